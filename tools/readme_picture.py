@@ -14,7 +14,7 @@ import typst
 from casewright.casework.project import draw_up
 from casewright.drawings.kit.pages import fit_to_room
 from casewright.drawings.kit.svg import svg
-from casewright.drawings.views.elevation import elevation
+from casewright.drawings.views.elevation import fit_elevation
 from casewright.drawings.views.exploded import exploded_view
 from casewright.drawings.views.part_drawing import pair_scenes
 from casewright.drawings.views.room import walls
@@ -38,7 +38,7 @@ def main() -> None:
     project = draw_up(read_job((ROOT / "examples" / "pottery-studio.toml").read_text()))
     upper, lower = pair_scenes(project, project.parts["B4-L"], project.parts["B4-R"])
     pictures = (
-        fit_to_room(elevation(walls(project)[0]), 720, 330),
+        fit_elevation(walls(project)[0], (720, 330)),
         fit_to_room(exploded_view(project, "B4"), 360, 350),
         fit_to_room(upper, 360, 350, lower),
     )

@@ -73,8 +73,7 @@ def planned() -> casewright.PlannedJob:
 
 def label(_: Path) -> str:
     project = planned().project
-    printed: Any = label_of(project, project.parts[PART], "", "")
-    return str(printed["size"])
+    return label_of(project, project.parts[PART], None, "", "").size
 
 
 WAYS: dict[str, Callable[[Path], str]] = {

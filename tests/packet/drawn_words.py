@@ -9,7 +9,6 @@ from typing import Any
 from xml.etree import ElementTree as ET
 
 from casewright.drawings.kit.lettering import CAP_HEIGHT, width_of
-from casewright.drawings.kit.pens import HAIR
 
 SVG = "{http://www.w3.org/2000/svg}"
 LEAST = 0.6
@@ -54,7 +53,7 @@ class SetWord:
 
 @dataclass(frozen=True)
 class DrawnLine:
-    """A straight stretch of a line as firm as lettering, from one end to the other."""
+    """A straight stretch of a line, however fine, from one end to the other."""
 
     start: Spot
     end: Spot
@@ -136,13 +135,9 @@ def picture(svg: str) -> Picture:
                 if shape.get("fill") != "none":
                     backings.append((_around(corners), order))
                 corners.append(corners[0])
-            if _firm(shape):
+            if shape.get("stroke"):
                 lines.extend(DrawnLine(a, b, order) for a, b in pairwise(corners))
     return Picture(root.findtext(f"{SVG}title") or "", tuple(words), tuple(lines), tuple(backings))
-
-
-def _firm(shape: ET.Element) -> bool:
-    return float(shape.get("stroke-width", "0")) > HAIR.weight
 
 
 def _spot(pair: str) -> Spot:

@@ -28,7 +28,7 @@ def test_every_part_has_its_card_its_row_and_its_label(case: CaseSpec) -> None:
     data: Any = packet_data(packet_of(project, {}))
     parts = Counter(list(project.parts))
     rows = Counter(mark for leaf in data["cases"] for row in leaf["parts"] for mark in row["marks"])
-    labels = Counter(label["mark"] for label in data["labels"]["all"])
+    labels = Counter(label["lines"][0]["text"] for label in data["labels"]["all"])
     assert rows == labels == parts
     worked = Counter(mark for card in data["cards"] for mark in card["marks"])
     assert worked == Counter(part.mark for part in project if part.features)

@@ -87,7 +87,11 @@ def plain(words: str) -> str:
 @pytest.mark.parametrize("name", JOBS)
 def test_every_cut_stands_once_at_the_trestles_or_at_the_table_saw(name: str) -> None:
     job = planned(name)
-    by_hand = [cut.text.key for one in trestle_work(job.plans, job.ordered, job.told) for cut in one.cuts]
+    by_hand = [
+        cut.text.key
+        for one in trestle_work(job.plans, job.sheet_marks, job.ordered, job.told)
+        for cut in one.cuts
+    ]
     at_saw = [step.key for one in saw_settings(job.ordered, job.told) for step in one.text.steps]
     assert sorted((*by_hand, *at_saw)) == sorted(every_cut(name))
     printed = [cut for sheet in paper(name)["trestles"]["sheets"] for cut in sheet["cuts"]]

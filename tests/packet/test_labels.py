@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from io import BytesIO
+from math import hypot
 from pathlib import Path
 from typing import Any
 
@@ -13,11 +15,13 @@ from pypdf import PdfReader
 from casewright.app.jobs.worked_job import WorkedJob
 from casewright.app.papers.label_files import write_labels
 from casewright.casework.project import draw_up
-from casewright.drawings.kit.lettering import dimension_text
+from casewright.drawings.kit.draughting import SMALLEST
+from casewright.drawings.kit.lettering import dimension_text, width_of
 from casewright.drawings.kit.pages import Paper
 from casewright.errors import CasewrightError, JobError
 from casewright.packet.cut_places import cut_places
 from casewright.packet.labels.label_stock import STOCKS
+from casewright.packet.labels.label_text import BAR, GUTTER, INSET, SAID_LESS, LabelText, label_lines
 from casewright.packet.labels.labels import USUAL_STOCK, label_sheets, labels_pdf
 from samples import BASE, job, spec
 
@@ -93,5 +97,75 @@ def test_offcuts_worth_keeping_fill_the_last_page_of_the_packets_labels() -> Non
     grid = STOCKS[USUAL_STOCK[paper]].grid
     assert kept and len(labels) == min(len(kept), -len(PROJECT.parts) % (grid.across * grid.down))
     largest = max(kept, key=lambda piece: piece.area)
-    assert labels[0]["mark"].startswith(dimension_text(largest.length, PROJECT.rule))
-    assert all("worth keeping" in label["words"] and not label["code"] for label in labels)
+    said = [" ".join(line["text"] for line in label["lines"]) for label in labels]
+    assert said[0].startswith(dimension_text(largest.length, PROJECT.rule))
+    assert all("worth keeping" in text for text in said) and not any(label["code"] for label in labels)
+
+
+LONGEST = LabelText(
+    mark="WWWWWW-999-F11",
+    size="~125 31/32 × ~125 31/32",
+    role="adjustable shelf",
+    sheet="quarter-sawn-white-oak-plywood 110",
+    step="step 1150",
+    plan="d58967",
+    up="outside face up",
+    work="12 dados, 2 grooves, 2 rabbets, 2 notches, 120 holes",
+    edges="from lower end, upper end, front edge, rear edge",
+    code="<svg/>",
+)
+"""The longest mark that a job may have, with more on it than any part of an example."""
+
+OFFCUT = replace(LONGEST, code="", up="", edges="", mark=LONGEST.size, size="plywood " * 9 + "!")
+
+
+@pytest.mark.parametrize("name", STOCKS)
+@pytest.mark.parametrize(
+    "text",
+    [LONGEST, replace(LONGEST, code="", up="", edges="", mark=LONGEST.size, size="plywood " * 9 + "!")],
+)
+def test_no_line_of_a_label_is_smaller_than_can_be_read_or_runs_out_of_it(name: str, text: LabelText) -> None:
+    grid = STOCKS[name].grid
+    lines = label_lines(text, grid)
+    room = grid.wide - 2 * INSET[0] - (grid.code + GUTTER if text.code else 0.0)
+    assert lines[0].text == text.mark
+    assert " ".join(line.text for line in lines if line.bold) == f"{text.mark} {text.size}"
+    assert sum(line.high for line in lines) <= grid.high - 2 * INSET[1]
+    for line in lines:
+        wide = width_of(f"{line.lead}{line.text}", line.size, bold=line.bold) + (BAR if line.bar else 0.0)
+        assert line.size >= SMALLEST and wide <= room, line
+
+
+def test_a_label_says_less_in_the_order_that_is_stated() -> None:
+    """On labels that grow lower by a point at a time, each thing goes in its turn and none comes back."""
+    grid, said = STOCKS["letter 10"].grid, []
+    for high in range(250, 60, -1):
+        lines = label_lines(LONGEST, replace(grid, wide=700.0, high=high))
+        text = " ".join(f"{line.lead}{line.text}" for line in lines)
+        said.append({name for name in SAID_LESS if getattr(LONGEST, name) in text})
+    gone = [len(SAID_LESS) - len(there) for there in said]
+    assert gone == sorted(gone) and gone[0] == 0 and gone[-1] >= 5
+    assert all(there == set(SAID_LESS[count:]) for there, count in zip(said, gone, strict=True))
+
+
+def test_no_print_of_a_label_is_smaller_than_can_be_read() -> None:
+    """Read back from the PDF of the smallest labels."""
+    for name in ("letter 30", "a4 24", "roll 2 1/4 x 1 1/4 in"):
+        sizes: set[float] = set()
+
+        def see(
+            text: str,
+            user: list[float],
+            matrix: list[float],
+            _: object,
+            size: float,
+            sizes: set[float] = sizes,
+        ) -> None:
+            if text.strip():
+                across = matrix[0] * user[0] + matrix[1] * user[2], matrix[0] * user[1] + matrix[1] * user[3]
+                sizes.add(round(size * hypot(*across), 2))
+
+        made = labels_pdf(PROJECT, PLANNED.plan_name, PLACES, STOCKS[name], ADDRESS)
+        for page in PdfReader(BytesIO(made)).pages:
+            page.extract_text(visitor_text=see)
+        assert sizes and min(sizes) >= SMALLEST, (name, sizes)

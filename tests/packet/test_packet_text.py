@@ -16,6 +16,7 @@ from casewright.casework.project import draw_up
 from casewright.drawings.kit.lettering import THIN_SPACE, dimension_text
 from casewright.findings import Finding, Weight
 from casewright.packet.pages.cautions import CAUTIONS
+from casewright.packet.pages.wall_pages import GAP, ROOM
 from casewright.packet.shop_packet import Notice, packet, packet_data
 from casewright.packet.typesetting import TEMPLATES
 from casewright.planner.engine import MaxIterations
@@ -196,9 +197,10 @@ def test_a_job_along_three_walls_has_every_wall_in_its_packet() -> None:
     sides = (replace(run, name=run.wall, left=None) for run in walls)
     turned = draw_up(replace(project().job, runs=(low, *sides)))
     data: Any = packet_data(packet_of(turned, {}, "1"))
-    assert [wall["name"] for wall in data["walls"]] == ["north", "east", "south"]
-    first, *others = [wall["elevation"]["tall"] for wall in data["walls"]]
-    assert all(tall <= 112 for tall in others) and first > 180
+    (row,) = data["walls"]
+    assert [wall["name"] for wall in row] == ["north", "east", "south"]
+    assert sum(wall["picture"]["wide"] for wall in row) + 2 * GAP <= ROOM[0]
+    assert 180 < max(wall["picture"]["tall"] for wall in row) <= ROOM[1]
 
 
 def test_sheets_with_numbers_of_their_own_are_not_counted_to_the_last() -> None:

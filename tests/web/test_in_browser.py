@@ -225,6 +225,24 @@ def test_the_sheets_appear_when_they_are_planned(browser: Browser, job: str) -> 
     page.locator("#card h1", has_text="left side").wait_for()
 
 
+def test_the_map_of_a_sheet_fits_a_phone_with_words_that_can_be_read(browser: Browser, job: str) -> None:
+    """Upright and within its frame; an em of the smallest print is 8 px or more."""
+    page = open_page(browser, f"{job}/sheets", PHONE)
+    page.locator("figure.drawing svg").first.wait_for()
+    for figure in page.locator("figure.drawing").all():
+        assert figure.evaluate("one => one.scrollWidth <= one.clientWidth")
+        frame, drawn = figure.bounding_box(), figure.locator("svg").bounding_box()
+        assert frame is not None and drawn is not None
+        assert frame["x"] <= drawn["x"] and drawn["x"] + drawn["width"] <= frame["x"] + frame["width"]
+        assert frame["y"] <= drawn["y"] and drawn["y"] + drawn["height"] <= frame["y"] + frame["height"]
+        assert drawn["height"] > drawn["width"] > 0.8 * PHONE["width"]
+        scale = figure.locator("svg").evaluate("one => one.getScreenCTM().a ** 2 + one.getScreenCTM().b ** 2")
+        sizes = figure.locator("text").evaluate_all("all => all.map(one => +one.getAttribute('font-size'))")
+        assert min(sizes) * scale**0.5 >= 8.0
+    page.locator("figure [data-name='B1-L']").first.click()
+    page.locator("#card h1", has_text="left side").wait_for()
+
+
 def test_without_scripts_a_job_is_read_and_changed_all_the_same(
     browser: Browser, bench: Bench, job: str
 ) -> None:

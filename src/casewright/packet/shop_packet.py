@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from ..casework.parts.cut_alike import PartGroup
 from ..casework.project import Project
 from ..drawings.kit.lettering import dimension_text
-from ..drawings.kit.pages import Paper, fit_to_room
-from ..drawings.views.elevation import elevation
-from ..drawings.views.plan_view import plan_view
-from ..drawings.views.room import walls
+from ..drawings.kit.pages import Paper
 from ..findings import Finding, Weight
 from ..lengths.quantities import price_text, weighed
 from ..planner.plan import Plan
@@ -21,6 +19,7 @@ from ..workshop.batch_wording import BatchText
 from ..workshop.hardware import Hardware
 from ..workshop.order.batches import WorkOrder
 from ..workshop.sheets.purchases import Purchase, money_of, sheets_of
+from ..workshop.sheets.sheet_marks import SheetMarks, sheet_marks
 from ..workshop.work import Work
 from .cut_places import cut_places
 from .labels.labels import label_sheets
@@ -31,18 +30,15 @@ from .pages.cautions import CAUTIONS, FIRST
 from .pages.edging_pages import edging_pages
 from .pages.fitting_pages import back_page, hanging_page
 from .pages.map_pages import map_pages
-from .pages.page_picture import Json, embed_picture
+from .pages.page_picture import Json
 from .pages.part_cards import joint_cards, section_cards, worked_cards
 from .pages.setting_pages import setting_pages
 from .pages.table_saw_pages import table_saw_pages
 from .pages.trestle_pages import trestle_pages
+from .pages.wall_pages import wall_pages
 from .typesetting import typeset
 
 PART_ADDRESS = "casewright:part/"
-COVER_ROOM = (540.0, 215.0)
-PLAN_ROOM = (540.0, 80.0)
-OTHER_WALL_ROOM = (170.0, 112.0)
-OTHER_PLAN_ROOM = (170.0, 50.0)
 SHOWN_IN_FULL = 3
 PLACES_NAMED = 5
 ON_THE_COVER = 3
@@ -97,6 +93,11 @@ class PacketContents:
     leaves: Leaves = EVERY_LEAF
     done: frozenset[str] = frozenset()
 
+    @cached_property
+    def sheet_marks(self) -> Mapping[tuple[str, int], SheetMarks]:
+        """What the maps of each sheet show of the work, at the trestles and at the table saw alike."""
+        return sheet_marks(self.plans, self.ordered.operations)
+
 
 def packet(of: PacketContents) -> bytes:
     """The packet as PDF: Letter where the shop works in inches, A4 where in millimetres.
@@ -121,10 +122,10 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
             "labels": label_sheets(project, of.plan, places, paper, of.address, plans),
         },
         Moment.TRESTLES: lambda: {
-            "trestles": trestle_pages(project, plans, of.ordered, of.told, of.done),
+            "trestles": trestle_pages(project, plans, of.sheet_marks, of.ordered, of.told, of.done),
         },
         Moment.SAW: lambda: {"table_saw": table_saw_pages(project, of.ordered, of.told, of.done)},
-        Moment.MAPS: lambda: {"maps": map_pages(project, plans, of.ordered)},
+        Moment.MAPS: lambda: {"maps": map_pages(project, plans, of.sheet_marks)},
         Moment.JOINTS: lambda: {
             "edging": edging_pages(of.ordered, of.told, of.done),
             "settings": setting_pages(project, of.work, of.ordered, of.told, of.done),
@@ -158,7 +159,7 @@ def _front(of: PacketContents) -> dict[str, Json]:
     lines = _findings(of.findings)
     return {
         "figures": _figures(of),
-        "walls": _walls(of.project),
+        "walls": wall_pages(of.project),
         "findings": [*lines, *_matters(of.matters)][:ON_THE_COVER],
         "more_findings": lines[ON_THE_COVER:],
         "notices": [{"title": notice.title, "lines": list(notice.lines)} for notice in of.notices],
@@ -174,19 +175,6 @@ def sizes_note(project: Project) -> str:
     job = project.job
     step = dimension_text(job.mark.step, job.mark)
     return f"Sizes in {job.unit.words}, length along the grain. ~ means rounded, by less than {step}."
-
-
-def _walls(project: Project) -> list[Json]:
-    """Each wall in elevation and plan: the first for the cover, the others to share pages."""
-    rooms = [(COVER_ROOM, PLAN_ROOM), (OTHER_WALL_ROOM, OTHER_PLAN_ROOM)]
-    return [
-        {
-            "name": wall.name,
-            "elevation": embed_picture(fit_to_room(elevation(wall), *rooms[min(1, number)][0])),
-            "plan": embed_picture(fit_to_room(plan_view(wall), *rooms[min(1, number)][1])),
-        }
-        for number, wall in enumerate(walls(project))
-    ]
 
 
 def _weight(pounds: Fraction | None, project: Project) -> str:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from ...casework.job import Job
-from ...drawings.kit.pages import fit_to_room
-from ...drawings.views.sheet_drawing import sheet_scene
+from ...drawings.kit.pages import fit_set
+from ...drawings.views.sheet_drawing import sheet_scene, sheet_size
 from ...lengths.quantities import with_cents
 from ...planner.plan import Plan
 from ...workshop.sheets.purchases import Purchase, left_on_the_rack
@@ -16,7 +16,18 @@ from ..jobs.worked_job import PlannedJob
 from ..views.page_pictures import Picture, inline_svg
 from .made_already import NOTHING_MADE, MadeAlready
 
-SHEET = (760.0, 420.0)
+SHEET = (620.0, 335.0)
+"""Points for a map: on a phone it stands upright, and its height is then the width of the screen."""
+
+BESIDE = (44.0, 58.0)
+"""Points of that beside the sheet at least, for its sizes and the arrow of the grain."""
+
+
+@dataclass(frozen=True)
+class SheetPicture(Picture):
+    """A sheet's map. `share` is its width by its height: a phone shows what is wider than high upright."""
+
+    share: float
 
 
 @dataclass(frozen=True)
@@ -28,7 +39,7 @@ class SheetsView:
     buy: str
     proof: str
     kept: str
-    pictures: tuple[Picture, ...]
+    pictures: tuple[SheetPicture, ...]
 
 
 def _buying(job: Job, purchases: Sequence[Purchase]) -> str:
@@ -65,8 +76,10 @@ def sheets_view(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> tup
             buy = f"{buy} Not used: {', '.join(unused)}."
         pictures = []
         for sheet in plan.sheets:
-            scene = sheet_scene(sheet, rule, planned.sheet_marks[key, sheet.number], grain=good.grain)
-            title = scene.title if sheet.bin == good.name else f"{scene.title}, cut from {sheet.bin}"
-            pictures.append(Picture(title, inline_svg(fit_to_room(scene, *SHEET))))
+            marks = planned.sheet_marks[key, sheet.number]
+            draw = partial(sheet_scene, sheet, rule, marks, grain=good.grain)
+            placed = fit_set(draw, sheet_size(sheet), SHEET, BESIDE)
+            title = placed.title if sheet.bin == good.name else f"{placed.title}, cut from {sheet.bin}"
+            pictures.append(SheetPicture(title, inline_svg(placed), placed.wide / placed.tall))
         shown.append(SheetsView(good.name, buy, plan.proof(job.money), _kept(plan), tuple(pictures)))
     return tuple(shown)

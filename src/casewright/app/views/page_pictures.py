@@ -9,7 +9,7 @@ from ...casework.parts.part import Role
 from ...casework.project import Project
 from ...drawings.kit.pages import PlacedScene, fit_to_room
 from ...drawings.kit.svg import svg
-from ...drawings.views.elevation import elevation
+from ...drawings.views.elevation import fit_elevation
 from ...drawings.views.exploded import exploded_view
 from ...drawings.views.part_drawing import part_scenes
 from ...drawings.views.room import walls
@@ -36,7 +36,7 @@ def pictures_of_walls(worked: WorkedJob) -> tuple[Picture, ...]:
     if project is None:
         return ()
     return tuple(
-        Picture(wall.name, _backs_as_cases(project, inline_svg(fit_to_room(elevation(wall), *WALL))))
+        Picture(wall.name, _backs_as_cases(project, inline_svg(fit_elevation(wall, WALL))))
         for wall in walls(project)
     )
 

@@ -7,11 +7,29 @@ from math import cos, floor, pi, radians, sin
 
 from .lettering import CAP_HEIGHT, width_of
 from .pens import FINE, HAIR, INK, Layer, Pen, Tint
-from .scene import Anchor, Arrow, Dimension, DimensionAxis, Disc, Leader, Point, Scene, Shape, Words
+from .scene import (
+    Anchor,
+    Arrow,
+    Dimension,
+    DimensionAxis,
+    Disc,
+    FigurePlace,
+    Leader,
+    Point,
+    Scene,
+    Shape,
+    Words,
+)
 from .strokes import Lettering, Outline, Ring, Stroke
 
 TICK = 2.6
 BEYOND = 2.5
+ROUND_FIGURE = 7.0
+"""Points of a dimension line that must be left on either side of its figure together."""
+
+TO_FIGURE = 5.0
+"""Points from a dimension line to a figure beside it."""
+
 HATCH_STEP = 5.0
 LINE = Pen(0.45, INK)
 TICK_PEN = Pen(1.1, INK)
@@ -148,33 +166,49 @@ def _dimension_lines(item: Dimension, point: float) -> Iterator[Stroke]:
         yield line((end, item.start + over), (end, level + over), HAIR)
         yield line((end - tick, level - tick), (end + tick, level + tick), TICK_PEN)
     yield line((item.low, level), (item.high, level), LINE)
+    if item.nudge:
+        at = _along(item, point)
+        out = point if item.offset >= 0 else -point
+        yield line((at - item.nudge * point, level), (at, level + (TO_FIGURE - 1.0) * out), HAIR)
 
 
 def _figure(item: Dimension, point: float) -> Words:
-    """A dimension's text: on its line, or beside it where the line is too short to hold it."""
-    level, size = _level(item, point), item.size
-    wide = width_of(item.text, size, bold=item.bold)
+    """A dimension's text where `item.figure` has it stand."""
+    wide = width_of(item.text, item.size, bold=item.bold)
     across = item.axis is DimensionAxis.ACROSS
-    along, off, anchor = (item.low + item.high) / 2, level, Anchor.MIDDLE
-    if item.high - item.low < ((wide if across else size) + 7.0) * point:
-        if item.chained:
-            aside = 0.5 * size + 2.5 if across else 0.5 * wide + 4.0
-            off += aside * point * (1.0 if item.offset >= 0 else -1.0)
-        elif across:
-            along, anchor = item.high + 5.0 * point, Anchor.START
-        else:
-            along = item.high + (0.5 * size + 4.0) * point
-    at = _place(item, along, off)
+    along, off, anchor = _along(item, point), _level(item, point), Anchor.MIDDLE
+    out = point if item.offset >= 0 else -point
+    too_short = item.high - item.low < ((wide if across else item.size) + ROUND_FIGURE) * point
+    if item.figure is FigurePlace.BEFORE:
+        along, anchor = item.low - 5.0 * point, Anchor.END
+    elif item.figure is FigurePlace.BEYOND or (too_short and across and item.figure is FigurePlace.ON_LINE):
+        along, anchor = item.high + 5.0 * point, Anchor.START
+    elif item.figure is FigurePlace.TURNED:
+        off += (0.5 * wide + TO_FIGURE) * out
+    elif item.figure in (FigurePlace.AT_LOW, FigurePlace.AT_HIGH):
+        off += TO_FIGURE * out
+        anchor = Anchor.START if item.offset >= 0 else Anchor.END
+    elif too_short and item.figure is FigurePlace.CHAINED:
+        off += (0.5 * item.size + 2.5 if across else 0.5 * wide + 4.0) * out
+    elif too_short:
+        along = item.high + (0.5 * item.size + 4.0) * point
     return Words(
-        at,
+        _place(item, along, off),
         item.text,
-        size,
+        item.size,
         anchor,
+        turn=90.0 if item.figure is FigurePlace.TURNED else 0.0,
         bold=item.bold,
         backing=Tint.PAPER,
         layer=Layer.DIMENSIONS,
         name=item.name,
     )
+
+
+def _along(item: Dimension, point: float) -> float:
+    """Where along its line a figure stands that needs no place outside it."""
+    ends = {FigurePlace.AT_LOW: item.low, FigurePlace.AT_HIGH: item.high}
+    return ends.get(item.figure, (item.low + item.high) / 2) + item.nudge * point
 
 
 def _leader(item: Leader, point: float) -> Iterator[Stroke]:

@@ -17,6 +17,10 @@ SMALLEST = 0.2
 """Points per model inch at which a drawing is little more than its lettering."""
 
 TRIALS = 8
+NEAR = 1e-6
+MOST = 0.7
+"""The share of a room that words beside a drawing may take before it is left to overrun its space."""
+
 FULL = 0.985
 """The share of its space a drawing must fill before no further scale is tried."""
 
@@ -113,16 +117,31 @@ def fit_set(draw: Callable[[float], Scene], size: Point, room: Point, beside: Po
     So words can be set to fit what they stand in. `size` is that of what is drawn, in model inches, and
     `beside` the points that its words take beside it at least; where they take more, it is drawn smaller.
     """
-    placed, aside = None, beside
+    (placed,) = fit_row(lambda point: (at_scale(draw(point), point),), size, room, beside)
+    return placed
+
+
+def fit_row(
+    draw: Callable[[float], tuple[PlacedScene, ...]],
+    size: Point,
+    room: Point,
+    beside: Point,
+    gap: float = 0.0,
+) -> tuple[PlacedScene, ...]:
+    """The same for several drawings at one scale beside each other, `gap` points apart; `size` and `beside`
+    are of all together."""
+    row: tuple[PlacedScene, ...] = ()
+    aside = beside
     for _ in range(TRIALS):
         point = max(long / (space - taken) for long, space, taken in zip(size, room, aside, strict=True))
-        placed = at_scale(draw(point), point)
-        if _fits(placed, *room):
+        row = draw(point)
+        wide, tall = sum(one.wide for one in row) + gap * (len(row) - 1), max(one.tall for one in row)
+        # What fills its room to the point is over it by a rounding error.
+        if wide <= room[0] + NEAR and tall <= room[1] + NEAR:
             break
-        more = (placed.wide - size[0] / point, placed.tall - size[1] / point)
-        aside = (max(aside[0], min(more[0], room[0] / 2)), max(aside[1], min(more[1], room[1] / 2)))
-    assert placed is not None
-    return placed
+        more = (wide - size[0] / point, tall - size[1] / point)
+        aside = (max(aside[0], min(more[0], MOST * room[0])), max(aside[1], min(more[1], MOST * room[1])))
+    return row
 
 
 def _where(

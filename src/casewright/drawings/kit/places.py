@@ -103,3 +103,25 @@ def widened(room: PaperBox, least: PaperBox) -> PaperBox:
     across = max(0.0, (least.right - least.left - room.right + room.left) / 2)
     up = max(0.0, (least.high - least.low - room.high + room.low) / 2)
     return PaperBox(room.left - across, room.low - up, room.right + across, room.high + up)
+
+
+def spread(places: Sequence[float], apart: float) -> list[float]:
+    """How far each of several places in ascending order must move so that no two are nearer than `apart`.
+
+    Those too near each other are spread about their common middle, so that none moves far.
+    """
+    groups: list[list[float]] = []
+    for place in places:
+        groups.append([place])
+        while len(groups) > 1 and _low_end(groups[-1], apart) < _high_end(groups[-2], apart):
+            groups[-2:] = [groups[-2] + groups[-1]]
+    moved = [_low_end(group, apart) + (n + 0.5) * apart for group in groups for n in range(len(group))]
+    return [new - old for new, old in zip(moved, places, strict=True)]
+
+
+def _low_end(group: Sequence[float], apart: float) -> float:
+    return sum(group) / len(group) - len(group) * apart / 2
+
+
+def _high_end(group: Sequence[float], apart: float) -> float:
+    return sum(group) / len(group) + len(group) * apart / 2

@@ -80,13 +80,26 @@ class Words:
     name: str = ""
 
 
+class FigurePlace(Enum):
+    """Where a dimension's figure stands. ON_LINE and CHAINED differ only where the line is too short for it:
+    then it goes beyond the far end, or, in a chain of dimensions on one line, beside the line."""
+
+    ON_LINE = "on the line"
+    CHAINED = "on the line of a chain"
+    BEFORE = "before the near end"
+    BEYOND = "beyond the far end"
+    TURNED = "turned, outwards from the line"
+    AT_LOW = "beside the line, at its near end"
+    AT_HIGH = "beside the line, at its far end"
+
+
 @dataclass(frozen=True, slots=True)
 class Dimension:
     """A length between `low` and `high`, with extension lines from `start` to its own line.
 
     The line lies `offset` points beyond `base` (negative: below, or to the left). For one that runs
-    ACROSS, `low` and `high` are x and `base`, `start` are y; the other way round for UP. A text too
-    wide for its length goes beyond the far end, or, in a chain of dimensions on one line, beside it.
+    ACROSS, `low` and `high` are x and `base`, `start` are y; the other way round for UP. The figure is moved
+    by `nudge` points along the line where its place is taken, with a hairline to where it belongs.
     `name` is the ledger's name of the size it shows, if it has one.
     """
 
@@ -99,7 +112,8 @@ class Dimension:
     text: str
     bold: bool = False
     size: float = 9.0
-    chained: bool = False
+    figure: FigurePlace = FigurePlace.ON_LINE
+    nudge: float = 0.0
     name: str = ""
 
 

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from fractions import Fraction
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
-from ...casework.extents import Stretch, heights_of, stretches_of
 from ...casework.parts.part import Role
-from ..kit.lettering import dimension_text
+from ..kit.draughting import TO_FIGURE
+from ..kit.pages import PlacedScene, fit_set
 from ..kit.pens import BOLD, FINE, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
-from ..kit.scene import Dimension, DimensionAxis, Item, Scene, Shape, Words, rectangle
+from ..kit.places import PaperBox, box_around, box_of
+from ..kit.scene import Anchor, Item, Point, Scene, Shape, Words, rectangle
 from .room import Standing, StandingCase, Wall
+from .wall_dimensions import LEVELS, heights, widths
 
 _TINTS = {
     Role.BACK: Tint.THIN,
@@ -25,46 +27,87 @@ _LINE = Pen(0.6)
 FLOOR_BELOW = 1.6
 
 
-def elevation(wall: Wall) -> Scene:
-    """The wall as it looks before doors are hung."""
-    items: list[Item] = []
-    cases = wall.cases
-    left, right, top = frame_of(wall, cases)
-    items.extend(_room(left, right, top, _ceiling(wall)))
-    for case in cases:
+USUAL_WIDTH = 300.0
+"""Points a wall is about wide where nothing else is asked."""
+
+BESIDE = (62.0, 40.0)
+"""Points that the figures take beside a wall, and above and below it, at least."""
+
+PILLS = (13.0, 10.0)
+"""Points of the marks of cases: where all have room for the larger size, else of those in a frame."""
+
+WITHIN = 2.0
+"""Points between a mark and the outline of its case."""
+
+
+def elevation(wall: Wall, point: float | None = None) -> Scene:
+    """The wall as it looks before doors are hung, its words set where a point on paper covers `point` inches,
+    by default as small as walls usually are in print."""
+    left, right = wall.ends
+    point = usual_point(wall) if point is None else point
+    items: list[Item] = list(_room(left, right, wall))
+    for case in wall.cases:
         items.extend(_case(case))
-    for case in cases:
-        x = (float(case.low[0]) + float(case.high[0])) / 2
-        y = (float(case.low[2]) + float(case.high[2])) / 2
-        items.append(Words((x, y), case.mark, 13.0, bold=True, pill=True, name=case.mark))
-    items.extend(_widths(wall, cases))
-    items.extend(_heights(wall, cases, left, right))
+    items.extend(_marks(wall.cases, point))
+    items.extend(widths(wall, hung=False, base=-FLOOR_BELOW, point=point))
+    items.extend(widths(wall, hung=True, base=wall.top + FLOOR_BELOW, point=point))
+    items.extend(heights(wall, left, right, point))
     return Scene(tuple(items), f"{wall.name}, elevation")
 
 
-def _ceiling(wall: Wall) -> Fraction | None:
-    return next((run.run.ceiling for run in wall.runs if run.run.ceiling is not None), None)
+def fit_elevation(wall: Wall, room: Point) -> PlacedScene:
+    """The elevation alone, as large as a room in points allows."""
+    left, right = wall.ends
+    return fit_set(lambda point: elevation(wall, point), (right - left, wall.top), room, BESIDE)
 
 
-def frame_of(wall: Wall, cases: tuple[StandingCase, ...]) -> tuple[float, float, float]:
-    """The left and right end of what is drawn, and the top of the highest case."""
-    openings = [stretches_of(wall.project, run)[0] for run in wall.runs]
-    left, right = min(one.low for one in openings), max(one.high for one in openings)
-    return float(left), float(right), float(max(case.high[2] for case in cases))
+def usual_point(wall: Wall) -> float:
+    """The inches that a point on paper covers where a wall is as wide as usual."""
+    left, right = wall.ends
+    return (right - left) / USUAL_WIDTH
 
 
-def _room(left: float, right: float, top: float, ceiling: Fraction | None) -> Iterator[Item]:
+def _room(left: float, right: float, wall: Wall) -> Iterator[Item]:
     over = 0.02 * (right - left)
     floor = rectangle(left - over, -FLOOR_BELOW, right - left + 2 * over, FLOOR_BELOW)
     yield Shape(floor, Layer.ROOM, None, hatched=True)
     yield Shape(((left - over, 0.0), (right + over, 0.0)), Layer.ROOM, BOLD, closed=False)
-    high = float(ceiling) if ceiling is not None else top
     for x in (left, right):
-        yield Shape(((x, 0.0), (x, high)), Layer.ROOM, FINE, closed=False)
-    if ceiling is not None:
-        above = rectangle(left - over, high, right - left + 2 * over, FLOOR_BELOW)
+        yield Shape(((x, 0.0), (x, wall.top)), Layer.ROOM, FINE, closed=False)
+    if wall.ceiling is not None:
+        above = rectangle(left - over, wall.top, right - left + 2 * over, FLOOR_BELOW)
         yield Shape(above, Layer.ROOM, None, hatched=True)
-        yield Shape(((left - over, high), (right + over, high)), Layer.ROOM, BOLD, closed=False)
+        yield Shape(((left - over, wall.top), (right + over, wall.top)), Layer.ROOM, BOLD, closed=False)
+        at = (right, wall.top + FLOOR_BELOW)
+        yield Words(at, "ceiling", colour=SOFT, anchor=Anchor.START, shift=(LEVELS + TO_FIGURE, 8.0))
+
+
+def _marks(cases: Sequence[StandingCase], point: float) -> Iterator[Words]:
+    """The mark of each case in its middle, of one size; without a frame, or turned, in a narrow case."""
+    rooms = [_space(case, point) for case in cases]
+    framed = [[_mark(case, size, pill=True) for case in cases] for size in PILLS]
+    fit = (size for size in framed if all(_holds(*one, point) for one in zip(rooms, size, strict=True)))
+    for case, room, words in zip(cases, rooms, next(fit, framed[-1]), strict=True):
+        plain = _mark(case, PILLS[-1], pill=False)
+        narrower = (words, plain, replace(plain, turn=90.0))
+        yield next((one for one in narrower if _holds(room, one, point)), narrower[-1])
+
+
+def _mark(case: StandingCase, size: float, *, pill: bool) -> Words:
+    middle = ((float(case.low[0]) + float(case.high[0])) / 2, (float(case.low[2]) + float(case.high[2])) / 2)
+    backing = Tint.NONE if pill else Tint.PAPER
+    return Words(middle, case.mark, size, bold=True, pill=pill, backing=backing, name=case.mark)
+
+
+def _space(case: StandingCase, point: float) -> PaperBox:
+    low = (float(case.low[0]), float(case.low[2]))
+    size = (float(case.high[0]) - low[0], float(case.high[2]) - low[1])
+    return box_around((low, size), point)
+
+
+def _holds(room: PaperBox, words: Words, point: float) -> bool:
+    inner = PaperBox(room.left + WITHIN, room.low + WITHIN, room.right - WITHIN, room.high - WITHIN)
+    return inner.holds(box_of(words, point))
 
 
 def _case(case: StandingCase) -> Iterator[Item]:
@@ -86,84 +129,3 @@ def _seen(standing: Standing, role: Role) -> Shape:
     if role is Role.ADJUSTABLE_SHELF:
         return Shape(box, Layer.CASES, HIDDEN, Tint.FACE, name=standing.part.mark)
     return Shape(box, Layer.CASES, _LINE, _TINTS.get(role, Tint.EDGE), name=standing.part.mark)
-
-
-def _widths(wall: Wall, cases: tuple[StandingCase, ...]) -> Iterator[Item]:
-    """A chain of widths for each run: under the floor for those on it, above for those that hang."""
-    top = float(_ceiling(wall) or max(case.high[2] for case in cases)) + FLOOR_BELOW
-    for runs, base, way in ((wall.low, -FLOOR_BELOW, -1.0), (wall.hung, top, 1.0)):
-        offset = 14.0
-        for run in runs:
-            opening, *stretches = stretches_of(wall.project, run)
-            for stretch in stretches if len(stretches) > 1 else ():
-                yield stretch_dimension(wall, stretch, base, way * offset, chained=True)
-            if len(stretches) > 1:
-                offset += 16.0
-            yield stretch_dimension(wall, opening, base, way * offset, bold=True)
-            offset += 20.0
-
-
-def stretch_dimension(
-    wall: Wall,
-    stretch: Stretch,
-    base: float,
-    offset: float,
-    *,
-    bold: bool = False,
-    chained: bool = False,
-) -> Dimension:
-    """A stretch of a run as a dimension: the figure is the size it names."""
-    text = dimension_text(wall.project.sizes.of(stretch.size), wall.project.rule)
-    size = 11.0 if bold else 9.5
-    low, high = float(stretch.low), float(stretch.high)
-    return Dimension(
-        DimensionAxis.ACROSS,
-        low,
-        high,
-        base,
-        base,
-        offset,
-        text,
-        bold,
-        size,
-        chained=chained,
-        name=stretch.size.name,
-    )
-
-
-def _heights(wall: Wall, cases: tuple[StandingCase, ...], left: float, right: float) -> Iterator[Item]:
-    """Left, the heights of a case on the floor; right, the heights of everything above."""
-    mark = wall.project.rule
-    low = [case for case in cases if not case.low[2] or case.low[2] < 12]
-    if low:
-        for stretch in heights_of(wall.project, wall.project.cases[low[0].mark]):
-            text = dimension_text(wall.project.sizes.of(stretch.size), mark)
-            ends = (float(stretch.low), float(stretch.high))
-            yield Dimension(DimensionAxis.UP, *ends, left, left, -26.0, text, size=9.5, chained=True)
-    stops = sorted({level for case in cases for level in (case.low[2], case.high[2])} | {Fraction(0)})
-    stops = [stop for stop in stops if stop == 0 or stop > 12]
-    for number, stop in enumerate(stops[1:]):
-        text = dimension_text(stop, mark)
-        offset = 22.0 + 36.0 * number
-        name = _height_name(wall, stop)
-        yield Dimension(DimensionAxis.UP, 0.0, float(stop), right, right, offset, text, size=9.5, name=name)
-    ceiling = _ceiling(wall)
-    if ceiling is not None:
-        offset = 22.0 + 36.0 * (len(stops) - 1)
-        text = dimension_text(ceiling, mark)
-        yield Dimension(
-            DimensionAxis.UP, 0.0, float(ceiling), right, right, offset, text, bold=True, size=10.5
-        )
-        at = (right, float(ceiling) + FLOOR_BELOW)
-        yield Words(at, "ceiling", 7.5, colour=SOFT, shift=(offset, 7.0))
-
-
-def _height_name(wall: Wall, level: Fraction) -> str:
-    """The size that a level above the floor is: a standing case's height, or a run's lift."""
-    for run in wall.runs:
-        if run.run.lift == level:
-            return run.lift.name
-    for case in wall.cases:
-        if not case.low[2] and case.high[2] == level:
-            return wall.project.cases[case.mark].height.name
-    return ""

@@ -11,7 +11,7 @@ from ...casework.project import Project
 from ...lengths.length import Rule
 from ..kit.lettering import dimension_text, stock_dimension
 from ..kit.pens import BOLD, HIDDEN, SOFT, Layer, Tint
-from ..kit.scene import Dimension, DimensionAxis, Item, Scene, Shape, Words, rectangle
+from ..kit.scene import Dimension, DimensionAxis, FigurePlace, Item, Scene, Shape, Words, rectangle
 
 STOCK = 0.7
 """Inches of the part shown on each side of the channel."""
@@ -95,7 +95,7 @@ def joint_scene(joint: JointSection, mark: Rule) -> Scene:
             dimension_text(joint.depth, mark),
             bold=True,
             size=10.5,
-            chained=True,
+            figure=FigurePlace.CHAINED,
         ),
         Dimension(
             DimensionAxis.UP,
@@ -106,7 +106,7 @@ def joint_scene(joint: JointSection, mark: Rule) -> Scene:
             -20.0,
             stock_dimension(joint.thickness, mark.unit),
             size=9.0,
-            chained=True,
+            figure=FigurePlace.CHAINED,
         ),
         Words(
             ((start + end) / 2, thick - depth),

@@ -11,7 +11,8 @@ from ..kit.draughting import SMALLEST
 from ..kit.lettering import CAP_HEIGHT, dimension_text, width_of
 from ..kit.pens import Layer, Tint
 from ..kit.places import PaperBox, box_around, box_of, is_free, placed_within, places_within
-from ..kit.scene import Item, Leader, Point, Words
+from ..kit.scene import Item, Point, Words
+from .led_words import ABOVE, BELOW, led_out
 
 NAME, SIZE = 14.0, 10.0
 """Points of a part's mark and of its size where there is room."""
@@ -19,12 +20,8 @@ NAME, SIZE = 14.0, 10.0
 MARGIN = 0.5
 """Points between words and the outline of their part."""
 
-BESIDE = (8.0, 19.0)
-"""Points from the sheet's edge to the first and second row of marks beside it."""
-
 ALONG = 24
-ASIDE = (0.0, 14.0, -14.0, 28.0, -28.0)
-"""Places tried along a strip for the line to its mark, and points that the mark may stand to the side."""
+"""Places tried along a strip for the line to its mark."""
 
 
 def part_words_on_map(piece: Piece, mark: Rule, point: float, taken: list[PaperBox]) -> list[Words]:
@@ -95,33 +92,11 @@ def _around(boxes: list[PaperBox]) -> PaperBox:
 
 
 def led_mark(piece: Piece, root: Piece, point: float, taken: list[PaperBox]) -> tuple[Item, Item]:
-    """The mark of a part that has no room for it, above or below the sheet, and the line that leads there.
-
-    Of the places where the mark covers nothing, the one whose line is shortest and crosses no words.
-    """
-    name, wide = piece.item or "", float(root.width)
-    steps = [(step + 0.5) / ALONG for step in range(ALONG)]
-    y = float(piece.y) + float(piece.width) / 2
-    best: tuple[float, Words, Leader] | None = None
-    for share in steps:
-        tip = (float(piece.x) + share * float(piece.length), y)
-        for edge, way in ((wide, 1.0), (0.0, -1.0)):
-            for away in BESIDE:
-                for aside in ASIDE:
-                    at = (tip[0], edge)
-                    words = Words(at, name, SMALLEST, bold=True, shift=(aside, way * away))
-                    box = box_of(words, point)
-                    start = (aside, way * (away - 4.0))
-                    line = ((at[0] / point + start[0], at[1] / point + start[1]), (tip[0] / point, y / point))
-                    crossed = sum(other.crossed(*line) for other in taken)
-                    covered = sum(box.over(other) for other in taken)
-                    cost = 1000.0 * (crossed + covered) + abs(edge - y) / point + abs(aside) + away
-                    if best is None or cost < best[0]:
-                        best = (cost, words, Leader(at, tip, start))
-    assert best is not None  # there are always places, if only poor ones
-    _, words, leader = best
-    taken.append(box_of(words, point))
-    return leader, words
+    """The mark of a part that has no room for it, above or below the sheet, and the line that leads there."""
+    long, y = float(piece.length), float(piece.y) + float(piece.width) / 2
+    tips = [(float(piece.x) + (step + 0.5) / ALONG * long, y) for step in range(ALONG)]
+    words = Words((0.0, 0.0), piece.item or "", SMALLEST, bold=True)
+    return led_out(words, tips, (ABOVE, BELOW), root, point, taken)
 
 
 def offcut_words(piece: Piece, mark: Rule, point: float, taken: list[PaperBox]) -> list[Words]:

@@ -3,25 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from ...casework.extents import stretches_of
 from ...casework.parts.part import Role
-from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
-from ..kit.scene import Dimension, DimensionAxis, Item, Scene, Shape, Words, rectangle
-from .elevation import frame_of, stretch_dimension
+from ..kit.places import PaperBox, box_around, box_of, placed_within
+from ..kit.scene import Item, Scene, Shape, Words, rectangle
+from .elevation import usual_point
 from .room import StandingCase, Wall
+from .wall_dimensions import depths
 
 WALL_THICK = 3.0
+FROM_FRONT = 3.0
+"""Points between the front of a case and its mark."""
+
 _LINE = Pen(0.6)
 _UPRIGHT = {Role.LEFT_SIDE, Role.RIGHT_SIDE, Role.BACK, Role.DIVIDER, Role.FILLER, Role.STILE}
 _IN_SIGHT = _UPRIGHT | {Role.BOTTOM, Role.TOP}
 
 
-def plan_view(wall: Wall) -> Scene:
-    """The wall from above; the wall itself is hatched, the room lies below it."""
-    cases = wall.cases
-    left, right, _ = frame_of(wall, cases)
+def plan_view(wall: Wall, point: float | None = None) -> Scene:
+    """The wall from above, to stand below its elevation, which has the widths; the wall is hatched, the room
+    lies below it. Words are set where a point on paper covers `point` inches, by default as small as walls
+    usually are in print."""
+    point = usual_point(wall) if point is None else point
+    left, right = wall.ends
     over = 0.02 * (right - left)
     items: list[Item] = [
         Shape(
@@ -29,55 +35,59 @@ def plan_view(wall: Wall) -> Scene:
         ),
         Shape(((left - over, 0.0), (right + over, 0.0)), Layer.ROOM, BOLD, closed=False),
     ]
-    for run in (*wall.low, *wall.hung):
-        for case in wall.run_cases(run):
-            items.extend(_from_above(case, hung=bool(run.run.lift)))
-    items.extend(_dimensions(wall, cases, left, right))
+    low = [case for run in wall.low for case in wall.run_cases(run)]
+    hung = [case for run in wall.hung for case in wall.run_cases(run)]
+    for case in low:
+        items.extend(_from_above(case))
+    items.extend(Shape(_outline(case), Layer.CASES, HIDDEN, name=case.mark) for case in hung)
+    taken: list[PaperBox] = []
+    items.extend(_mark(case, point, taken) for case in low)
+    items.extend(_marks_above(hung, point, taken))
+    items.extend(depths(wall, right, point))
     return Scene(tuple(items), f"{wall.name}, plan")
 
 
-def _from_above(case: StandingCase, *, hung: bool) -> Iterator[Item]:
+def _outline(case: StandingCase) -> tuple[tuple[float, float], ...]:
     x, y = float(case.low[0]), float(case.low[1])
-    wide, deep = float(case.high[0]) - x, float(case.high[1]) - y
-    outline = rectangle(x, y, wide, deep)
-    if hung:
-        yield Shape(outline, Layer.CASES, HIDDEN, name=case.mark)
-        yield Words(
-            (x + wide / 2, y), case.mark, 8.5, bold=True, colour=SOFT, backing=Tint.CALM, shift=(0.0, 7.0)
-        )
-        return
+    return rectangle(x, y, float(case.high[0]) - x, float(case.high[1]) - y)
+
+
+def _from_above(case: StandingCase) -> Iterator[Item]:
     for standing in sorted(case.parts, key=lambda part: part.high[2]):
         if standing.part.role in _IN_SIGHT:
             tint = Tint.CALM if standing.part.role in (Role.BOTTOM, Role.TOP) else Tint.EDGE
-            box = rectangle(
-                float(standing.low[0]),
-                float(standing.low[1]),
-                float(standing.size[0]),
-                float(standing.size[1]),
-            )
+            (x, y, _), (wide, deep, _) = standing.low, standing.size
+            box = rectangle(float(x), float(y), float(wide), float(deep))
             yield Shape(box, Layer.CASES, _LINE, tint, name=standing.part.mark)
-    yield Shape(outline, Layer.CASES, FIRM, name=case.mark)
-    yield Words((x + wide / 2, y), case.mark, 11.0, bold=True, pill=True, shift=(0.0, 14.0))
+    yield Shape(_outline(case), Layer.CASES, FIRM, name=case.mark)
 
 
-def _dimensions(wall: Wall, cases: tuple[StandingCase, ...], left: float, right: float) -> Iterator[Item]:
-    """Widths in front of the cases on the floor, and the depths of all cases."""
-    front = float(min(case.low[1] for case in cases))
-    for run in wall.low:
-        opening, *stretches = stretches_of(wall.project, run)
-        for stretch in stretches if len(stretches) > 1 else ():
-            yield stretch_dimension(wall, stretch, front, -14.0, chained=True)
-        yield stretch_dimension(wall, opening, front, -30.0, bold=True)
-    depths = {wall.project.sizes.of(wall.project.cases[case.mark].depth) for case in cases}
-    for number, depth in enumerate(sorted(depths)):
-        yield Dimension(
-            DimensionAxis.UP,
-            -float(depth),
-            0.0,
-            right,
-            right,
-            22.0 + 36.0 * number,
-            dimension_text(depth, wall.project.rule),
-            size=9.5,
-        )
-    yield Words((left, 0.0), wall.name, 7.5, colour=SOFT, shift=(-26.0, 4.0))
+def _mark(case: StandingCase, point: float, taken: list[PaperBox]) -> Words:
+    """The mark of a case on the floor at its front, turned where the case is narrow."""
+    at = ((float(case.low[0]) + float(case.high[0])) / 2, float(case.low[1]))
+    ways = [
+        Words(at, case.mark, 10.0, bold=True, pill=pill, backing=Tint.NONE if pill else Tint.PAPER, turn=turn)
+        for pill, turn in ((True, 0.0), (False, 0.0), (False, 90.0))
+    ]
+    room = (float(case.high[0]) - float(case.low[0])) / point
+    boxes = [box_of(words, point) for words in ways]
+    chosen = next((n for n, box in enumerate(boxes) if box.right - box.left < room), len(ways) - 1)
+    up = (boxes[chosen].high - boxes[chosen].low) / 2 + FROM_FRONT
+    words = replace(ways[chosen], shift=(0.0, up))
+    taken.append(box_of(words, point))
+    return words
+
+
+def _marks_above(cases: list[StandingCase], point: float, taken: list[PaperBox]) -> list[Words]:
+    """The marks of the cases that hang, or none where one of them has no room: the elevation has them too."""
+    marks = []
+    for case in cases:
+        (x, y, _), (far, back, _) = case.low, case.high
+        room = box_around(((float(x), float(y)), (float(far) - float(x), float(back) - float(y))), point)
+        middle = ((float(x) + float(far)) / 2, (float(y) + float(back)) / 2)
+        words = Words(middle, case.mark, 8.5, bold=True, colour=SOFT, backing=Tint.CALM)
+        placed = placed_within(room, words, point, taken)
+        if placed is None:
+            return []
+        marks.append(placed)
+    return marks

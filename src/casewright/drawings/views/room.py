@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
 
-from ...casework.extents import Corner, RoomBox, case_extent, part_extent
+from ...casework.extents import Corner, RoomBox, case_extent, part_extent, stretches_of
 from ...casework.parts.part import Part
 from ...casework.project import DrawnRun, Project
 
@@ -47,7 +49,7 @@ class Wall:
     project: Project
     runs: tuple[DrawnRun, ...]
 
-    @property
+    @cached_property
     def cases(self) -> tuple[StandingCase, ...]:
         """Every case along the wall, run by run."""
         return tuple(self._case(case.mark) for run in self.runs for case in run.cases)
@@ -62,9 +64,31 @@ class Wall:
         """The runs that hang above it."""
         return tuple(run for run in self.runs if run.run.lift)
 
+    @property
+    def ceiling(self) -> Fraction | None:
+        """The height of the ceiling, where a run states it."""
+        return next((run.run.ceiling for run in self.runs if run.run.ceiling is not None), None)
+
+    @property
+    def ends(self) -> tuple[float, float]:
+        """The left and right end of what is drawn: of all openings together."""
+        openings = [stretches_of(self.project, run)[0] for run in self.runs]
+        return float(min(one.low for one in openings)), float(max(one.high for one in openings))
+
+    @property
+    def top(self) -> float:
+        """The ceiling, or the top of the highest case."""
+        return float(self.ceiling or max(case.high[2] for case in self.cases))
+
+    @property
+    def deep(self) -> float:
+        """How far the cases stand out from the wall at most."""
+        return -min(float(case.low[1]) for case in self.cases)
+
     def run_cases(self, run: DrawnRun) -> tuple[StandingCase, ...]:
         """The cases of one run from left to right."""
-        return tuple(self._case(case.mark) for case in run.cases)
+        marks = {case.mark for case in run.cases}
+        return tuple(case for case in self.cases if case.mark in marks)
 
     def _case(self, mark: str) -> StandingCase:
         case = self.project.cases[mark]

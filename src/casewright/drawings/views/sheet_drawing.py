@@ -11,8 +11,9 @@ from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, SOFT, Layer, Tint
 from ..kit.places import PaperBox
 from ..kit.scene import Arrow, Dimension, DimensionAxis, Item, Point, Scene, Shape, Words, rectangle
+from .led_words import ABOVE, BELOW
 from .map_words import led_mark, offcut_words, part_words_on_map
-from .sheet_cut_marks import chalked_letter, cut_line, cut_number
+from .sheet_cut_marks import chalked_letter, cut_line, cut_numbers, led_number, numbered_cuts
 
 USUAL_WIDTH = 480.0
 """Points a sheet is about wide where nothing else is asked."""
@@ -38,14 +39,13 @@ def sheet_scene(
     for piece, cut in cuts:
         items.append(cut_line(piece, cut, by_hand=cut.order in marks.numbers))
     taken: list[PaperBox] = [_grain_box(long, wide, point)] if grain else []
-    numbers = [
-        cut_number(piece, cut, marks.numbers[cut.order], root, point, taken)
-        for piece, cut in sorted(cuts, key=lambda pair: pair[1].order)
-        if cut.order in marks.numbers
-    ]
-    items += numbers
-    items += [chalked_letter(carried, root, point, taken) for carried in marks.carried if carried.letter]
-    items += _words(leaves, root, mark, point, taken)
+    numbers, without = cut_numbers(numbered_cuts(sheet, marks), root, point, taken)
+    words: list[Item] = [*numbers]
+    words += [chalked_letter(carried, root, point, taken) for carried in marks.carried if carried.letter]
+    words += _words(leaves, root, mark, point, taken)
+    for one in without:
+        words += led_number(one, (ABOVE, BELOW), root, point, taken)
+    # The lines to its figures come before the words beside the sheet, which may stand over them.
     below = min((box.low for box in taken), default=0.0)
     items.append(
         Dimension(
@@ -78,7 +78,7 @@ def sheet_scene(
         items.append(
             Words((long / 2, wide), "grain", 8.0, backing=Tint.PAPER, colour=SOFT, shift=(0.0, GRAIN[1]))
         )
-    return Scene(tuple(items), f"sheet {sheet.number}")
+    return Scene((*items, *words), f"sheet {sheet.number}")
 
 
 def sheet_size(sheet: SheetPlan) -> Point:

@@ -15,9 +15,12 @@ from ...workshop.operations import Guide, Machine, Operation
 from ...workshop.part_operations import row_of
 from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, FINE, FIRM, HAIR, HEAVY, SOFT, Layer, Tint
-from ..kit.scene import Arrow, Dimension, DimensionAxis, Disc, Item, Scene, Shape, Words, rectangle
+from ..kit.scene import Anchor, Arrow, Dimension, DimensionAxis, Disc, Item, Scene, Shape, Words, rectangle
 
 WORDS = 13.0
+
+BESIDE_FENCE = 18.0
+"""Points from the fence to words beside its end, where its own name stands."""
 
 
 def step_scene(project: Project, operation: Operation) -> Scene | None:
@@ -49,10 +52,16 @@ def _at_the_saw(operation: Operation, mark: Rule) -> Iterator[Item]:
     yield Shape(((0.0, -sticks), (0.0, long + sticks)), Layer.REFERENCE, HEAVY, closed=False, name="fence")
     held = "stop" if setting.guide is Guide.STOP else setting.guide.value
     yield Words((0.0, long + sticks), held, WORDS, bold=True, shift=(0.0, 10.0))
-    yield Words((0.0, long / 2), operation.hold.against, WORDS, turn=90.0, shift=(12.0, 0.0))
+    yield Words((0.0, long / 2), operation.hold.against, WORDS, Anchor.START, shift=(8.0, 0.0))
     if operation.hold.leads:
-        yield Words((-wide / 2, long), f"{operation.hold.leads} first", WORDS, shift=(0.0, 10.0))
-    yield Words((-wide / 2, long / 2), f"{operation.hold.down} down", WORDS, colour=SOFT, within=(wide, long))
+        # Short of the fence, which stands out further than the piece.
+        leads = f"{operation.hold.leads} first"
+        yield Words((0.0, long), leads, WORDS, Anchor.END, shift=(-BESIDE_FENCE, 10.0))
+    # On the wider of the two sides of the cut.
+    low, high = max((-wide, -far), (-near, 0.0), key=lambda side: side[1] - side[0])
+    down, middle = f"{operation.hold.down} down", ((low + high) / 2, long / 2)
+    turn = 90.0 if high - low < long / 2 else 0.0
+    yield Words(middle, down, WORDS, turn=turn, colour=SOFT, within=(high - low, long))
     yield Arrow((-wide, long / 2), 60.0, 90.0, both=False, shift=(-14.0, 0.0))
     if near > 0:
         text = dimension_text(setting.distance, mark)

@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from dataclasses import replace
 
 from ...lengths.length import Rule
-from ...planner.plan import PieceRole, SheetPlan
+from ...planner.plan import Piece, PieceRole, SheetPlan
+from ...workshop.freed_pieces import StackedPiece
 from ...workshop.sheets.sheet_marks import SheetMarks
 from ..kit.lettering import dimension_text
 from ..kit.pens import BOLD, Layer, Tint
 from ..kit.places import PaperBox, box_around, box_of, placed_within, widened
-from ..kit.scene import Dimension, DimensionAxis, Item, Scene, Shape, Words, rectangle
+from ..kit.scene import Dimension, DimensionAxis, Item, Point, Scene, Shape, Words, rectangle
+from .led_words import ABOVE, BEFORE, BELOW, BEYOND, led_out
 from .map_words import mark_in
-from .sheet_cut_marks import cut_line, cut_number
+from .sheet_cut_marks import cut_line, cut_numbers, led_number, numbered_cuts
+
+SIDES = (ABOVE, BELOW, BEFORE, BEYOND)
+TIPS = 5
+"""Places tried each way across a piece for the line to its letter."""
 
 
 def trestle_scene(sheet: SheetPlan, mark: Rule, marks: SheetMarks, point: float) -> Scene:
@@ -21,8 +27,8 @@ def trestle_scene(sheet: SheetPlan, mark: Rule, marks: SheetMarks, point: float)
     root = sheet.root
     long, wide = float(root.length), float(root.width)
     items: list[Item] = [Shape(rectangle(0.0, 0.0, long, wide), Layer.SHEET, None, Tint.CALM)]
-    cuts = [(piece, cut) for piece in root.walk() for cut in piece.cuts if cut.order in marks.numbers]
-    freed = {id(child) for piece, _ in cuts for child in piece.children}
+    cuts = numbered_cuts(sheet, marks)
+    freed = {id(child) for one in cuts for child in one.piece.children}
     for piece in root.walk():
         if id(piece) in freed and piece.role in (PieceRole.OFFCUT, PieceRole.PART):
             part = piece.role is PieceRole.PART
@@ -30,37 +36,69 @@ def trestle_scene(sheet: SheetPlan, mark: Rule, marks: SheetMarks, point: float)
             layer, tint = (Layer.PARTS, Tint.FACE) if part else (Layer.OFFCUTS, Tint.PAPER)
             items.append(Shape(rectangle(*place), layer, None, tint, hatched=not part))
     items.append(Shape(rectangle(0.0, 0.0, long, wide), Layer.SHEET, BOLD, name=f"sheet {sheet.number}"))
-    items += [cut_line(piece, cut, by_hand=True) for piece, cut in cuts]
+    items += [cut_line(one.piece, one.cut, by_hand=True) for one in cuts]
     taken: list[PaperBox] = []
-    numbers = [
-        cut_number(piece, cut, marks.numbers[cut.order], root, point, taken)
-        for piece, cut in sorted(cuts, key=lambda pair: pair[1].order)
-    ]
-    items += _letters(marks, point, taken)
-    items += numbers
+    numbers, unnumbered = cut_numbers(cuts, root, point, taken)
+    letters, unlettered = _letters(marks, point, taken)
+    words: list[Item] = [*letters, *numbers]
     for piece in root.walk():
         if id(piece) in freed and piece.role is PieceRole.PART:
-            items += mark_in(piece, point, taken)
+            words += mark_in(piece, point, taken)
+    for one in unnumbered:
+        words += led_number(one, SIDES, root, point, taken)
+    for carried in unlettered:
+        words += _led_letter(carried, root, point, taken)
     below = min((box.low for box in taken), default=0.0)
     size = f"{dimension_text(root.length, mark)} × {dimension_text(root.width, mark)}"
-    # One line for both sizes: what a whole sheet measures is no news at the trestles.
+    # The line comes before the words beside the sheet, which may stand over it. It has both sizes:
+    # what a whole sheet measures is no news at the trestles.
     items.append(
         Dimension(DimensionAxis.ACROSS, 0.0, long, 0.0, 0.0, min(-12.0, below - 8.0), size, size=8.5)
     )
-    return Scene(tuple(items), f"sheet {sheet.number}")
+    return Scene((*items, *words), f"sheet {sheet.number}")
 
 
-def _letters(marks: SheetMarks, point: float, taken: list[PaperBox]) -> Iterator[Words]:
-    """What is chalked on each piece, in its middle or as near to it as is free, small ones first."""
-    for carried in sorted(marks.carried, key=lambda one: float(one.length) * float(one.width)):
-        if not carried.letter:
-            continue
-        place = ((float(carried.x), float(carried.y)), (float(carried.length), float(carried.width)))
-        middle = (place[0][0] + place[1][0] / 2, place[0][1] + place[1][1] / 2)
-        words = Words(middle, carried.chalk, 10.0, bold=True, pill=True, layer=Layer.CUTS_BY_HAND)
-        # A strip may be narrower than its letter, which then overhangs it.
-        room = widened(box_around(place, point), box_of(words, point))
-        placed = placed_within(room, words, point, taken)
-        if placed is None:
-            taken.append(box_of(words, point))
-        yield placed or words
+def _letters(
+    marks: SheetMarks, point: float, taken: list[PaperBox]
+) -> tuple[list[Words], list[StackedPiece]]:
+    """What is chalked on each piece, in its middle or as near to it as is free, small ones first; without
+    frames where those do not all find room. Second, the pieces that have no room for their letter."""
+    lettered = sorted(
+        (one for one in marks.carried if one.letter), key=lambda one: float(one.length) * float(one.width)
+    )
+    for pill in (True, False):
+        tried = list(taken)
+        placed = [_letter_within(carried, point, tried, pill=pill) for carried in lettered]
+        if all(placed):
+            break
+    taken[:] = tried
+    without = [one for one, words in zip(lettered, placed, strict=True) if words is None]
+    return [words for words in placed if words is not None], without
+
+
+def _letter_within(carried: StackedPiece, point: float, taken: list[PaperBox], *, pill: bool) -> Words | None:
+    place = ((float(carried.x), float(carried.y)), (float(carried.length), float(carried.width)))
+    middle = (place[0][0] + place[1][0] / 2, place[0][1] + place[1][1] / 2)
+    room = box_around(place, point)
+    words = _letter(carried, middle, pill=pill)
+    for turn in (0.0,) if pill else (0.0, 90.0):
+        # A strip may be narrower than its letter in a frame, which then overhangs it.
+        turned = replace(words, turn=turn)
+        wide = widened(room, box_of(turned, point)) if pill else room
+        placed = placed_within(wide, turned, point, taken)
+        if placed is not None:
+            return placed
+    return None
+
+
+def _letter(carried: StackedPiece, at: Point, *, pill: bool) -> Words:
+    backing = Tint.NONE if pill else Tint.CALM
+    return Words(at, carried.chalk, 10.0, bold=True, pill=pill, backing=backing, layer=Layer.CUTS_BY_HAND)
+
+
+def _led_letter(carried: StackedPiece, root: Piece, point: float, taken: list[PaperBox]) -> tuple[Item, Item]:
+    """The letter of a piece without room for it, beside the sheet, and the line that leads to the piece."""
+    (x, y), (long, wide) = (float(carried.x), float(carried.y)), (float(carried.length), float(carried.width))
+    shares = [(step + 0.5) / TIPS for step in range(TIPS)]
+    tips = [(x + across * long, y + up * wide) for across in shares for up in shares]
+    return led_out(_letter(carried, (x, y), pill=False), tips, SIDES, root, point, taken)

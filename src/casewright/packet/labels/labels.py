@@ -13,11 +13,12 @@ from ...drawings.kit.pages import Paper
 from ...drawings.views.part_view import reference_edges
 from ...planner.plan import Plan
 from ...workshop.side_names import side_words
-from ..cut_places import CutPlace, places_text
+from ..cut_places import CutPlace
 from ..pages.page_picture import Json
 from ..typesetting import typeset
 from ..work_in_short import work_in_short
-from .label_stock import STOCKS, LabelStock
+from .label_stock import STOCKS, LabelGrid, LabelStock
+from .label_text import BAR, GUTTER, INSET, LabelText, label_lines
 from .square_code import code_svg
 
 USUAL_STOCK = {Paper.LETTER: "letter 30", Paper.A4: "a4 24"}
@@ -32,7 +33,8 @@ def labels_pdf(
     address: str,
     parts: Iterable[Part] | None = None,
 ) -> bytes:
-    """Labels alone, as PDF: one for every part, or for each of `parts`, with where it is cut.
+    """Labels alone, as PDF: one for every part, or for each of `parts`, with where it is cut. Where the stock
+    has no room for all of it at the smallest print, a label says less.
 
     `plan` is the name of the plan that `places` come from. The code on a label leads to `address` followed
     by the part's mark.
@@ -40,10 +42,7 @@ def labels_pdf(
     chosen = project if parts is None else parts
     data = {
         "page": {"wide": stock.wide, "tall": stock.tall},
-        "labels": {
-            "grid": asdict(stock.grid),
-            "all": _part_labels(project, plan, places, address, chosen),
-        },
+        "labels": _set(_part_labels(project, plan, places, address, chosen), stock.grid),
     }
     return typeset("label-stock.typ", data)
 
@@ -61,10 +60,27 @@ def label_sheets(
     grid = STOCKS[USUAL_STOCK[paper]].grid
     labels = _part_labels(project, plan, places, address, project)
     room = -len(labels) % (grid.across * grid.down)
-    return {"grid": asdict(grid), "all": [*labels, *_offcut_labels(project, plan, plans)[:room]]}
+    return _set([*labels, *_offcut_labels(project, plan, plans)[:room]], grid)
 
 
-def _offcut_labels(project: Project, plan: str, plans: Mapping[str, Plan]) -> list[Json]:
+def _set(labels: Iterable[LabelText], grid: LabelGrid) -> dict[str, Json]:
+    """Labels in the form the template takes: the lines of each, and its code."""
+    return {
+        "grid": asdict(grid),
+        "inset": list(INSET),
+        "gutter": GUTTER,
+        "bar": BAR,
+        "all": [
+            {
+                "code": label.code,
+                "lines": [{**asdict(line), "high": line.high} for line in label_lines(label, grid)],
+            }
+            for label in labels
+        ],
+    }
+
+
+def _offcut_labels(project: Project, plan: str, plans: Mapping[str, Plan]) -> list[LabelText]:
     """A label for each offcut that the planner found worth keeping, the largest first: its size, what it is
     of, its sheet."""
     kept = [
@@ -74,41 +90,41 @@ def _offcut_labels(project: Project, plan: str, plans: Mapping[str, Plan]) -> li
         for piece in sheet.offcuts
     ]
     return [
-        {
-            "mark": " × ".join(dimension_text(size, project.rule) for size in (piece.length, piece.width)),
-            "size": project.job.sheets[material].name,
-            "words": f"offcut of {material} {number} ({plan}), worth keeping",
-            "work": "",
-            "edges": "",
-            "up": "",
-            "code": "",
-        }
+        LabelText(
+            mark=" × ".join(dimension_text(size, project.rule) for size in (piece.length, piece.width)),
+            size=project.job.sheets[material].name,
+            sheet=f"offcut of {material} {number}",
+            plan=plan,
+            work="worth keeping",
+        )
         for piece, material, number in sorted(kept, key=lambda one: one[0].area, reverse=True)
     ]
 
 
 def _part_labels(
     project: Project, plan: str, places: Mapping[str, CutPlace], address: str, parts: Iterable[Part]
-) -> list[Json]:
+) -> list[LabelText]:
     turn = {mark: number for number, mark in enumerate(places)}
     return [
-        label_of(project, part, f"{place} ({plan})" if place else "", address)
+        label_of(project, part, places.get(part.mark), plan, address)
         for part in sorted(parts, key=lambda part: turn.get(part.mark, len(turn)))
-        for place in (places_text([part.mark], places),)
     ]
 
 
-def label_of(project: Project, part: Part, place: str, address: str) -> Json:
-    """One label: mark, size, where it is cut and by which plan, what is done to it, which side is up, its
-    edges and its code."""
+def label_of(project: Project, part: Part, place: CutPlace | None, plan: str, address: str) -> LabelText:
+    """What one label says: mark, size, where it is cut and by which plan, what is done to it, which side is
+    up, its edges, and its code, which leads to `address` followed by the mark."""
     sizes = (dimension_text(size, project.rule) for size in project.dimensions(part)[:2])
     edges = ", ".join(side_words(part, edge) for edge in reference_edges(part))
-    return {
-        "mark": part.mark,
-        "size": " × ".join(sizes),
-        "words": f"{part.role.value}, {place or project.job.sheets[part.material].name}",
-        "work": work_in_short(project, part),
-        "edges": f"from {edges}" if edges else "",
-        "up": f"{side_words(part, part.lie.worked)} up" if part.features else "",
-        "code": code_svg(f"{address}{part.mark}").decode(),
-    }
+    return LabelText(
+        mark=part.mark,
+        size=" × ".join(sizes),
+        role=part.role.value,
+        sheet=place.sheet if place else project.job.sheets[part.material].name,
+        step=f"step {place.step}" if place else "",
+        plan=plan if place else "",
+        up=f"{side_words(part, part.lie.worked)} up" if part.features else "",
+        work=work_in_short(project, part),
+        edges=f"from {edges}" if edges else "",
+        code=code_svg(f"{address}{part.mark}").decode(),
+    )

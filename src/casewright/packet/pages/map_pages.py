@@ -8,8 +8,7 @@ from ...casework.project import Project
 from ...drawings.kit.pages import PlacedScene, fit_set
 from ...drawings.views.sheet_drawing import sheet_scene, sheet_size
 from ...planner.plan import Plan, SheetPlan
-from ...workshop.order.batches import WorkOrder
-from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
+from ...workshop.sheets.sheet_marks import SheetMarks
 from .page_picture import Json, embed_picture
 from .trestle_pages import sheet_title
 
@@ -21,13 +20,14 @@ BESIDE = (38.0, 56.0)
 """Points of that beside the sheet at least, for its sizes and the arrow of the grain."""
 
 
-def map_pages(project: Project, plans: Mapping[str, Plan], ordered: WorkOrder) -> list[Json]:
-    """The maps, material by material, in the order of the sheets."""
-    found = sheet_marks(plans, ordered.operations)
+def map_pages(
+    project: Project, plans: Mapping[str, Plan], marks: Mapping[tuple[str, int], SheetMarks]
+) -> list[Json]:
+    """The maps, material by material, in the order of the sheets; `marks` by material and number."""
     return [
         {
             **sheet_title(project, plans, material, sheet),
-            "picture": embed_picture(_map(project, material, sheet, found[material, sheet.number])),
+            "picture": embed_picture(_map(project, material, sheet, marks[material, sheet.number])),
         }
         for material, plan in plans.items()
         for sheet in plan.sheets

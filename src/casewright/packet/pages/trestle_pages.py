@@ -15,11 +15,14 @@ from ...workshop.cut_wording import CHALK, whole_sheet_words
 from ...workshop.operations import Machine, Operation
 from ...workshop.order.batches import WorkOrder
 from ...workshop.safety.hazards import Hazard
-from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
+from ...workshop.sheets.sheet_marks import SheetMarks
 from .page_picture import Json, embed_picture
 
 ROOM = (168.0, 104.0)
 """Points for a map of which three stand side by side: what is cut here is a few lines across a sheet."""
+
+CROWDED, TALL = 8, 150.0
+"""Cuts by hand above which numbers stand in rows beside the sheet, and the height of the room for its map."""
 
 BESIDE = (4.0, 20.0)
 """Points of that beside the sheet at least: its size stands below it."""
@@ -58,12 +61,14 @@ class TrestleWork:
 
 
 def trestle_work(
-    plans: Mapping[str, Plan], ordered: WorkOrder, told: tuple[BatchText, ...]
+    plans: Mapping[str, Plan],
+    found: Mapping[tuple[str, int], SheetMarks],
+    ordered: WorkOrder,
+    told: tuple[BatchText, ...],
 ) -> tuple[TrestleWork, ...]:
-    """Every sheet with its cuts by hand, material by material."""
+    """Every sheet with its cuts by hand, material by material; `found` are their marks."""
     steps = {step.key: (number, step) for number, batch in enumerate(told, 1) for step in batch.steps}
     by_key = {one.key: one for one in ordered.operations}
-    found = sheet_marks(plans, ordered.operations)
 
     def cut(number: int, operation: Operation) -> TrestleCut:
         step, text = steps[operation.key]
@@ -85,12 +90,13 @@ def trestle_work(
 def trestle_pages(
     project: Project,
     plans: Mapping[str, Plan],
+    marks: Mapping[tuple[str, int], SheetMarks],
     ordered: WorkOrder,
     told: tuple[BatchText, ...],
     done: Collection[str] = (),
 ) -> dict[str, Json]:
     """The section: what is set for every cut by hand and what can hurt there, and the sheets."""
-    work = trestle_work(plans, ordered, told)
+    work = trestle_work(plans, marks, ordered, told)
     steps = dict.fromkeys(cut.step for one in work for cut in one.cuts)
     dangers = dict.fromkeys(
         caution.text
@@ -119,7 +125,7 @@ def _small_map(project: Project, one: TrestleWork) -> PlacedScene:
     return fit_set(
         lambda point: trestle_scene(one.sheet, project.rule, one.marks, point),
         sheet_size(one.sheet),
-        ROOM,
+        (ROOM[0], TALL if len(one.cuts) > CROWDED else ROOM[1]),
         BESIDE,
     )
 
