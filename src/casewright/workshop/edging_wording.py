@@ -32,7 +32,7 @@ def edging_setting(project: Project, operations: Iterable[Operation]) -> Iterato
         if (proud := edging.proud(thick)) > 0:
             on = f"{edging.name} on {project.job.sheets[strip.part.material].name}"
             trimmed = f"{_text(project, proud)} stands out at each face, to be trimmed"
-            out[edging.key, strip.part.material] = f"{on}: {trimmed}."
+            out[edging.key, strip.part.material] = f"{on[0].upper()}{on[1:]}: {trimmed}."
     yield from out.values()
 
 
