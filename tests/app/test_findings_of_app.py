@@ -24,6 +24,7 @@ from casewright.app.views.parts_page import reasons
 from casewright.casework.project import draw_up
 from casewright.lengths.length import Unit
 from casewright.planner.engine import MaxIterations
+from casewright.planner.plan import sheets_of_parts
 from casewright.planner.solve import solve
 from casewright.repair.facts import AsCut
 from casewright.tolerance.outcomes.gap_spread import fit
@@ -53,6 +54,13 @@ def cut_to(length: F, width: F) -> Provoke:
 
 def happened(**said: Any) -> Provoke:
     return lambda: told(lambda: repair_task(planned(), Mishap(**said)))
+
+
+def flawed_under(mark: str, **said: Any) -> Provoke:
+    """All of the sheet that a part was cut from is at fault."""
+    sheets = sheets_of_parts(planned().plans)
+    material, number = sheets[mark]
+    return happened(flaws=[f"{material} {number}:0 x 0:96 x 48"], cut=[mark], **said)
 
 
 def at_saw(mark: str, said: str) -> Provoke:
@@ -235,12 +243,76 @@ ROWS = [
         happened(wrong=["B1-TK:made of:thin"]),
     ),
     Row(
+        "how-thick",
+        "B1-TK",
+        "thickish",
+        "11/16",
+        happened(wrong=["B1-TK:made of:ply:thickish"]),
+        happened(wrong=["B1-TK:made of:ply:11/16"]),
+    ),
+    Row(
+        "thick-too-far-off",
+        "B1-TK",
+        "1 1/8",
+        "unit",
+        happened(wrong=["B1-TK:made of:ply:1 1/8"]),
+        happened(wrong=["B1-TK:made of:ply:1"]),
+    ),
+    Row(
+        "made-as-no-other",
+        "B1-L",
+        "“B1-X”",
+        "B1",
+        happened(wrong=["B1-L:made as:B1-X"]),
+        happened(wrong=["B1-L:made as:B1-R"], worked=["B1-L"]),
+    ),
+    Row(
+        "mixed-up-alike",
+        "B1-L",
+        "same size",
+        "labels",
+        happened(wrong=["B1-L:made as:B1-R"]),
+        happened(wrong=["B1-L:made as:B1-R"], worked=["B1-L"]),
+    ),
+    Row(
+        "no-such-sheet",
+        "flaw",
+        "“ply 99”",
+        "ply",
+        happened(flaws=["ply 99:8 x 8:2 x 2"]),
+        happened(flaws=["ply 1:8 x 8:2 x 2"]),
+    ),
+    Row(
+        "flaw-place",
+        "ply 1",
+        "“8” is not two lengths",
+        "30 x 12",
+        happened(flaws=["ply 1:8:2 x 2"]),
+        happened(flaws=["ply 1:8 x 8:2 x 2"]),
+    ),
+    Row(
+        "flaw-off-the-sheet",
+        "ply 1",
+        "95 x 8 in",
+        "near edge",
+        happened(flaws=["ply 1:95 x 8:2 x 2"]),
+        happened(flaws=["ply 1:94 x 8:2 x 2"]),
+    ),
+    Row(
+        "worked-at-a-flaw",
+        "B1-L",
+        "worked already",
+        "B1-L:front edge",
+        flawed_under("B1-L", worked=["B1-L"]),
+        flawed_under("B1-L"),
+    ),
+    Row(
         "wrong-in-two-ways",
         "B1-L",
         "from the wrong end and as",
         "once",
+        happened(wrong=["B1-L:dado-bottom:wrong end", "B1-L:dado-bottom:out of place"]),
         happened(wrong=["B1-L:dado-bottom:wrong end", "B1-L:dado-bottom:too deep"]),
-        happened(wrong=["B1-L:dado-bottom:wrong end", "B1-L:groove-back:too deep"]),
     ),
     Row(
         "where-is-it-damaged",

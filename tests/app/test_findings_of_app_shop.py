@@ -15,8 +15,9 @@ from casewright.app.background import way_search as searching
 from casewright.app.fit.fit_as_built import shop_state
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import open_job
+from casewright.app.repair.flaw_report import FlawTyped, report_flaw, withdraw_flaw
 from casewright.app.repair.repair_page import look
-from casewright.app.repair.repair_record import record_of, task_of
+from casewright.app.repair.repair_record import floor_and_state, record_of, task_of
 from casewright.app.repair.shop_repair import choose, undo_choice
 from casewright.app.repair.spoiled_report import Report, report, withdraw
 from casewright.app.sheets import plan_search as plan
@@ -71,6 +72,21 @@ def spoil(mark: str = "B1-L", length: str = "33 1/2", **more: Any) -> Ask:
 
 def take_back(mark: str = "B1-L") -> Ask:
     return lambda saved, heard: withdraw(saved, "larder", heard, mark, identity)
+
+
+def flaw() -> Ask:
+    """A knot in the corner of a sheet, where no part lies."""
+    return lambda saved, heard: report_flaw(
+        saved, "larder", heard, FlawTyped("ply 1", "0", "0", "1/8", "1/8"), identity
+    )
+
+
+def take_flaw_back(written: bool) -> Ask:
+    def ask(saved: KeptJobs, heard: BenchRecord) -> None:
+        flaws = floor_and_state(heard)[1].flaws
+        withdraw_flaw(saved, "larder", heard, next(iter(flaws)) if written else "no-event", identity)
+
+    return ask
 
 
 def change(text: str) -> Ask:
@@ -153,6 +169,14 @@ def test_what_the_record_refuses(tmp_path: Path) -> None:
             "nothing to withdraw",
             shop.asking(take_back()),
             shop.asking(spoil(), take_back()),
+        ),
+        Row(
+            "no-such-flaw",
+            "flaw",
+            "not written down",
+            "Load the page again",
+            shop.asking(flaw(), take_flaw_back(written=False)),
+            shop.asking(flaw(), take_flaw_back(written=True)),
         ),
         Row(
             "nothing-chosen",

@@ -72,7 +72,7 @@ QUESTIONS = {
 SHARES = ("by_hand", "clamp", "ease", "recut", "shown")
 SHARE = r"[<>]?\d+ %"
 ROW = rf"(B\d) ((?:{SHARE} ){{5}})"
-LOOK = r"((?:B\d-|The run)[^.]*? % of it from [^.]*\.) Show its chain"
+LOOK = r"((?:B\d-|The run)[^.]*\. Largest cause: [^.]*\.) Show its chain"
 
 
 def plain_length(text: str) -> str:

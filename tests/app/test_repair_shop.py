@@ -4,23 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction as F
-from itertools import count
+from io import BytesIO
+from itertools import count, pairwise
 from pathlib import Path
 from typing import Any
 
 import pytest
+from pypdf import PdfReader
 
 from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.app.papers.label_files import make_labels, usual_stock
+from casewright.app.repair.carry_out import carry_out
+from casewright.app.repair.made_in_shop import made_in_shop
 from casewright.app.repair.repair_page import FoundWays, look
 from casewright.app.repair.repair_record import amiss, record_of, task_of
-from casewright.app.repair.shop_repair import choose, last_choice, undo_choice
+from casewright.app.repair.shop_repair import choose, labels_of_choice, last_choice, undo_choice
 from casewright.app.repair.spoiled_report import DamageTyped, Report, report, withdraw
+from casewright.app.sheets.plan_keeping import FileShelf
+from casewright.app.sheets.sheets_page import sheets_view
 from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import BenchRecord, hand_out
+from casewright.app.views.parts_page import lines
 from casewright.casework.directions import Way
 from casewright.errors import JobError
 from casewright.findings import Weight
 from casewright.lengths.length import Unit
+from casewright.packet.pages.fitting_pages import back_page
 from casewright.planner.plan import PieceRole
 from casewright.record.shop_state import Status
 from casewright.repair.facts import Origin
@@ -317,6 +326,59 @@ def test_a_filled_channel_is_to_be_cut_again(saved: KeptJobs) -> None:
     assert heard.state.status("B1-L") is Status.IN_HAND  # it is off its sheet, and is not cut again
 
 
+def cut_features(heard: BenchRecord, mark: str) -> set[str]:
+    assert heard.state is not None
+    return {feature for key, feature in own_steps(heard, mark).items() if key in heard.state.done}
+
+
+def test_a_dado_that_a_turn_puts_right_is_not_cut_again(saved: KeptJobs) -> None:
+    """The way names it, for it holds while nothing else is cut into the part."""
+    found = spoil(saved, "B1-L", length="", wrong=("groove-back:wrong edge",))
+    number = number_of(found, WayKind.TURN)
+    assert "groove-back" in " ".join(found.lines[number - 1].steps)
+    choose(saved, "larder", record_of(saved, "larder"), found, number, identity)
+    assert cut_features(record_of(saved, "larder"), "B1-L") == {"groove-back"}
+
+
+def test_a_dado_too_shallow_is_cut_again_and_one_too_wide_is_not(saved: KeptJobs) -> None:
+    wrong = ("dado-F11:too shallow", "dado-bottom:too large")
+    found = spoil(saved, "B1-L", length="", wrong=wrong)
+    number = number_of(found, WayKind.MIXED)
+    choose(saved, "larder", record_of(saved, "larder"), found, number, identity)
+    assert cut_features(record_of(saved, "larder"), "B1-L") == {"dado-bottom"}
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        {"length": "33 1/2"},
+        {"length": "", "wrong": ("mirrored",)},
+        {"length": "", "wrong": ("dado-F11:wrong end",), "cut": ("groove-back",)},
+        {"length": "", "wrong": ("groove-back:wrong edge",)},
+        {"length": "", "wrong": ("dado-F11:too far:1/2",), "cut": ("dado-bottom", "notch-toe")},
+    ],
+    ids=["short", "mirrored", "filled", "turned", "matched"],
+)
+def test_the_shop_and_the_plan_file_tell_alike_what_is_cut(
+    saved: KeptJobs, tmp_path: Path, said: dict[str, Any]
+) -> None:
+    """Of every way: the features ticked in the shop are those that the file of the changed job calls made."""
+    found = spoil(saved, "B1-L", **said)
+    told: set[frozenset[str]] = set()
+    for line in found.lines:
+        choose(saved, "larder", record_of(saved, "larder"), found, line.number, identity)
+        heard = record_of(saved, "larder")
+        assert heard.floor is not None and heard.state is not None
+        out = str(tmp_path / f"way-{line.number}.toml")
+        carry_out(found, line.number, JOB, out, over=False)
+        own = {step.key for mark in heard.floor.project.parts for step in heard.floor.work.own_features(mark)}
+        in_file = FileShelf.beside(out).made().steps & own
+        assert heard.state.done & own == in_file, line.what
+        told.add(frozenset(in_file))
+        undo_choice(saved, "larder", heard, identity)
+    assert len(told) > 1 or said["length"], "some way keeps what is cut, and some does not"
+
+
 def test_what_is_wrong_and_where_reaches_the_facts(saved: KeptJobs) -> None:
     damaged = (DamageTyped("front edge", "2", "1/4"), DamageTyped())
     found = spoil(
@@ -362,7 +424,7 @@ def test_a_part_of_a_glued_case_is_reported_with_what_is_wrong_and_where(saved: 
         ({"wrong": ("dado-F11:too near:-1/8",)}, "out-too-far", "feature dado-F11"),
         ({"wrong": ("made of:teak",)}, "no-such-material", "B1-L"),
         ({"wrong": ("not in",)}, "not-glued", "B1-L"),
-        ({"wrong": ("dado-F11:wrong end", "dado-F11:too large")}, "wrong-in-two-ways", "B1-L"),
+        ({"wrong": ("dado-F11:wrong end", "dado-F11:too far")}, "wrong-in-two-ways", "B1-L"),
         ({"wrong": ("mirrored", "dado-F11:wrong end")}, "wrong-in-two-ways", "B1-L"),
         ({"wrong": ("mirrored",), "lost": True}, "spoiled-and-lost", "B1-L"),
         ({"damaged": (DamageTyped("", "2", "1/4"),)}, "where-is-it-damaged", "damage 1"),
@@ -379,3 +441,74 @@ def test_what_is_wrong_is_refused_at_its_field_and_nothing_is_kept(
         spoil(saved, "B1-L", length="", **said)
     assert [(one.code, one.place) for one in caught.value.findings] == [(code, place)]
     assert record_of(saved, "larder").place == heard.place
+
+
+def test_a_back_that_is_centred_has_its_new_size_on_every_list_label_and_page(saved: KeptJobs) -> None:
+    heard = record_of(saved, "larder")
+    assert heard.floor is not None
+    drawn = heard.floor.project.dimensions(heard.floor.project.parts["B1-K"])[:2]
+    found = spoil(saved, "B1-K", "", width="22 13/16")
+    choose(saved, "larder", record_of(saved, "larder"), found, number_of(found, WayKind.CENTRE), identity)
+    after = record_of(saved, "larder")
+    assert after.floor is not None
+    project, now = after.floor.project, (drawn[0], drawn[1] - F(3, 16))
+    assert "as_cut" in saved.take("larder").revision.text
+    assert project.dimensions(project.parts["B1-K"])[:2] == now
+    assert after.floor.worked.needed_shown().part("B1-K").width.text.split() == ["22", "13/16"]
+    [line] = [line for line in lines(after.floor.worked) if "B1-K" in line.marks]
+    assert line.exact[:2] == tuple(map(str, now))
+    label = make_labels(after.floor, usual_stock(project), only=["B1-K"])
+    words = "".join(page.extract_text() for page in PdfReader(BytesIO(label)).pages).split()
+    assert ("22", "13/16") in pairwise(words)
+    backs: list[Any] = back_page(project, ["B1"], {})
+    [back] = [one for one in backs if one["mark"] == "B1-K"]
+    assert back["width"].split() == ["22", "13/16"] == back["size"].split()[:2]
+    # The sheets are cut as they were planned, so the plan stands, and the part is no longer amiss.
+    assert after.floor.worked.problems == heard.floor.worked.problems
+    assert not amiss(after) and facts_of_back(after) == now
+    assert labels_of_choice(saved, "larder", after) == ("B1-K",)
+    undo_choice(saved, "larder", after, identity)
+    again = record_of(saved, "larder")
+    assert again.floor is not None
+    assert again.floor.project.dimensions(again.floor.project.parts["B1-K"])[:2] == drawn
+
+
+def test_a_part_used_as_it_was_cut_and_then_lost_is_made_as_it_is_drawn(saved: KeptJobs) -> None:
+    heard = record_of(saved, "larder")
+    assert heard.floor is not None
+    drawn = heard.floor.project.dimensions(heard.floor.project.parts["B1-K"])
+    found = spoil(saved, "B1-K", "", width="22 13/16")
+    choose(saved, "larder", record_of(saved, "larder"), found, number_of(found, WayKind.CENTRE), identity)
+    report(saved, "larder", record_of(saved, "larder"), Report("B1-K", lost=True), identity)
+    found = look(task_of(record_of(saved, "larder")))
+    choose(saved, "larder", record_of(saved, "larder"), found, 1, identity)
+    after = record_of(saved, "larder").floor
+    assert after is not None and not after.project.job.as_cut
+    assert "as_cut" not in saved.take("larder").revision.text
+    assert after.project.dimensions(after.project.parts["B1-K"]) == drawn
+
+
+def facts_of_back(heard: BenchRecord) -> tuple[F, F]:
+    cut = task_of(heard).facts.finished["B1-K"]
+    return cut.length, cut.width
+
+
+def test_the_papers_of_the_shop_know_what_is_cut_and_what_need_not_be_bought(saved: KeptJobs) -> None:
+    heard = record_of(saved, "larder")
+    assert heard.floor is not None
+    before = made_in_shop(heard.floor, heard)
+    assert before.begun(heard.floor.plans) == frozenset()
+    found = spoil(saved, "B1-K", "", width="22 13/16")
+    choose(saved, "larder", record_of(saved, "larder"), found, number_of(found, WayKind.CENTRE), identity)
+    after = record_of(saved, "larder")
+    assert after.floor is not None
+    made = made_in_shop(after.floor, after)
+    [(material, number)] = made.begun(after.floor.plans)
+    assert (material, made.sheets) == ("thin", (f"thin {number}",))
+    assert made.mends == ("Centre B1-K so that it laps alike on both sides, and pin it there.",)
+    [thin] = [
+        one for one in after.floor.purchases_left(made.begun(after.floor.plans)) if one.material == "thin"
+    ]
+    assert (thin.sheets, thin.here) == (0, 1)
+    [_, view] = sheets_view(after.floor, made)
+    assert view.buy == "Nothing to buy. Already here and begun: 1."

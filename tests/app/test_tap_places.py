@@ -57,16 +57,16 @@ def test_the_form_says_features_by_their_place_and_what_cannot_be_is_not_offered
     assert form is not None and form.mirrored is not None
     rows = {row.name: row for row in form.features}
     assert rows["dado-bottom"].words == "dado, 4 from the lower end"
-    assert [one.value for one in rows["dado-F11"].hows if one.chosen] == ["dado-F11:wrong end"]
+    assert [one.value for one in rows["dado-F11"].faults[0].hows if one.chosen] == ["dado-F11:wrong end"]
     said = Report("B1-L", wrong=("dado-F11:too near:1/32", "made of:thin", "dado-bottom::1/8"))
     told = part_form(open_job(JOB).needed(), None, said)
     assert told is not None
     near = {row.name: row for row in told.features}
-    assert [one.words for one in near["dado-F11"].hows if one.chosen] == [
+    assert [one.words for one in near["dado-F11"].faults[0].hows if one.chosen] == [
         "out of place, too near the lower end"
     ]
-    assert (near["dado-F11"].by, near["dado-bottom"].by) == ("1/32", "1/8")
+    assert (near["dado-F11"].faults[0].by, near["dado-bottom"].faults[0].by) == ("1/32", "1/8")
     assert [one.value for one in told.materials if one.chosen] == ["made of:thin"]
-    assert "notch-toe:other face" not in {one.value for one in rows["notch-toe"].hows}
+    assert "notch-toe:other face" not in {one.value for one in rows["notch-toe"].faults[0].hows}
     back = part_form(open_job(JOB).needed(), None, Report("B1-K"))
     assert back is not None and back.mirrored is None and back.features == ()

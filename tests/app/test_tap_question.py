@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 from casewright.app.jobs.worked_job import PlannedJob
-from casewright.app.shop.tap_question import TapQuestion, question_of
+from casewright.app.shop.tap_question import LOOKS, TapQuestion, question_of
 from casewright.casework.directions import Way
+from casewright.casework.parts.part import Role
+from casewright.repair.prevention.saw_check import Likeness
 from casewright.workshop.order.batches import Batch
 from planned_once import planned_once
 from web_bench import JOB
@@ -50,3 +53,19 @@ def test_the_front_edge_of_a_side_that_is_bored_lies_on_its_own_hand() -> None:
         right = (looks[1], -looks[0], 0)
         on_right = right[Way.FRONT.axis.value] == Way.FRONT.sign
         assert question.right == ("right" if on_right else "left")
+
+
+def test_twins_are_asked_about_only_where_they_look_alike() -> None:
+    """In the canteen a side is as long as a top of another case, and a plinth nearly as long as a strip."""
+    text = (Path(__file__).parents[2] / "examples" / "ferry-canteen.toml").read_text()
+    planned = planned_once(text, 0.3)
+    role = {mark: LOOKS[part.role] for mark, part in planned.project.parts.items()}
+    close = [one for one in planned.worked.look_alikes if one.likeness is Likeness.CLOSE]
+    across = [one for one in close if role[one.first[0]] != role[one.second[0]]]
+    assert across, "else nothing is left out"
+    twins = [one for _, one in asked(planned) if "a hair apart" in one.otherwise]
+    assert twins and all(len({role[mark] for mark in one.answers}) == 1 for one in twins)
+
+
+def test_every_role_looks_like_something() -> None:
+    assert set(LOOKS) == set(Role)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction as F
 from pathlib import Path
 from typing import Any
@@ -13,12 +14,13 @@ from hypothesis import strategies as st
 
 from casewright.app.editing.text_edits import SetEntry, apply_edits, look_up, values_of
 from casewright.casework.inputs import Input, Sort, input_called, inputs_of
-from casewright.casework.job import Bay, Filler, Job
+from casewright.casework.job import Bay, Edged, Filler, Job
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
 from casewright.jobfile.read.read_job import read_job
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import parse_length
+from casewright.shop.edging import Edging
 from casewright.sizes.ledger import Given
 from samples import job, spec
 from strategies import case_specs
@@ -83,13 +85,19 @@ def test_every_given_size_of_any_job_is_an_input(one: Any, other: Any, closed: b
 
 def sample() -> Job:
     bays = (Bay(width=F(14), fixed=(F(8), F(9)), adjustable=1), Bay())
-    return job(
+    edging = {"maple": Edging("maple", "maple strip", F(1, 4), F(96))}
+    made = job(
         spec("B1", width=F(41), bays=bays, chosen=frozenset({"toe_depth"})),
         spec("B2", width=None, bays=(Bay(fixed=(F(10),)),)),
         opening=F(98),
         left=Filler(F(1), F(1, 2), "ply"),
         right=Filler(F(2), F(1, 2), "ply"),
     )
+    runs = tuple(
+        replace(run, cases=tuple(replace(one, edged=Edged("maple", "maple")) for one in run.cases))
+        for run in made.runs
+    )
+    return replace(made, edging=edging, runs=runs)
 
 
 @pytest.mark.parametrize("one", list(inputs_of(sample())), ids=lambda one: one.name)

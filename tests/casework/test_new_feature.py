@@ -88,7 +88,7 @@ class HingeCup(FeatureDefaults):
     def called(self, sizes: Sizes, tag: str) -> str:
         return self.kind_words
 
-    def callout(self, sizes: Sizes, write: Writer, tag: str) -> str:
+    def callout(self, sizes: Sizes, write: Writer, stock: Writer, tag: str) -> str:
         cup, _ = self.rows(sizes)
         return f"hinge cup Ø {write(cup.diameter)} × {write(cup.depth)} deep"
 

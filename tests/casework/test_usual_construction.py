@@ -12,6 +12,7 @@ from casewright.casework.job import (
     CaseKind,
     CaseSpec,
     Construction,
+    FaceFrame,
     Run,
     ShelfJoint,
     ToeKind,
@@ -47,6 +48,11 @@ USUAL = {
     "pin_setback": F(3, 2),
     "pin_diameter": F(1, 4),  # the quarter-inch pin is sold as such
     "pin_depth": F(5, 16),  # two of them leave wood between them in a 23/32 sheet
+    "frame": FaceFrame.NONE,
+    "frame_stile": F(3, 2),  # of 1 x 2 stock, which is 1 1/2 wide
+    "frame_rail": F(3, 2),
+    "frame_mullion": F(3, 2),
+    "frame_past": F(0),
 }
 
 

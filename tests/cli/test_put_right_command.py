@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -11,9 +12,12 @@ import pytest
 
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.papers.notices import made_notice
+from casewright.app.papers.packet_files import documents, packet_of
 from casewright.app.sheets.made_already import MadeAlready
 from casewright.app.sheets.plan_keeping import FileShelf
+from casewright.app.sheets.sheets_page import sheets_view
 from casewright.cli.main import main
+from casewright.packet.shop_packet import packet_data
 from casewright.planner.plan import Plan
 from web_bench import JOB
 
@@ -64,6 +68,46 @@ def test_the_plan_after_an_exchange_is_kept_beside_the_job(
     assert main(["plan", str(out), "--again", "--seconds", "0.3"]) == 0
     assert "kept as they are, because they are begun" in capsys.readouterr().err
     assert json.loads(out.with_suffix(".plan.json").read_text())["made"]["sheets"] == answer["begun"]
+
+
+def test_sheets_that_are_begun_are_not_bought_again(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "after.toml"
+    used = {key: len(plan.sheets) for key, plan in plans_in(job).items()}
+    put_right(job, capsys, "--wrong", "B1-L:mirrored", "--choose", "1", "--out", str(out))
+    made = FileShelf.beside(str(out)).made()
+    begun = Counter(name.rpartition(" ")[0] for name in made.sheets)
+    assert begun["ply"] >= 1 and begun["ply"] < used["ply"]
+    assert main(["plan", str(out), "--json"]) == 0
+    bought = {one["material"]: one for one in json.loads(capsys.readouterr().out)["buy"]}
+    for key, sheets in used.items():
+        assert (bought[key]["sheets"], bought[key]["already_here"]) == (sheets - begun[key], begun[key])
+    planned = open_job(out.read_text()).with_plan(plans_in(out))
+    page: Any = packet_data(packet_of(planned, made=made))["buying"]
+    [ply] = [line for line in page["lines"] if line["name"] == planned.project.job.sheets["ply"].name]
+    assert ply["count"] == used["ply"] - begun["ply"]
+    assert f"already here and begun: {begun['ply']}" in ply["note"]
+    [ply_view, _] = sheets_view(planned, made)
+    assert f"Already here and begun: {begun['ply']}." in ply_view.buy
+    table = next(one for one in documents(planned, made=made) if one.path == "buying.csv").make().decode()
+    assert f",{used['ply'] - begun['ply']}," in table.splitlines()[1]
+
+
+def test_a_piece_left_of_a_begun_sheet_is_bought_with_it_and_comes_from_no_rack(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "after.toml"
+    answer = put_right(
+        job, capsys, "--lost", "B1-TK", "--cut-through", "ply 3", "--choose", "1", "--out", str(out)
+    )
+    assert kinds(answer)[0] == "cut it again from wood on hand"
+    planned = open_job(out.read_text()).with_plan(plans_in(out))
+    names = {sheet.bin for sheet in planned.plans["ply"].sheets}
+    assert any("piece" in name for name in names), names
+    [ply] = [one for one in planned.purchases if one.material == "ply"]
+    whole = [sheet for sheet in planned.plans["ply"].sheets if "piece" not in sheet.bin]
+    assert (ply.sheets, ply.offcuts) == (len(whole), ())
 
 
 def test_steps_and_a_second_mishap_go_on_from_what_is_cut(
@@ -133,3 +177,54 @@ def test_which_features_are_cut_so_far_decides_what_a_turn_can_do(
     assert any("while nothing but dado-F11 is cut into it" in step for step in steps)
     assert main(["put-right", str(job), *wrong, "--worked", "B1-L:pins-99"]) == 2
     assert "it has no feature “pins-99”" in capsys.readouterr().err
+
+
+def test_two_parts_mixed_up_change_their_labels_and_nothing_else(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    mixed = ["--wrong", "B1-L:mixed up with:B2-L", "--worked", "B1-L,B2-L"]
+    out = tmp_path / "after.toml"
+    answer = put_right(job, capsys, *mixed, "--choose", "1", "--out", str(out))
+    first = answer["ways"][0]
+    assert (first["kind"], first["minutes"], first["buys"]) == ("let pieces change places", 2, False)
+    assert first["parts"] == ["B2-L", "B1-L"] and out.read_text() == job.read_text()
+    assert answer["labels_again"] == ["B1-L", "B2-L"]
+    # Only cut to size, they are as large as each other, and nothing is wrong.
+    assert main(["put-right", str(job), *mixed[:2]]) == 2
+    assert "change them over" in capsys.readouterr().err
+    # Sizes of their own: each piece is the other part, with nothing cut into it.
+    sizes = put_right(job, capsys, "--wrong", "B1-B:mixed up with:B2-B")["ways"][0]
+    assert sizes["kind"] == "let pieces change places" and sizes["minutes"] == 2
+
+
+def test_a_part_of_another_sheet_is_told_with_what_that_measures(
+    job: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    told = ["--wrong", "B1-B:made of:ply:11/16"]
+    plain = put_right(job, capsys, *told)["ways"][0]
+    assert plain["kind"] == "cut its mate to match" and "dado-bottom of B1-L" in plain["steps"][0]
+    worked = put_right(job, capsys, *told, "--cut", "B1-L,B1-R", "--worked", "B1-L,B1-R")
+    assert "cut its mate to match" not in kinds(worked) and kinds(worked)[0] != "use it as it is"
+    # A hundredth and a half of play is no play that anybody sees.
+    hair = put_right(job, capsys, "--wrong", "B1-B:made of:ply:45/64", "--worked", "B1-L,B1-R")
+    assert kinds(hair)[0] == "use it as it is"
+    # Nothing of another thickness is wood for parts of this material.
+    assert not any("spoiled B1-B" in step for way in worked["ways"] for step in way["steps"])
+
+
+def test_a_fault_in_a_sheet_moves_what_is_not_cut_and_keeps_off_it(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "after.toml"
+    [sheet] = plans_in(job)["thin"].sheets
+    piece = next(one for one in sheet.parts if one.item == "B1-K")
+    at = f"{int(piece.x) + 2} x {int(piece.y) + 2}"
+    answer = put_right(job, capsys, "--flaw", f"thin 1:{at}:2 x 2", "--choose", "1", "--out", str(out))
+    assert not answer["ways"][0]["buys"] and "B1-K" in answer["ways"][0]["parts"]
+    cut = [one.item for sheet in plans_in(out)["thin"].sheets for one in sheet.parts]
+    assert sorted(filter(None, cut)) == ["B1-K", "B2-K"]
+    # Cut already, it is damaged there.
+    told = put_right(job, capsys, "--flaw", f"thin 1:{at}:2 x 2", "--cut", "B1-K,B2-K")
+    assert told["ways"][0]["parts"] == ["B1-K"]
+    assert main(["put-right", str(job), "--flaw", "thin 1:95 x 1:2 x 2"]) == 2
+    assert "does not lie within the sheet" in capsys.readouterr().err

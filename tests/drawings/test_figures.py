@@ -25,6 +25,7 @@ from casewright.drawings.views.room import walls
 from casewright.drawings.views.sheet_drawing import sheet_scene
 from casewright.drawings.views.step_drawing import step_scene, stick_scene
 from casewright.lengths.length import Rule, parse_length, show
+from casewright.lengths.quantities import stock_size
 from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import PieceRole
 from casewright.planner.solve import solve
@@ -83,7 +84,12 @@ def test_every_dimension_is_as_long_as_it_says(job: PlannedJob) -> None:
         for item in scene:
             if isinstance(item, Dimension) and item.text:
                 link = LINK.match(item.text)
-                text = link[2] if link else item.text.split("  ")[0]
+                text, _, decimal = (link[2] if link else item.text.split("  ")[0]).partition(" (")
+                if decimal:
+                    in_unit = F(decimal.rstrip(")")) * mark.unit.length
+                    assert abs(float(in_unit) - (item.high - item.low)) <= 0.0005 + 1e-9, (
+                        "the decimal is true too"
+                    )
                 said = parse_length(text.removeprefix("~").replace(THIN_SPACE, " "), mark.unit)
                 off = abs(float(said) - (item.high - item.low))
                 assert off <= (float(mark.step) if text.startswith("~") else 0.0) + 1e-9, (
@@ -143,7 +149,11 @@ def test_a_part_s_figures_are_its_own_sizes_and_places_and_no_others(job: Planne
 def test_a_joint_s_figures_are_its_channel_s(job: PlannedJob) -> None:
     project, mark = job.project, job.project.rule
     sizes = {
-        tuple(printed(project.sizes.of(form), mark) for form in (one.width, one.depth, part.thickness))
+        (
+            stock_size(project.sizes.of(one.width), mark.unit, gap=THIN_SPACE),
+            printed(project.sizes.of(one.depth), mark),
+            stock_size(project.sizes.of(part.thickness), mark.unit, gap=THIN_SPACE),
+        )
         for part in project
         for one in part.channels
     }

@@ -11,7 +11,7 @@ from casewright.casework.parts.features.channel import Channel, ChannelKind
 from casewright.casework.parts.features.notch import Notch
 from casewright.casework.parts.features.pin_row import PinRow
 from casewright.casework.parts.part import Hand, Part
-from casewright.drawings.kit.lettering import dimension_text
+from casewright.drawings.kit.lettering import dimension_text, stock_dimension
 from casewright.drawings.kit.pages import at_scale, fit_to_room
 from casewright.drawings.kit.pens import HEAVY, Layer
 from casewright.drawings.kit.scene import Scene, Shape
@@ -38,7 +38,10 @@ def test_each_feature_shows_its_place_width_and_depth(part: Part) -> None:
         assert dimension_text(of(size), mark) in texts
     for feature in part.features:
         if isinstance(feature, Channel):
-            width, depth = (dimension_text(of(size), mark) for size in (feature.width, feature.depth))
+            width, depth = (
+                stock_dimension(of(feature.width), mark.unit),
+                dimension_text(of(feature.depth), mark),
+            )
             cut = f"{width} wide × {depth} deep"
             assert f"{feature.kind.value} · {cut}" in everything
             wanted = [feature.at]

@@ -49,6 +49,7 @@ PAGES = {  # the name of its text, the route, and what is asked
     "case": ("/jobs/{job}/cases/{mark}", "/cases/B1"),
     "run": ("/jobs/{job}/runs/{index}", "/runs/0"),
     "materials": ("/jobs/{job}/materials", "/materials"),
+    "edging": ("/jobs/{job}/edging", "/edging"),
     "construction": ("/jobs/{job}/construction", "/construction"),
     "settings": ("/jobs/{job}/settings", "/settings"),
     "unit": ("/jobs/{job}/unit", "/unit"),
@@ -94,7 +95,18 @@ NO_PAGES = {
     "/jobs/{job}/shop/work": "data; its words are in shop-work.txt",
     "/jobs/{job}/shop/worker.js": "a script",
 }
-CARDS = {"findings", "elevation", "size", "part", "case", "run", "materials", "construction", "settings"}
+CARDS = {
+    "findings",
+    "elevation",
+    "size",
+    "part",
+    "case",
+    "run",
+    "materials",
+    "edging",
+    "construction",
+    "settings",
+}
 CARDS |= {"kind", "machines", *(name for name in PAGES if name.startswith("fit-"))}
 
 Compare = Callable[[str, str], None]

@@ -23,6 +23,12 @@ predicted = [30.0, {clamp}, 1.5, 0.5]
 happened = [20, 17, 3, 0]
 worth = {worth}
 """
+EDGING = """
+[edging.{key}]
+name = "a strip"
+thickness = "1/4"
+stick = 96
+"""
 OTHERS = 'others = [{ name = "half sheet", size = [48, 48], price = %s }]'
 
 
@@ -373,6 +379,30 @@ ROWS = [
         "“birch ply 18”",
         changed("price = 70", 'price = 70\nsheet = "no-such"'),
         of(PLAIN),
+    ),
+    Row(
+        "unknown-name",
+        "edged.case",
+        "“mapel”",
+        "“maple”",
+        also(EDGING.format(key="maple") + '[edged]\ncase = "mapel"'),
+        also(EDGING.format(key="maple") + '[edged]\ncase = "maple"\nshelf = "none"'),
+    ),
+    Row(
+        "key-taken",
+        "edging.birch",
+        "already the key of a sheet good",
+        "another key",
+        also(EDGING.format(key="birch")),
+        also(EDGING.format(key="birch2")),
+    ),
+    Row(
+        "key-taken",
+        "edging.none",
+        "stands for bare edges",
+        "another key",
+        also(EDGING.format(key="none")),
+        also(EDGING.format(key="nothing")),
     ),
     Row(
         "name-twice",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import fields, replace
 from fractions import Fraction as F
 from pathlib import Path
@@ -17,6 +18,9 @@ from casewright.casework.job import (
     CaseKind,
     CaseSpec,
     Construction,
+    Edged,
+    EdgesOf,
+    FaceFrame,
     Filler,
     Job,
     Materials,
@@ -28,9 +32,11 @@ from casewright.casework.job import (
 from casewright.errors import LengthError
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read.read_job import read_job
+from casewright.jobfile.table import NAME
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import MM, Mark, Unit
 from casewright.shop.deviations import Workmanship
+from casewright.shop.edging import Edging, PutOn
 from casewright.shop.machines import Carry, Shop
 from casewright.shop.materials import Offcut, OtherSize, SheetGood, Spread
 
@@ -54,7 +60,7 @@ lengths = st.one_of(
 )
 names = st.text(
     st.characters(codec="utf-8", exclude_categories=["Cs", "Cc"]), min_size=1, max_size=30
-).filter(str.strip)
+).filter(lambda text: re.fullmatch(NAME, text) is not None)
 spreads = st.floats(0.0005, 0.2)
 amounts = st.integers(0, 10**6).map(lambda cents: F(cents, 100))
 keys = st.from_regex(r"[a-z][a-z0-9_-]{0,8}", fullmatch=True)
@@ -64,6 +70,7 @@ choices = {
     "back": st.sampled_from(BackKind),
     "shelf": st.sampled_from(ShelfJoint),
     "toe": st.sampled_from(ToeKind),
+    "frame": st.sampled_from(FaceFrame),
     "strips": st.integers(0, 6),
 }
 entries = st.sampled_from([entry.name for entry in fields(Construction)])
@@ -86,10 +93,12 @@ def jobs(draw: st.DrawFn) -> Job:
     marks = iter(
         draw(st.lists(st.from_regex(r"[A-Z][0-9]{1,3}", fullmatch=True), min_size=6, max_size=6, unique=True))
     )
+    strips = draw(st.lists(keys.filter(lambda key: key not in (*kinds, "none")), max_size=2, unique=True))
+    edges = st.builds(EdgesOf, *(st.sampled_from([None, *strips]) for _ in range(6)))
     runs = []
     for name in draw(st.lists(names, min_size=1, max_size=2, unique=True)):
         cases = tuple(
-            draw(case_specs(next(marks), made, unit, kinds)) for _ in range(draw(st.integers(1, 3)))
+            draw(case_specs(next(marks), made, unit, kinds, strips)) for _ in range(draw(st.integers(1, 3)))
         )
         filler = st.builds(Filler, st.none() | lengths, lengths, st.sampled_from(kinds))
         runs.append(
@@ -121,6 +130,23 @@ def jobs(draw: st.DrawFn) -> Job:
         draw(names),
         frozenset(draw(st.lists(names, max_size=3))),
         either_way=frozenset(draw(st.lists(names, max_size=3))),
+        as_cut=draw(st.dictionaries(st.sampled_from(["B1-K.length", "B1-K.width", "B2-A1.width"]), lengths)),
+        edging={key: draw(edgings(key)) for key in strips},
+        edging_of=draw(st.dictionaries(names, edges, max_size=2)),
+    )
+
+
+def edgings(key: str) -> st.SearchStrategy[Edging]:
+    return st.builds(
+        Edging,
+        st.just(key),
+        names,
+        lengths,
+        lengths,
+        st.none() | lengths,
+        amounts,
+        st.booleans(),
+        st.sampled_from(PutOn),
     )
 
 
@@ -140,7 +166,9 @@ def sheet_goods(draw: st.DrawFn, key: str) -> SheetGood:
 
 
 @st.composite
-def case_specs(draw: st.DrawFn, mark: str, made: Construction, unit: Unit, kinds: list[str]) -> CaseSpec:
+def case_specs(
+    draw: st.DrawFn, mark: str, made: Construction, unit: Unit, kinds: list[str], strips: list[str]
+) -> CaseSpec:
     kind = draw(st.sampled_from(CaseKind))
     usual = replace(made, **STOCK.practice[unit].kinds[kind].construction)
     own, chosen = draw(changed(usual))
@@ -156,9 +184,10 @@ def case_specs(draw: st.DrawFn, mark: str, made: Construction, unit: Unit, kinds
     given_bays = st.builds(Bay, lengths, st.just(F(1)))
     return CaseSpec(
         mark, kind, width, draw(lengths), draw(lengths), own,
-        Materials(*(draw(st.sampled_from(kinds)) for _ in range(5))),
+        Materials(*(draw(st.sampled_from(kinds)) for _ in range(6))),
         tuple(draw(st.lists(st.one_of(bays, given_bays), min_size=1, max_size=3))),
         share if width is None else F(1), chosen,
+        Edged(*(draw(st.sampled_from([None, *strips])) for _ in range(2))),
     )  # fmt: skip
 
 

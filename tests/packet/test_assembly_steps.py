@@ -44,9 +44,11 @@ def test_the_back_is_cut_before_any_glue_and_loose_things_come_last(mark: str) -
     glued = [titles.index(joining.stage.value) for joining in glue_ups(project(), mark)]
     moved = titles.index("hanging" if mark.startswith("W") else "standing")
     assert titles[0] == "dry fit" and min(glued) > 0 and max(glued) < moved
-    assert steps_of(project(), mark)[0].notes == (
-        f"then cut {mark}-K to the sum on the page of backs and try it, before any glue",
-    )
+    dry, *_ = steps_of(project(), mark)
+    assert dry.notes == (f"then cut {mark}-K to that width, and try it before any glue",)
+    words, planned = dry.measures[-1]
+    assert words.startswith(f"{mark}-K wide: room + depths \u2212 ")
+    assert planned == dimension_text(project().sizes.of(f"{mark}-K.width"), project().rule)
     assert all(titles.index(loose) > moved for loose in ("fillers", "loose shelves") if loose in titles)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from functools import cache
 from io import BytesIO
@@ -9,6 +10,8 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
+from casewright.casework.parts.part import Role
+from casewright.drawings.views.joint_drawing import joint_sections
 from casewright.packet.leaves import Leaves, Moment
 from casewright.packet.shop_packet import packet, packet_data
 from drawings.shown_jobs import plans, project
@@ -61,3 +64,23 @@ def test_the_leaves_of_a_case_name_all_its_parts_and_no_other_case(case: str) ->
         other for other in project().cases if f"{other} {project().cases[other].spec.kind.value} case" in said
     ]
     assert heads == [case]
+    assert not re.search(r"page of|on page", said), "a leaf at the bench sends nobody to another page"
+    letters = set(re.findall(r"(?:dado|groove|rabbet) ([a-z]+)\b ·", said))
+    assert letters and letters <= set(re.findall(r"\b([a-z]+) (?:dado|groove|rabbet) ~?\d", said))
+
+
+def test_in_the_packet_the_letters_of_worked_parts_name_the_pages_of_their_sections() -> None:
+    pages = PdfReader(BytesIO(packet(packet_of(project(), plans())))).pages
+    said = [re.sub(r"\s+", " ", page.extract_text()) for page in pages]
+    (named,) = re.findall(r"Letters are those of the sections: ([^.]+)\.", " ".join(said))
+    found = re.findall(r"([a-z]+) on page (\d+)", named)
+    assert len(found) == len(joint_sections(project())) > 2
+    for letter, number in found:
+        assert re.search(rf"\b{letter} (?:dado|groove|rabbet) ~?\d", said[int(number) - 1]), letter
+
+
+def test_each_filler_is_measured_and_scribed_where_it_hangs() -> None:
+    fillers = [part.mark for part in project() if part.role is Role.FILLER]
+    said = printed(Leaves((Moment.HANGING,)))
+    assert fillers and "plane to the line" in said and "Bottom" in said.title()
+    assert all(len(re.findall(rf"^{mark}\b", said, re.MULTILINE)) == 1 for mark in fillers)

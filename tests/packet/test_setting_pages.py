@@ -65,6 +65,20 @@ def test_every_worked_operation_is_in_one_row() -> None:
     assert said == {(operation.kind.value, operation.piece) for operation in worked}
 
 
+def holes_told(figures: str) -> int:
+    """How many holes come of `6 1/4": 6 + 3`, of `9 holes, the first at 6"` or `one hole at 6"`."""
+    if ": " in figures:
+        return sum(int(count) for count in figures.rpartition(": ")[2].split(" + "))
+    return 1 if figures.startswith("one hole") else int(figures.split()[0])
+
+
+def test_every_hole_of_every_row_is_told_once() -> None:
+    ways = [way for row in rows() for hold in row["holds"] if hold["what"] == "bore" for way in hold["ways"]]
+    bored = [one for one in made().operations if one.kind is OperationKind.BORE]
+    assert bored and sum(len(way["marks"]) for way in ways) == len(bored)
+    assert sum(len(way["marks"]) * holes_told(way["row"]) for way in ways) == sum(one.holes for one in bored)
+
+
 def test_rows_have_the_numbers_of_the_whole_order_and_no_cutter_stands_twice_in_a_row() -> None:
     """Regression: the packet ordered its settings anew, so that its third was another than the tablet's."""
     batches = ordered().batches

@@ -11,11 +11,13 @@ from hypothesis import strategies as st
 
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.new_job.examples import example
+from casewright.planner import solve as solving
+from casewright.planner.best_plan import BestPlan
 from casewright.planner.engine import MaxIterations
 from casewright.planner.layout.score import WORTH_STEPS
 from casewright.planner.plan import PieceRole, Plan, PlanStatus, Purpose
 from casewright.planner.problem import Bin, FirstCut, Goal, Item, Limits, PatternKind, Problem, Saw, SawKind
-from casewright.planner.solve import solve
+from casewright.planner.solve import solve, solve_whole
 from casewright.planner.verify.verify import verify
 
 from .shop import HAND_SAW, SHEET, problems, small_job
@@ -52,6 +54,24 @@ def test_every_plan_keeps_to_its_stages(problem: Problem, stages: int) -> None:
 def test_the_same_seed_gives_the_same_plan() -> None:
     problem = replace(small_job(), hand_saw=HAND_SAW, limits=Limits(F(45), F(64)))
     assert solve(problem, SHORT, 7) == solve(problem, SHORT, 7)
+
+
+@settings(max_examples=15, deadline=None)
+@given(problems(carry=True), st.integers(0, 9))
+def test_a_whole_plan_is_the_plan_or_none(problem: Problem, sheets: int) -> None:
+    """The same search, given up where parts are left out."""
+    few = replace(problem, bins=tuple(replace(bin_, count=sheets or bin_.count) for bin_ in problem.bins))
+    plan = solve(few, SHORT)
+    assert solve_whole(few, SHORT) == (None if plan.unplaced else plan)
+
+
+def test_a_plan_that_leaves_parts_out_is_not_improved(monkeypatch: pytest.MonkeyPatch) -> None:
+    improved: list[BestPlan] = []
+    monkeypatch.setattr(solving, "refine", lambda best, stop, seed: improved.append(best))
+    problem = small_job()
+    assert solve_whole(problem, SHORT) and len(improved) == 1
+    one = replace(problem, bins=(replace(problem.bins[0], count=1),))
+    assert solve_whole(one, SHORT) is None and len(improved) == 1
 
 
 def test_better_plans_are_reported_on_the_way() -> None:

@@ -67,6 +67,7 @@ def happenings(ids: st.SearchStrategy[str]) -> st.SearchStrategy[e.Happening]:
         st.builds(e.Spoiled, st.one_of(parts, names), names, st.lists(harms, max_size=2).map(tuple)),
         st.builds(e.Assembled, names, some_parts),
         st.builds(e.FoundOffcut, names, names, lengths, lengths),
+        st.builds(e.Flawed, names, st.integers(0, 9), lengths, lengths, lengths, lengths),
         st.builds(e.Lost, st.one_of(parts, names)),
         st.builds(e.Stocked, names, st.integers(0, 20)),
         st.builds(e.TimeTaken, some_steps, st.floats(0, 600)),

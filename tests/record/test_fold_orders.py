@@ -38,6 +38,7 @@ ONE_OF_EACH: tuple[e.Happening, ...] = (
     ),
     e.Assembled("B1", PARTS),
     e.FoundOffcut("offcut 1", "ply", F(30), F(20)),
+    e.Flawed("ply", 1, F(30), F(20), F(4), F(3)),
     e.Lost("B1-R"),
     e.Stocked("ply", 3),
     e.TimeTaken(("B1-B rip",), 4.0),

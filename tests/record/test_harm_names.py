@@ -25,6 +25,8 @@ def test_every_fault_and_side_has_its_name_in_the_record() -> None:
         Harm(HarmKind.PLACE, "dado-bottom", by=Fraction(-1, 64)),
         Harm(HarmKind.SHALLOW, "dado-bottom", by=Fraction(1, 16)),
         Harm(HarmKind.MATERIAL, material="ply"),
+        Harm(HarmKind.MATERIAL, material="ply", by=Fraction(-1, 32)),
+        Harm(HarmKind.MADE_AS, other="B1-R"),
         Harm(HarmKind.LEFT_OUT),
         Harm(HarmKind.MIRRORED),
         Harm(HarmKind.DAMAGE, side=Way.FRONT, long=Fraction(2), deep=Fraction(1, 4)),
@@ -32,4 +34,4 @@ def test_every_fault_and_side_has_its_name_in_the_record() -> None:
 )
 def test_what_is_kept_reads_back_the_same(harm: Harm) -> None:
     part = project().parts["B1-L"]
-    assert harms_recorded(part, project().job.sheets, [recorded_harm(harm)]) == (harm,)
+    assert harms_recorded(project(), part, [recorded_harm(harm)]) == (harm,)

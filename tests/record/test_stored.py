@@ -36,6 +36,7 @@ HAPPENED: list[e.Happening] = [
     e.Undo("e3"),
     e.Tested("strip 1", F(2003, 1000), F(2)),
     e.DryFitted("B1: B1-K in the groove of B1-R", "eased"),
+    e.Flawed("ply", 2, F(30), F(97, 8), F(4), F(3)),
 ]
 
 

@@ -116,6 +116,11 @@ class _Maker:
             },
             "assembled": {"name": name, "parts": some_parts},
             "found": {"name": name, "material": pick(("ply", "thin")), "length": length, "width": length},
+            "flawed": {
+                "material": pick(("ply", "thin")),
+                "sheet": self.rng.randint(0, 4),
+                **dict.fromkeys(("x", "y", "length", "width"), length),
+            },
             "lost": {"name": pick((*world.parts, name))},
             "stocked": {"material": pick(("ply", "thin")), "sheets": self.rng.randint(0, 9)},
             "time": {"steps": some_steps, "minutes": self.rng.choice((0, 1, 2.5, 60))},

@@ -16,10 +16,11 @@ from casewright.repair.harm import Harm, HarmKind
 from casewright.repair.ways.way import WayKind
 from repair.catalogue.asked_today import SAME, ask, facts_of, parts_of, project_of
 from repair.catalogue.mishap import Cure, FeatureWrong, Measures, Mishap, Report, WoodGone, Wrong
-from repair.catalogue.read_catalogue import HELD_OUT, CatalogueError, read_catalogue, read_mishaps
+from repair.catalogue.read_catalogue import FURTHER, HELD_OUT, CatalogueError, read_catalogue, read_mishaps
 from repair.catalogue.verdict import Answer, bought_needlessly, verdict
 
 CATALOGUE: Mapping[str, Mishap] = {one.name: one for one in read_catalogue(parts_of)}
+FURTHER_ON: Mapping[str, Mishap] = {one.name: one for one in read_catalogue(parts_of, FURTHER)}
 HELD_BACK: Mapping[str, Mishap] = {one.name: one for one in read_catalogue(parts_of, HELD_OUT)}
 
 GOOD = """
@@ -49,7 +50,7 @@ def test_there_are_enough_and_they_cover_all_that_goes_wrong() -> None:
     assert sorted(units.values()) == ["in", "in", "mm"]
     assert sum(job.startswith("examples/") for job in units) == 2
     assert {one.answer for one in CATALOGUE.values()} == set(Cure)
-    reports = [report for one in CATALOGUE.values() for report in one.reports]
+    reports = [report for one in (*CATALOGUE.values(), *FURTHER_ON.values()) for report in one.reports]
     assert {type(report) for report in reports} == set(get_args(Report))
     assert {one.wrong for one in reports if isinstance(one, FeatureWrong)} == set(Wrong)
 

@@ -19,7 +19,7 @@ from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 from casewright.workshop.sheets.cut_problems import cut_problem
 from repair.catalogue.asked_today import parts_of, project_of
-from repair.catalogue.mishap import Cure, Lost, Measures, Mishap, Wood, WoodGone
+from repair.catalogue.mishap import Cure, Lost, Measures, Mishap, Wood, WoodFlawed, WoodGone
 from repair.catalogue.read_catalogue import read_catalogue
 
 CATALOGUE = read_catalogue(parts_of)
@@ -116,7 +116,7 @@ def measured(mishap: Mishap) -> list[Measures]:
 
 def missing(mishap: Mishap) -> tuple[str, ...]:
     """The parts that are to be made again if nothing better is known, in the order of the reports."""
-    named = [one.part for one in mishap.reports if not isinstance(one, WoodGone)]
+    named = [one.part for one in mishap.reports if not isinstance(one, WoodGone | WoodFlawed)]
     gone = {one.wood for one in mishap.reports if isinstance(one, WoodGone)}
     return (*dict.fromkeys(named), *(m for one in mishap.wood if one.name in gone for m in one.planned))
 

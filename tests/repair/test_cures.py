@@ -12,6 +12,7 @@ from itertools import permutations
 
 import pytest
 
+from casewright.app.fit.closing_as_built import closing_as_built
 from casewright.casework.directions import Axis, Way
 from casewright.casework.hidden_sides import is_hidden
 from casewright.casework.job import BackKind, Bay, Construction, Filler, ToeKind
@@ -22,11 +23,15 @@ from casewright.repair.harm import Harm, HarmKind
 from casewright.repair.piece_shape import TURNS, frame, piece_shape, turned_side
 from casewright.repair.price import Seen
 from casewright.repair.repair_times import RepairPace
-from casewright.repair.ways.as_it_is import back_allowance
+from casewright.repair.ways.as_it_is import back_allowance, used_as_it_is
 from casewright.repair.ways.change_places import exchanges
-from casewright.repair.ways.way import CutAgain, KeepAsCut, Mend, Option, ServeAs, WayKind
+from casewright.repair.ways.cure import lack_of
+from casewright.repair.ways.way import CutAgain, KeepAsCut, Mend, Option, ServeAs, TakeSize, WayKind
+from casewright.shop.measuring_tools import MeasuringTool
 from casewright.solids.part_shape import shape_of
 from casewright.solids.part_solid import difference, solid
+from casewright.tolerance.as_built.readings import AsBuilt
+from casewright.tolerance.outcomes.gap_spread import fit
 from samples import job, spec
 
 MIRRORED = Harm(HarmKind.MIRRORED)
@@ -191,6 +196,25 @@ def test_a_back_may_lose_the_depth_of_its_channel_and_still_laps_by_half() -> No
         assert (width - inside) / 2 == laps / 2 - play / 2
 
 
+@pytest.mark.parametrize("kind", [BackKind.GROOVE, BackKind.RABBET])
+def test_a_narrow_back_is_centred_just_as_long_as_the_fit_lets_it_be(kind: BackKind) -> None:
+    """Every width on the marks of the rule: what the fit would cut again, putting right does not centre."""
+    project = draw(Construction(back=kind))
+    back = project.parts["B1-K"]
+    length, width, _ = project.dimensions(back)
+    job_fit, centred = fit(project), 0
+    for marks in range(2, 20):
+        narrow = F(marks, 32)
+        cut = AsCut(length, width - narrow)
+        read = AsBuilt().read(back.width.name, cut.width, MeasuringTool.CALIPER)
+        broken = closing_as_built(job_fit, read).broken
+        cures = used_as_it_is(project, lack_of(project, "B1-K", cut))
+        offered = any(cure.kind is WayKind.CENTRE for cure in cures)
+        assert offered is not bool(broken), f"{narrow}: {broken}"
+        centred += offered
+    assert 5 <= centred <= 12
+
+
 def test_a_worked_mate_can_no_longer_change_places() -> None:
     facts = spoil("B1-L", worked=True, harms=(MIRRORED,))
     done = {mark: replace(cut, worked=True) for mark, cut in facts.finished.items()}
@@ -348,7 +372,8 @@ def test_a_part_with_nothing_else_cut_is_turned(harm: Harm) -> None:
 
 def test_what_is_kept_says_why_and_what_is_mended_says_how() -> None:
     kept = first(spoil("B1-SB", narrow=F(1, 4))).actions
-    assert kept == (KeepAsCut("B1-SB", "Nothing is measured from its other edge."),)
+    taken = TakeSize("B1-SB", (("B1-SB.width", F(15, 4)),))
+    assert kept == (KeepAsCut("B1-SB", "Nothing is measured from its other edge."), taken)
     (mend,) = first(spoil("B1-L", narrow=F(1, 8))).actions
     assert isinstance(mend, Mend) and "rear edge" in mend.steps[0]
 

@@ -9,10 +9,18 @@ import pytest
 from casewright.casework.inputs import Sort
 from casewright.casework.job import Bay, Filler, Job
 from casewright.casework.project import Project, draw_up
+from casewright.jobfile.read.read_job import read_job
 from casewright.repair.facts import AsCut
 from casewright.repair.price import Seen
 from casewright.repair.ways import free_sizes
-from casewright.repair.ways.free_sizes import SizeChange, draw_up_or_none, fix_shared_widths, size_changes
+from casewright.repair.ways.free_sizes import (
+    SizeChange,
+    draw_up_or_none,
+    fix_shared_widths,
+    size_changes,
+    with_shared_fixed,
+)
+from example_files import EXAMPLES
 from samples import job, spec
 
 SHORT = F(1, 4)
@@ -106,3 +114,22 @@ def test_shared_widths_are_written_out_before_one_is_changed() -> None:
 def test_a_job_that_cannot_be_built_is_no_way(height: F, stands: bool) -> None:
     """3 in is lower than the toe kick."""
     assert (draw_up_or_none(job(spec(height=height))) is not None) is stands
+
+
+@pytest.mark.parametrize("name", ["pottery-studio", "ferry-canteen", "school-workshop"])
+def test_shared_widths_fixed_in_place_are_those_of_the_job_drawn_up_with_them(name: str) -> None:
+    """Every part and feature comes out of the same inputs by the same factors."""
+    project = draw_up(read_job((EXAMPLES / f"{name}.toml").read_text(encoding="utf-8")))
+    assert project.shared
+    fixed, drawn = with_shared_fixed(project), draw_up(fix_shared_widths(project))
+    assert fixed.job == drawn.job and fixed.parts.keys() == drawn.parts.keys()
+    for mark, part in drawn.parts.items():
+        same = fixed.parts[mark]
+        forms = [part.length, part.width, *(size.form for one in part.features for size in one.sizes)]
+        others = [same.length, same.width, *(size.form for one in same.features for size in one.sizes)]
+        for form, other in zip(forms, others, strict=True):
+            assert drawn.sizes.ledger.expand(form) == fixed.sizes.ledger.expand(other), mark
+            assert drawn.sizes.of(form) == fixed.sizes.of(other), mark
+    for run, other_run in zip(drawn.runs, fixed.runs, strict=True):
+        assert run.run == other_run.run
+        assert [case.spec for case in run.cases] == [case.spec for case in other_run.cases]

@@ -7,6 +7,8 @@ from dataclasses import replace
 from fractions import Fraction as F
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from casewright.casework.parts.part import Part
 from casewright.casework.project import Project, draw_up
@@ -16,13 +18,14 @@ from casewright.repair import find_ways as ways
 from casewright.repair import must_buy as proof
 from casewright.repair import price
 from casewright.repair.facts import AsCut, Blank, Facts, Origin
-from casewright.repair.must_buy import proves_shortage
+from casewright.repair.must_buy import is_soon_ruled_out, proves_shortage
 from casewright.repair.prevention import saw_check as guard
 from casewright.repair.prevention.saw_check import Likeness, look_alikes
 from casewright.repair.ways import as_it_is, mends
 from casewright.repair.ways import build_out as buildout
 from casewright.repair.ways import free_sizes as free
 from casewright.repair.ways import from_wood as finish
+from casewright.repair.ways import weighed_sizes as weighed
 from casewright.repair.ways.build_out import build_outs
 from casewright.repair.ways.other_material import material_swaps
 from casewright.repair.ways.way import GlueOn
@@ -38,12 +41,13 @@ FIGURES = [
     (guard.CLOSE, F(3, 8), "our judgement, no source"),
     (buildout.NARROWEST, F(3, 4), NONE),
     (buildout.WIDEST, F(3), NONE),
+    (proof.PLACED, 1000, "a bound on the search"),
     (proof.NODES, 200, "a bound on the search"),
     (finish.BUYING, 1000, "a bound on the search"),
     (finish.SEARCH, MaxIterations(60), "a bound on the search"),
     (finish.MANY, 8, "a bound on the search"),
     (finish.SHORT_SEARCH, MaxIterations(30), "a bound on the search"),
-    (ways.MOST_DRAWN, 64, "a bound on the search"),
+    (weighed.MOST_WEIGHED, 64, "a bound on the search"),
     (ways.MOST_PLANNED, 10, "a bound on the search"),
     (ways.MOST_FORGONE, 12, "a bound on the search"),
     (ways.MOST_LAID_OUT, 120, "a bound on the search"),
@@ -119,6 +123,45 @@ def test_unequal_parts_cut_in_two_stages_are_never_proved_away() -> None:
     wanted = parts((8, 5), (8, 7 - KERF), (6, 12))
     assert not must_buy(wanted, blank(14 + KERF, 12))
     assert must_buy(wanted, blank(14, 12)), "no room for the kerf"
+
+
+def test_where_the_largest_first_does_not_go_in_it_is_tried_again() -> None:
+    """6, 3, 3 and 4, 4, 4 fill two blanks; 6 and 4 together leave no room for the last 3."""
+    wanted = parts(*[(long, 10) for long in (6, 4, 4, 4, 3, 3)])
+    rooms = [blank(12 + 2 * KERF, 10)] * 2
+    assert proof._shared_out(proof._relaxed(PROJECT, wanted, rooms)) is True
+    assert (
+        proof._shared_out(proof._relaxed(PROJECT, wanted, [rooms[0], blank(12 + 2 * KERF - HAIR, 10)]))
+        is False
+    )
+
+
+@settings(max_examples=150, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(2, 30), st.integers(2, 30), st.integers(1, 4)), min_size=1, max_size=4),
+    st.lists(st.tuples(st.integers(10, 40), st.integers(10, 40)), min_size=1, max_size=4),
+    st.booleans(),
+)
+def test_sharing_out_one_by_one_and_the_solver_come_to_the_same(
+    kinds: list[tuple[int, int, int]], rooms: list[tuple[int, int]], grain: bool
+) -> None:
+    """Small enough that both come to an end."""
+    wanted = parts(*[(x, y) for x, y, count in kinds for _ in range(count)])
+    project = (
+        PROJECT if grain else replace(PROJECT, job=replace(PROJECT.job, either_way=frozenset({SHELF.mark})))
+    )
+    asked = proof._relaxed(project, wanted, [blank(x, y) for x, y in rooms])
+    found = proof._shared_out(asked)
+    assert found is None or found is not proof._infeasible(asked)
+
+
+def test_what_a_glance_rules_out_is_proved(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A glance rules out what cannot be shared out, and leaves open what it has not followed to the end."""
+    wanted, room = parts(*[(20, 10)] * 3), [blank(20, 10), blank(20, 10)]
+    assert is_soon_ruled_out(PROJECT, wanted, room) and proves_shortage(PROJECT, wanted, room)
+    assert not is_soon_ruled_out(PROJECT, wanted[:2], room)
+    monkeypatch.setattr(proof, "PLACED", 1)
+    assert not is_soon_ruled_out(PROJECT, wanted, room) and proves_shortage(PROJECT, wanted, room)
 
 
 def test_a_part_may_turn_only_where_its_sheet_has_no_grain() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from dataclasses import replace
 from fractions import Fraction as F
@@ -291,6 +292,13 @@ def test_what_is_taken_for_granted_is_not_advised() -> None:
         text = advice_sentence(one)
         assert "one setting" not in text and text[0].isupper() and text.endswith(".")
         assert gain_text(one).startswith("Takes ") and "saves" in gain_text(one)
+
+
+def test_what_is_gained_is_counted_in_joints() -> None:
+    counted = [one for kind, _ in SIMULATED for one in advice_of(kind).listed]
+    told = re.findall(r"(\d+) fewer (\w+) (?:to|with) ", " ".join(map(gain_text, counted)))
+    assert {word for _, word in told} == {"joint", "joints"}
+    assert all((word == "joint") == (number == "1") for number, word in told)
 
 
 def test_a_shop_without_errors_needs_no_advice() -> None:

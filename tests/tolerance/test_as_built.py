@@ -63,7 +63,7 @@ def test_a_back_cut_too_narrow_is_broken_and_only_a_new_one_or_shallower_grooves
     assert all(step.act is not Act.TRIM or step.parts != ("B1-K",) for cure in found for step in cure.steps)
 
 
-@pytest.mark.parametrize(("narrow", "remade"), [(F(2), True), (F(2) + F(7, 32), False)])
+@pytest.mark.parametrize(("narrow", "remade"), [(F(2), True), (F(2) + F(9, 32), False)])
 def test_a_back_is_not_made_again_by_more_than_two_inches(narrow: F, remade: bool) -> None:
     """Common practice, no source: what is further off was another part."""
     project, plan = two_cases()

@@ -175,7 +175,7 @@ def test_the_thickest_of_three_places() -> None:
 
 def test_a_back_may_be_narrower_as_long_as_it_laps_and_wider_never() -> None:
     bounds = fit(drawn()).spreads["B1: B1-K in the groove of B1-R"].bounds
-    assert [bounds.ease, bounds.hand, bounds.again_high] == [0, 0, MADE.groove_depth]
+    assert [bounds.ease, bounds.hand, bounds.again_high] == [0, 0, MADE.groove_depth + MADE.back_play]
 
 
 def test_a_back_laid_on_may_be_shy_but_not_stand_out() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from fractions import Fraction as F
 
 import pytest
 
@@ -163,6 +164,38 @@ def test_runs_and_materials_come_and_go(client: Client, saved: KeptJobs) -> None
     assert "mdf-3-4" in saved.take("larder").worked.needed().job.sheets
     client.post("/jobs/larder/materials/mdf-3-4/drop")
     assert "mdf-3-4" not in saved.take("larder").worked.needed().job.sheets
+
+
+def test_edging_is_added_chosen_and_kept_while_it_is_used(client: Client, saved: KeptJobs) -> None:
+    bare = saved.take("larder").worked.needed()
+    client.post("/jobs/larder/edging/add", data={"name": "Oak strip", "thickness": "1/4"})
+    assert saved.take("larder").worked.needed().job.edging["oak-strip"].stick == 96
+    page = client.get("/jobs/larder/edging").text
+    assert page.count(">oak-strip</option>") == page.count(">none</option>") == 2
+    sent = {"edged.shelf": "oak-strip", "based_on": "2"}
+    assert "Saved as revision 3" in client.post("/jobs/larder/edging", data=sent, htmx=True).text
+    edged = saved.take("larder").worked.needed()
+    shelf = next(mark for mark, part in edged.parts.items() if part.role.value == "adjustable shelf")
+    assert bare.dimensions(bare.parts[shelf])[1] - edged.dimensions(edged.parts[shelf])[1] == F(1, 4)
+    assert "edged front to" in client.get("/jobs/larder/parts").text
+    assert "edged front to" in client.get(f"/jobs/larder/parts/{shelf}").text
+    # A case may be bare where the job is not.
+    own = {"runs.0.cases.0.edged.shelf": "none", "based_on": "3"}
+    assert "Saved as revision 4" in client.post("/jobs/larder/cases/B1", data=own, htmx=True).text
+    assert {part.case for part in saved.take("larder").worked.needed() if part.edges} == {"B2"}
+    answer = client.post("/jobs/larder/edging/oak-strip/drop")
+    assert answer.status_code == 422 and "oak-strip" in answer.text
+    client.post("/jobs/larder/edging", data={"edged.shelf": "", "based_on": "4"})
+    client.post("/jobs/larder/cases/B1", data={"runs.0.cases.0.edged.shelf": "", "based_on": "5"})
+    last = client.post("/jobs/larder/edging/oak-strip/drop")
+    assert last.status_code == 303, last.text
+    assert not saved.take("larder").worked.needed().job.edging
+
+
+def test_a_thickness_that_is_none_adds_no_edging(client: Client, saved: KeptJobs) -> None:
+    answer = client.post("/jobs/larder/edging/add", data={"name": "Oak strip", "thickness": "thin"})
+    assert answer.status_code == 422 and "thin" in answer.text
+    assert saved.take("larder").revision.number == 1
 
 
 def test_a_material_in_use_is_not_taken_out(client: Client, saved: KeptJobs) -> None:

@@ -10,7 +10,10 @@ import pytest
 
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.repair.repair_record import record_of
+from casewright.app.shop.receiving import receive
+from casewright.lengths.length import Unit
 from casewright.record.handed_out import Issued, issued_to_plain
+from casewright.repair.recorded_facts import cuts_to_free
 from web_bench import Client
 
 REPAIR = "/jobs/larder/repair"
@@ -240,3 +243,82 @@ def test_labels_of_pieces_that_change_places_are_printed_again(client: Client) -
     assert client.get(f"{REPAIR}/labels.pdf").content.startswith(b"%PDF-")
     assert client.post(f"{REPAIR}/undo").status_code == 303
     assert "Print these labels again" not in text_of(client)
+
+
+def test_one_feature_may_be_wrong_in_two_ways_and_a_part_of_another_sheet(
+    client: Client, saved: KeptJobs
+) -> None:
+    page = client.get(f"{REPAIR}?mark=B1-L").text
+    assert page.count('name="of" value="dado-bottom"') == 2
+    form = {
+        "mark": "B1-L",
+        "of": ["dado-bottom", "dado-bottom"],
+        "wrong": ["dado-bottom:too far", "dado-bottom:too deep", ""],
+        "by": ["1/2", "1/16"],
+    }
+    assert client.post(f"{REPAIR}/spoiled", data=form).status_code == 303
+    said = text_of(client)
+    assert 'dado-bottom out of place, 1/2" too far' in said and 'dado-bottom too deep by 1/16"' in said
+    sheet = {"mark": "B2-B", "own": "made of:ply", "thick": "11/16", "wrong": [""]}
+    assert client.post(f"{REPAIR}/spoiled", data=sheet).status_code == 303
+    assert 'cut from hardwood plywood 3/4 in, 11/16" thick' in text_of(client)
+    wrong = client.post(f"{REPAIR}/spoiled", data={**sheet, "mark": "B1-B", "thick": "3"})
+    assert wrong.status_code == 422
+    assert re.search(r'name="thick" value="3"[^>]*aria-invalid="true"', html.unescape(wrong.text))
+
+
+def test_two_parts_mixed_up_are_said_once_and_only_change_their_labels(client: Client) -> None:
+    names = [
+        "dado-bottom",
+        "groove-back",
+        "notch-toe",
+        "dado-F11",
+        "pins-12-right-front",
+        "pins-12-right-back",
+    ]
+    form = {"mark": "B1-L", "cut": names, "wrong": ["mixed up with:B2-L"]}
+    assert client.post(f"{REPAIR}/spoiled", data=form).status_code == 303
+    said = text_of(client)
+    assert "made as B2-L" in said and "made as B1-L" in said
+    way = text_of(client, "/ways/1")
+    assert "marked B1-L is right as B2-L" in way and "marked B2-L is right as B1-L" in way
+    assert "nothing to buy" in way
+    client.post(f"{REPAIR}/good/B1-L")  # it was no mix-up: both are good
+    assert "made as" not in text_of(client)
+
+
+def test_a_fault_in_a_sheet_takes_a_part_from_its_place_and_is_taken_back(client: Client) -> None:
+    spoil(client, mark="B2-SF", length="20")  # hands the work out
+    page = client.get(REPAIR).text
+    assert "A fault in a sheet" in page and "<option>thin 1</option>" in page
+    where = {"sheet": "thin 1", "x": "0", "y": "0", "flaw_length": "96", "flaw_width": "48"}
+    wrong = client.post(f"{REPAIR}/flaw", data={**where, "x": "1"})
+    assert wrong.status_code == 422 and "does not lie within the sheet" in html.unescape(wrong.text)
+    assert 'name="flaw_length" value="96"' in wrong.text
+    assert client.post(f"{REPAIR}/flaw", data=where).status_code == 303
+    said = text_of(client)
+    assert "Sheet 1 of hardwood plywood 1/4 in: a fault" in said and "No place now: B1-K B2-K" in said
+    # The whole sheet is bad, and there is no other: one must be bought.
+    assert "Buy 1 sheet of hardwood plywood 1/4 in" in text_of(client, "/ways/1")
+    event = re.search(r'name="event" value="([^"]+)"', client.get(REPAIR).text)
+    assert event is not None
+    assert client.post(f"{REPAIR}/flaw/withdraw", data={"event": event[1]}).status_code == 303
+    assert "No place now" not in text_of(client)
+    assert client.post(f"{REPAIR}/flaw/withdraw", data={"event": event[1]}).status_code == 422
+
+
+def test_a_part_cut_where_a_fault_lies_is_spoiled_with_its_damage(client: Client, saved: KeptJobs) -> None:
+    spoil(client, mark="B2-SF", length="20")
+    heard = record_of(saved, "larder")
+    assert heard.floor is not None
+    freed = sorted(cuts_to_free(heard.floor.plans, ["B1-K"]))
+    plain = {"bench": "saw", "at": "", "kind": "done", "steps": freed, "id": "t1", "seq": 90}
+    receive(saved.file, "larder", [plain], Unit.INCH, saved.clock())
+    assert record_of(saved, "larder").state is not None
+    where = {"sheet": "thin 1", "x": "0", "y": "0", "flaw_length": "96", "flaw_width": "48"}
+    assert client.post(f"{REPAIR}/flaw", data=where).status_code == 303
+    said = text_of(client)
+    assert "B1-K is spoiled : a fault in its sheet" in said or "B1-K is spoiled: a fault in its sheet" in said
+    assert "No place now: B2-K" in said
+    client.post(f"{REPAIR}/good/B1-K")  # looked at again, there is no fault
+    assert "No place now" not in text_of(client) and "B1-K is spoiled" not in text_of(client)

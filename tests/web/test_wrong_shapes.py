@@ -64,12 +64,19 @@ WRONG = {
 }
 PLACES = (
     *("runs.0.opening", "runs.0.cases.0.width", "runs.0.cases.0.bays.0.adjustable", "shop.workmanship"),
-    *("materials.ply.price", "construction.toe", "sheet_of.B1-L", "optional"),
+    *(
+        "materials.ply.price",
+        "construction.toe",
+        "sheet_of.B1-L",
+        "optional",
+        "edging.maple.stick",
+        "edged.case",
+    ),
 )
-FORMS = ("cases/B1", "runs/0", "materials", "machines", "construction", "settings")
+FORMS = ("cases/B1", "runs/0", "materials", "edging", "machines", "construction", "settings")
 ACTIONS = (
     *(f"cases/B1/{verb}" for verb in ("copy", "drop", "left", "right", "add-bay", "drop-bay")),
-    *("runs", "runs/0/drop", "materials/add", "materials/ply/drop"),
+    *("runs", "runs/0/drop", "materials/add", "materials/ply/drop", "edging/add", "edging/maple/drop"),
 )
 
 

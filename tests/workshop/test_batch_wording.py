@@ -7,7 +7,8 @@ from functools import cache
 
 import pytest
 
-from casewright.workshop.batch_wording import BatchText, BatchWriter, jig_holes
+from casewright.workshop.batch_wording import BatchText, BatchWriter
+from casewright.workshop.holes.row_wording import jig_holes
 from casewright.workshop.order.batches import order
 from casewright.workshop.safety.hazards import Hazard
 from workshop.test_work import FULL_JOB, planned

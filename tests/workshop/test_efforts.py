@@ -7,11 +7,10 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.workshop.operations import Guide, Machine, Operation, OperationKind
+from casewright.workshop.operations import HANDS, Guide, Machine, Operation, OperationKind
 from casewright.workshop.order.batches import Batch
 from casewright.workshop.order.step_times import Effort, Pace, effort_of, effort_of_batch
 from casewright.workshop.safety.hazards import Caution, Hazard, worst_cautions
-from casewright.workshop.work import HANDS
 from record.happenings import operation
 
 

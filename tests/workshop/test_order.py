@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction as F
 from functools import cache
+from itertools import groupby
 
 import pytest
 from hypothesis import given, settings
@@ -21,8 +22,18 @@ SIZE = (F(30), F(20), F(3, 4))
 BLADE, STACK, BIT = Cutter("blade", F(1, 8)), Cutter("stack", F(3, 4)), Cutter("bit", F(1, 4))
 
 
-def operation(key: str, machine: Machine, cutter: Cutter, distance: int, after: tuple[str, ...]) -> Operation:
-    setting = Setting(machine, cutter, Guide.FENCE, F(distance))
+WIDER = Cutter("wider stack", F(7, 8))
+
+
+def operation(
+    key: str,
+    machine: Machine,
+    cutter: Cutter,
+    distance: int,
+    after: tuple[str, ...],
+    guide: Guide = Guide.FENCE,
+) -> Operation:
+    setting = Setting(machine, cutter, guide, F(distance))
     return Operation(key, OperationKind.RIP, key, (key,), setting, HOLD, SIZE, F(1), after)
 
 
@@ -44,7 +55,9 @@ def jobs(draw: st.DrawFn, most: int = 9) -> tuple[Operation, ...]:
         )
         after = draw(st.lists(st.sampled_from(made), max_size=2, unique=True)) if made else []
         keys = tuple(other.key for other in after)
-        made.append(operation(f"op {number}", machine, cutter, draw(st.integers(1, 3)), keys))
+        guides = [Guide.FENCE, Guide.SACRIFICIAL_FENCE] if cutter is STACK else [Guide.FENCE]
+        distance, guide = draw(st.integers(1, 3)), draw(st.sampled_from(guides))
+        made.append(operation(f"op {number}", machine, cutter, distance, keys, guide))
     return tuple(made)
 
 
@@ -166,6 +179,43 @@ def test_a_saw_may_wait_for_the_drill_rather_than_leave_its_fence() -> None:
     )
     ordered = order(work, COSTS)
     assert ordered.settings == 3 and ordered.minutes == least_of_every_order(work)
+
+
+def times_the_fence_is_put_on(ordered: WorkOrder) -> int:
+    at_the_saw = [
+        batch.setting.guide for batch in ordered.batches if batch.setting and batch.setting.cutter is not BIT
+    ]
+    return sum(guide is Guide.SACRIFICIAL_FENCE for guide, _ in groupby(at_the_saw))
+
+
+def test_the_sacrificial_fence_stays_on_for_the_rabbets_of_both_stacks() -> None:
+    """Regression: a dado between two rabbets took the fence off and put it on again. No setting is lost."""
+    fence = Guide.SACRIFICIAL_FENCE
+    saw = Machine.TABLE_SAW
+    work = (
+        operation("rear rabbet", saw, STACK, 0, (), fence),
+        operation("bottom's dado", saw, STACK, 4, ()),
+        operation("bore", Machine.DRILL, BIT, 1, ("rear rabbet",)),
+        operation("shelf's dado", saw, WIDER, 9, ("bottom's dado",)),
+        operation("top's rabbet", saw, WIDER, 0, ("bottom's dado",), fence),
+        operation("divider's dado", saw, WIDER, 12, ("bottom's dado",)),
+    )
+    ordered = order(work, COSTS)
+    assert times_the_fence_is_put_on(ordered) == 1
+    assert ordered.minutes == least_of_every_order(work) == 3 * COSTS.tool_change + 6 * COSTS.change
+
+
+def test_a_rabbet_that_a_dado_waits_for_is_not_put_off() -> None:
+    fence = Guide.SACRIFICIAL_FENCE
+    saw = Machine.TABLE_SAW
+    work = (
+        operation("rabbet", saw, STACK, 0, (), fence),
+        operation("dado", saw, STACK, 4, ("rabbet",)),
+        operation("rabbet again", saw, STACK, 1, ("dado",), fence),
+    )
+    ordered = order(work, COSTS)
+    assert [each.key for each in flat(ordered)] == ["rabbet", "dado", "rabbet again"]
+    assert times_the_fence_is_put_on(ordered) == 2
 
 
 def test_work_that_waits_for_itself_is_refused() -> None:

@@ -31,6 +31,9 @@ _HIDDEN: Mapping[Role, frozenset[Way]] = {
     Role.PLINTH_BACK: _EDGES | {Way.FRONT},
     Role.PLINTH_END: frozenset({Way.BACK, Way.FRONT, Way.UP, Way.DOWN}),
     Role.FILLER: _EDGES,
+    Role.STILE: frozenset({Way.BACK}),
+    Role.RAIL: frozenset({Way.BACK, Way.LEFT, Way.RIGHT}),
+    Role.MULLION: frozenset({Way.BACK, Way.UP, Way.DOWN}),
 }
 
 SIDES = frozenset({Role.LEFT_SIDE, Role.RIGHT_SIDE})

@@ -18,6 +18,7 @@ from .parts.part import PartName
 from .size_names import (
     JOB,
     CaseSizes,
+    EdgingSizes,
     MaterialSizes,
     PartSizes,
     RunSizes,
@@ -43,6 +44,7 @@ class Sort(Enum):
     DEPTH = "depth"
     BAY = "bay"
     SHELF = "shelf"
+    EDGING = "edging"
 
 
 Path = tuple[str | int, ...]
@@ -134,6 +136,9 @@ def _by_owner(
     """
     for key in job.sheets:
         yield frozenset({key}), _of_sheet(job, key)
+    for key, edging in job.edging.items():
+        words, at = f"{edging.name} thickness", ("edging", key, "thickness")
+        yield frozenset({key}), iter((_plain(Sort.EDGING, EdgingSizes(key).thickness, words, at),))
     yield frozenset({JOB}), _of_construction(job)
     for index, run in enumerate(job.runs):
         yield frozenset({RunSizes(index + 1).owner}), _of_run(job, index)

@@ -12,6 +12,7 @@ from enum import Enum
 from fractions import Fraction
 
 from ..lengths.length import Mark, Unit
+from ..shop.edging import Edging
 from ..shop.machines import Shop
 from ..shop.materials import SheetGood
 
@@ -61,6 +62,13 @@ class ToeKind(Enum):
     NONE = "none"
 
 
+class FaceFrame(Enum):
+    """Whether a frame of solid wood covers the front of a case, and how its parts are joined."""
+
+    NONE = "none"
+    POCKET_SCREWS = "pocket screws"
+
+
 @dataclass(frozen=True)
 class Construction:
     """How cases are put together. Depths and plays in inches.
@@ -70,7 +78,8 @@ class Construction:
     floors, both edges together, and `shelf_play` the same for adjustable shelves. `back_inset` is the
     space behind the back if there is no mounting strip. `bottom_up` is the height of the bottom above
     the lower ends of the sides if there is no toe notch; `top_down` is how far a dadoed top sits below
-    their upper ends.
+    their upper ends. The stiles of a face frame stand `frame_past` beyond the outside of the case; its lower
+    rail comes level with the upper face of the bottom.
     """
 
     bottom: BottomJoint = BottomJoint.DADO
@@ -99,6 +108,11 @@ class Construction:
     pin_setback: Fraction = Fraction(3, 2)
     pin_diameter: Fraction = Fraction(1, 4)
     pin_depth: Fraction = Fraction(5, 16)
+    frame: FaceFrame = FaceFrame.NONE
+    frame_stile: Fraction = Fraction(3, 2)
+    frame_rail: Fraction = Fraction(3, 2)
+    frame_mullion: Fraction = Fraction(3, 2)
+    frame_past: Fraction = Fraction(0)
 
 
 CONSTRUCTION_SIZES = tuple(entry.name for entry in fields(Construction) if entry.type == "Fraction")
@@ -114,6 +128,30 @@ class Materials:
     shelf: str
     strip: str
     toe: str
+    frame: str
+
+
+@dataclass(frozen=True)
+class Edged:
+    """The edging on the front edges of a case's parts, by the key of the edging; None for bare edges.
+
+    `case` covers sides, bottom, top, front stretcher and dividers, `shelf` fixed and adjustable shelves.
+    """
+
+    case: str | None = None
+    shelf: str | None = None
+
+
+@dataclass(frozen=True)
+class EdgesOf:
+    """The edging of one part by its edges, where it differs from the rest of its kind."""
+
+    front: str | None = None
+    back: str | None = None
+    left: str | None = None
+    right: str | None = None
+    lower: str | None = None
+    upper: str | None = None
 
 
 @dataclass(frozen=True)
@@ -149,6 +187,7 @@ class CaseSpec:
     bays: tuple[Bay, ...] = (Bay(),)
     weight: Fraction = Fraction(1)
     chosen: frozenset[str] = frozenset()
+    edged: Edged = Edged()
 
 
 @dataclass(frozen=True)
@@ -193,7 +232,10 @@ class Job:
     `rounding` is the mark to which shared widths are rounded. `optional` lists the marks
     of parts that can be given up, `left_out` those of parts that are not made, and `sheet_of` the
     materials of single parts, by mark, that differ from the rest of their kind. `either_way` lists the marks
-    of parts whose grain may run along or across. `grade` is how good a joint in sight must be.
+    of parts whose grain may run along or across. `grade` is how good a joint in sight must be. `edging` has
+    the kinds of edging by key, `edging_of` the edged edges of single parts by mark.
+    `as_cut` gives the sizes of parts that came out otherwise than drawn and are used so, by their names in
+    the ledger.
     """
 
     name: str
@@ -211,3 +253,6 @@ class Job:
     sheet_of: Mapping[str, str] = field(default_factory=dict)
     either_way: frozenset[str] = field(default=frozenset())
     grade: Grade = Grade.CUSTOM
+    edging: Mapping[str, Edging] = field(default_factory=dict)
+    edging_of: Mapping[str, EdgesOf] = field(default_factory=dict)
+    as_cut: Mapping[str, Fraction] = field(default_factory=dict)

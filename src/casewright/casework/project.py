@@ -14,7 +14,10 @@ from ..shop.materials import SheetGood
 from ..sizes.affine import Affine, size
 from ..sizes.ledger import Book, Share, Sizes
 from .build.case import Case, Ends, FillerAt, draw_case
+from .build.edged_edges import EdgingChoice
+from .checks.as_cut_checks import check_as_cut
 from .checks.case_checks import check_after, check_before, check_left_out, check_optional, check_spare
+from .checks.frame_checks import check_frames
 from .checks.wall_checks import check_shared_room
 from .checks.width_checks import check_shares
 from .directions import Axis
@@ -133,13 +136,32 @@ class Project:
         )
 
     def dimensions(self, part: Part) -> tuple[Fraction, Fraction, Fraction]:
-        """A part's length, width and thickness in inches."""
+        """A part's length, width and thickness in inches, as it is cut."""
         return self.sizes.of(part.length), self.sizes.of(part.width), self.sizes.of(part.thickness)
+
+    def worked(self, part: Part) -> tuple[Fraction, Fraction, Fraction]:
+        """A part's length, width and thickness in inches with the edging that goes on before its joints."""
+        length, width = (self.sizes.of(part.size(axis)) for axis in (part.lie.length, part.lie.width))
+        return length, width, self.sizes.of(part.thickness)
 
     def sheet_called(self, name: str) -> SheetGood | None:
         """The sheet good whose thickness has that name in the ledger; None for any other size."""
         sheet = self.job.sheets.get(owner_of(name))
         return sheet if sheet and name == thickness_of(sheet.key).name else None
+
+    def planned_size(self, part: Part) -> tuple[Fraction, Fraction]:
+        """The length and width that the sheets are planned for, in inches: those drawn, although the part
+        came out otherwise and is used so."""
+        drawn = self.before if self.before and is_used_as_cut(self.job, part.mark) else self
+        return drawn.dimensions(part)[:2]
+
+    def used_as_cut(self, sizes: Mapping[str, Fraction]) -> Project:
+        """The project with the parts that have these sizes, by name, used as they were cut; every list, label
+        and drawing then says so. Sizes of parts that the job has not are left aside."""
+        known = {name: size for name, size in sizes.items() if name in self.sizes.ledger}
+        if not known:
+            return self
+        return replace(self.given(known), job=replace(self.job, as_cut={**self.job.as_cut, **sizes}))
 
     def may_turn(self, part: Part) -> bool:
         """Whether a part may be cut with the grain across: its sheet has none, or the maker allows it."""
@@ -154,6 +176,11 @@ class Project:
 
     def __iter__(self) -> Iterator[Part]:
         return iter(self.parts.values())
+
+
+def is_used_as_cut(job: Job, mark: str) -> bool:
+    """Whether a part is used at a size it came out with."""
+    return any(owner_of(name) == mark for name in job.as_cut)
 
 
 def draw_up(job: Job) -> Project:
@@ -177,23 +204,26 @@ def draw_up(job: Job) -> Project:
         findings += check_spare(job, run.run, sizes.of(run.spare), ends)
     standing = [(run.run, run.cases) for run in runs]
     findings += (*check_shares(job, standing, sizes), *check_shared_room(job, standing, sizes))
+    findings += tuple(check_frames(job, standing, sizes))
     findings += check_after(job, [case for run in runs for case in run.cases], sizes)
     findings += (*check_optional(job, project.parts), *check_left_out(job, project.parts))
+    findings += tuple(check_as_cut(job, project.parts, sizes))
     if refusals(findings):
         raise JobError(findings)
-    return replace(project, findings=findings)
+    return replace(project, findings=findings).used_as_cut(job.as_cut)
 
 
 def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
     sizes = RunSizes(number)
     widths = share_opening(book, job, run, sizes)
+    edging = EdgingChoice.of(job)
     cases: list[Case] = []
     for index, spec in enumerate(run.cases):
         ends = Ends(
             FillerAt(run.left, widths.left) if run.left and not index else None,
             FillerAt(run.right, widths.right) if run.right and index == len(run.cases) - 1 else None,
         )
-        case = draw_case(book, spec, widths.cases[index], job.rounding.step, ends, job.sheet_of)
+        case = draw_case(book, spec, widths.cases[index], job.rounding.step, ends, job.sheet_of, edging)
         cases.append(_without(_with_optional(case, job.optional), job.left_out))
     at = book.form(sizes.start, widths.left, f"where the cases of {run.name} begin")
     origins: dict[str, tuple[Affine, Affine, Affine]] = {}
@@ -201,7 +231,7 @@ def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
     for case in cases:
         x = book.form(case.x, at, f"place of {case.mark} along {run.name}")
         # Backs are in one plane against the wall, so the front of a shallower case steps back.
-        y = deepest.depth - case.depth
+        y = deepest.depth - case.depth + case.front_strip
         origins[case.mark] = (x, y, sizes.lift + case.foot)
         at = x + case.outside
     book.form(sizes.spare, sizes.opening - at - widths.right, f"room left over in {run.name}")

@@ -102,6 +102,19 @@ class MaterialSizes:
 
 
 @dataclass(frozen=True)
+class EdgingSizes:
+    """The sizes of an edging, by its key in the job; no sheet good has the same key."""
+
+    key: str
+
+    thickness = Named()
+
+    @property
+    def owner(self) -> str:
+        return self.key
+
+
+@dataclass(frozen=True)
 class RunSizes:
     """The sizes of a run, by its number in the job, from 1."""
 

@@ -11,8 +11,9 @@ from typing import Annotated
 
 from pydantic import ConfigDict, Field, StringConstraints
 
-from ..casework.job import BackKind, BottomJoint, CaseKind, Grade, ShelfJoint, ToeKind, TopKind
+from ..casework.job import BackKind, BottomJoint, CaseKind, FaceFrame, Grade, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
+from ..shop.edging import PutOn
 from .read.entries import (
     Amount,
     FillerWidth,
@@ -43,6 +44,13 @@ class OtherSizeTable(Table):
     )
 
 
+class AsCutTable(Table):
+    """The size that a part came out with; what is left out is as drawn."""
+
+    length: Positive | None = Field(default=None, description="Its length, along the grain.")
+    width: Positive | None = Field(default=None, description="Its width, across the grain.")
+
+
 class SheetTable(Table):
     """A sheet good: one from the catalogue by its name, or with the entries that differ from it."""
 
@@ -70,6 +78,47 @@ class SheetTable(Table):
     grain: YesNo | None = Field(
         default=None, description="Whether the face has a grain that parts must follow."
     )
+
+
+class EdgingTable(Table):
+    """A strip that covers the raw edges of panels."""
+
+    name: Name = Field(description="What it is called on the lists.")
+    thickness: Positive = Field(description="What it adds in front of the edge.")
+    stick: Positive = Field(description="How long one stick or roll of it is.")
+    width: Positive | None = Field(
+        default=None,
+        description="How wide the strip is before it is trimmed flush; as the panel is thick if left out.",
+    )
+    price: Amount = Field(default=Fraction(0), description="Price of one stick or roll, in the job's money.")
+    taken_off: YesNo = Field(
+        default=True,
+        description="Whether panels are cut narrower by its thickness, so that the part keeps its size.",
+    )
+    put_on: PutOn = Field(
+        default=PutOn.BEFORE_JOINTS,
+        description="On each part before its joints are cut, or over the front of the case after glue-up.",
+    )
+
+
+class EdgedTable(Table):
+    """The edging on the front edges of each kind of part; none for bare edges."""
+
+    case: Key | None = Field(
+        default=None, description="On sides, bottoms, tops, front stretchers and dividers."
+    )
+    shelf: Key | None = Field(default=None, description="On fixed and adjustable shelves.")
+
+
+class EdgesTable(Table):
+    """The edging of one part, edge by edge; edges that are not named are bare."""
+
+    front: Key | None = Field(default=None, description="On its front edge.")
+    back: Key | None = Field(default=None, description="On its rear edge.")
+    left: Key | None = Field(default=None, description="On its left edge.")
+    right: Key | None = Field(default=None, description="On its right edge.")
+    lower: Key | None = Field(default=None, description="On its lower edge.")
+    upper: Key | None = Field(default=None, description="On its upper edge.")
 
 
 class ConstructionTable(Table):
@@ -126,6 +175,17 @@ class ConstructionTable(Table):
     )
     pin_diameter: Positive | None = Field(default=None, description="Diameter of pin holes.")
     pin_depth: Positive | None = Field(default=None, description="Depth of pin holes.")
+    frame: FaceFrame | None = Field(
+        default=None, description="The face frame over the front of a case, by its joints."
+    )
+    frame_stile: Positive | None = Field(default=None, description="Width of a face frame's stiles.")
+    frame_rail: Positive | None = Field(default=None, description="Width of a face frame's rails.")
+    frame_mullion: Positive | None = Field(
+        default=None, description="Width of its mullions, one over each divider."
+    )
+    frame_past: NotNegative | None = Field(
+        default=None, description="How far its stiles stand past the outside of the case, at each side."
+    )
 
 
 class MadeOf(Table):
@@ -136,6 +196,7 @@ class MadeOf(Table):
     shelf: Key | None = Field(default=None, description="Fixed and adjustable shelves.")
     strip: Key | None = Field(default=None, description="Mounting strips.")
     toe: Key | None = Field(default=None, description="Toe kicks and plinths.")
+    frame: Key | None = Field(default=None, description="Face frames; boards that are sold by size.")
 
 
 class KindTable(Table):
@@ -147,6 +208,7 @@ class KindTable(Table):
         default=ConstructionTable(), description="What this kind does differently from the job."
     )
     made_of: MadeOf = Field(default=MadeOf(), description="What this kind is made of.")
+    edged: EdgedTable = Field(default=EdgedTable(), description="The edging of this kind of case.")
 
 
 class BayTable(Table):
@@ -181,6 +243,7 @@ class CaseTable(Table):
         default=ConstructionTable(), description="What this case does differently."
     )
     made_of: MadeOf = Field(default=MadeOf(), description="What this case is made of.")
+    edged: EdgedTable = Field(default=EdgedTable(), description="The edging of this case.")
 
 
 class FillerTable(Table):
@@ -250,10 +313,24 @@ class JobTable(Table):
         description="Marks of single parts whose grain may run along or across.",
         max_length=2000,
     )
+    as_cut: dict[Name, AsCutTable] = Field(
+        default={},
+        description="Single parts, by mark, that came out smaller than drawn and are used so.",
+        max_length=2000,
+    )
     materials: dict[Key, SheetTable] = Field(
         description="The sheet goods of the job, each under a short key.", min_length=1, max_length=100
     )
     made_of: MadeOf = Field(default=MadeOf(), description="What cases are made of.")
+    edging: dict[Key, EdgingTable] = Field(
+        default={}, description="The kinds of edging, each under a short key.", max_length=50
+    )
+    edged: EdgedTable = Field(default=EdgedTable(), description="What is edged with which of them.")
+    edging_of: dict[Name, EdgesTable] = Field(
+        default={},
+        description="The edging of single parts, by mark, where it differs from the rest of their kind.",
+        max_length=2000,
+    )
     construction: ConstructionTable = Field(
         default=ConstructionTable(), description="How cases are put together."
     )

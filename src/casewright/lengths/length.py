@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+from functools import cached_property
 from math import isfinite
 from typing import Protocol
 
@@ -85,11 +86,11 @@ class Mark(Enum):
     HALF_MILLIMETRE = "0.5 mm"
     TENTH_MILLIMETRE = "0.1 mm"
 
-    @property
+    @cached_property
     def unit(self) -> Unit:
         return Unit(self.value.split()[1])
 
-    @property
+    @cached_property
     def step(self) -> Length:
         """The distance between two marks, in inches."""
         return Fraction(self.value.split()[0]) * self.unit.length

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import ceil
 
+from .fractions_text import mixed
 from .length import MM, Rule, Unit, show
+from .rounding import nearest
 
 KILOGRAMS_IN_A_POUND = Fraction(45_359_237, 100_000_000)
 """Exactly, by the international yard and pound agreement of 1959."""
@@ -26,6 +29,21 @@ def caliper(length: Fraction | float, unit: Unit, *, finer: bool = False, gap: s
 def exact_figure(length: Fraction, mark: Rule, *, gap: str = " ") -> str:
     """What a caliper shows of a length that the rule shows rounded; empty for one that is printed exactly."""
     return caliper(length, mark.unit, gap=gap) if show(length, mark).rounded else ""
+
+
+def stock_size(length: Fraction, unit: Unit, *, gap: str = " ") -> str:
+    """A thickness, or the width of a channel that takes it, finer than the shop's rule: to 1/64 in with the
+    decimal beside it, `~23/32 (.725)`, or to 0.05 mm, `18.25`, with the hundredths where that rounds them.
+
+    `gap` is the space between a whole number and its fraction.
+    """
+    step = MM / 20 if unit is Unit.MM else Fraction(1, 64)
+    nearest_step = nearest(length, step)
+    about = "" if nearest_step == length else "~"
+    if unit is Unit.MM:
+        beside = f" ({float(length / MM):.2f})" if about else ""
+        return f"{about}{exact_decimal(nearest_step, unit)}{beside}"
+    return f"{about}{mixed(nearest_step, gap)} ({float(length):.3f})".replace("(0.", "(.")
 
 
 def exact_decimal(length: Fraction, unit: Unit) -> str:
@@ -59,6 +77,13 @@ def weighed(pounds: Fraction | float, unit: Unit) -> str:
     if unit is Unit.INCH:
         return f"{round(pounds)} lb"
     return f"{round(float(pounds) * float(KILOGRAMS_IN_A_POUND))} kg"
+
+
+def running_length(length: Fraction, unit: Unit) -> str:
+    """A length to buy, rounded up: `32 ft` or `9.8 m`."""
+    if unit is Unit.INCH:
+        return f"{ceil(length / 12)} ft"
+    return f"{ceil(length / MM / 100) / 10:.1f} m"
 
 
 def area(square_inches: Fraction, unit: Unit) -> str:

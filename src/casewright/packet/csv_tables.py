@@ -10,6 +10,7 @@ from io import StringIO
 from ..casework.project import Project
 from ..lengths.length import show
 from ..lengths.quantities import exact_decimal, with_cents
+from ..workshop.edging_wording import edging_by_edge
 from ..workshop.hardware import Hardware
 from ..workshop.sheets.purchases import Purchase
 from .work_in_short import work_in_short
@@ -33,6 +34,7 @@ def parts_csv(project: Project) -> bytes:
         f"thickness exact ({unit})",
         "work",
         "optional",
+        "edging",
     )
     rows = (
         (
@@ -45,6 +47,7 @@ def parts_csv(project: Project) -> bytes:
             *(exact_decimal(size, job.unit) for size in project.dimensions(part)),
             work_in_short(project, part),
             "yes" if part.optional else "no",
+            edging_by_edge(project, part),
         )
         for part in project
     )
@@ -52,7 +55,8 @@ def parts_csv(project: Project) -> bytes:
 
 
 def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardware) -> bytes:
-    """A line for each size of sheet to buy, one for shelf pins if there are any, and one for each screw."""
+    """A line for each size of sheet to buy, one for shelf pins if there are any, one for each screw,
+    and one for each kind of edging."""
     job = project.job
     head = ("what", "length", "width", "thickness sold as", "count", f"price each ({job.money})", "together")
     rows: list[tuple[str, ...]] = [
@@ -72,6 +76,10 @@ def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardwa
     for screw, count in hardware.screws:
         length = show(screw.length, project.rule).marked
         rows.append((f"wood screws {screw.size}", length, "", "", str(count), "", ""))
+    for one in hardware.edging:
+        length = show(one.edging.stick, project.rule).marked
+        price, together = (with_cents(money) if money else "" for money in (one.edging.price, one.money))
+        rows.append((one.edging.name, length, "", "", str(one.sticks), price, together))
     return _csv(head, rows)
 
 

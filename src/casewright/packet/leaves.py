@@ -12,9 +12,9 @@ class Moment(Enum):
     FRONT = "front"
     YARD = "yard"
     LABELS = "labels"
+    MAPS = "maps"
     TRESTLES = "trestles"
     SAW = "saw"
-    MAPS = "maps"
     JOINTS = "joints"
     CASES = "cases"
     BACKS = "backs"
@@ -30,9 +30,9 @@ _WORDS = {
     Moment.FRONT: "Front and cautions",
     Moment.YARD: "At the yard",
     Moment.LABELS: "Labels",
+    Moment.MAPS: "Sheet maps",
     Moment.TRESTLES: "At the trestles",
     Moment.SAW: "At the table saw",
-    Moment.MAPS: "Sheet maps",
     Moment.JOINTS: "Joints, notches, holes and worked parts",
     Moment.CASES: "The cases",
     Moment.BACKS: "Backs, after the dry fit",

@@ -27,10 +27,11 @@ from .leaves import EVERY_LEAF, Leaves, Moment
 from .pages.buying_page import buying_page
 from .pages.case_pages import case_pages
 from .pages.cautions import CAUTIONS, FIRST
+from .pages.edging_pages import edging_pages
 from .pages.fitting_pages import back_page, hanging_page
 from .pages.map_pages import map_pages
 from .pages.page_picture import Json
-from .pages.part_cards import joint_cards, worked_cards
+from .pages.part_cards import joint_cards, section_cards, worked_cards
 from .pages.setting_pages import setting_pages
 from .pages.table_saw_pages import table_saw_pages
 from .pages.trestle_pages import trestle_pages
@@ -126,6 +127,7 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         Moment.SAW: lambda: {"table_saw": table_saw_pages(project, of.ordered, of.told, of.done)},
         Moment.MAPS: lambda: {"maps": map_pages(project, plans, of.sheet_marks)},
         Moment.JOINTS: lambda: {
+            "edging": edging_pages(of.ordered, of.told, of.done),
             "settings": setting_pages(project, of.work, of.ordered, of.told, of.done),
             **joint_cards(project),
         },
@@ -147,6 +149,8 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         data |= pages[moment]()
     if of.leaves.case or Moment.JOINTS in of.leaves.moments:
         data["cards"] = worked_cards(project, groups)
+    if of.leaves.case:
+        data["sections"] = section_cards(project, of.leaves.case)
     return data
 
 

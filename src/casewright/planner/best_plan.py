@@ -167,10 +167,9 @@ class BestPlan:
         """A finding for every sheet with a piece that is more than one person carries."""
         if not self.carries:
             return
-        scorer = Scorer(self.problem, self.grid)  # not the search's: a report on the way is no work of its
         for number, layout in enumerate(self.layouts, 1):
             parts = self._parts_over_limit(layout)
-            if parts or scorer(layout).over_limit:
+            if parts or self.scorer.uncounted(layout).over_limit:
                 yield over_limit(f"sheet {number}", parts)
 
     def _parts_over_limit(self, layout: SheetLayout) -> list[str]:

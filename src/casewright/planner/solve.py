@@ -45,12 +45,7 @@ def solve(
     Raises PlanError when the problem is malformed. Should the solver or the kernel fail on the way, the best
     plan so far is returned, with a finding that says so.
     """
-    found = faults(problem)
-    malformed = tuple(fault for fault in refusals(found) if fault.code not in FITTING)
-    if malformed:
-        raise PlanError(malformed)
-    best = BestPlan(problem, found, progress, parameters, stop.count)
-    first_plan(best)
+    best = _begun(problem, progress, parameters, stop)
     left = stop.seconds_left()
     kept = 0.0 if left is None else min(parameters.later_seconds, left * parameters.later_time_share)
     try:
@@ -66,6 +61,31 @@ def solve(
     if stop.late:
         best.found += (time_ceiling(),)
     return best.plan()
+
+
+def solve_whole(problem: Problem, stop: Stop, seed: int = 0) -> Plan | None:
+    """The plan of `solve` if it has a place for every part. If not, None, as soon as that is known: a plan
+    that leaves parts out is not improved."""
+    best = _begun(problem, None, DEFAULT_PARAMETERS, stop)
+    try:
+        fewest_sheets(best, stop, seed, cores=1)
+        if any(best.missing):
+            return None
+        refine(best, stop, seed)
+    except LibraryError as fault:
+        best.found += (search_stopped(fault),)
+    return None if any(best.missing) else best.plan()
+
+
+def _begun(problem: Problem, progress: Report | None, parameters: SearchParameters, stop: Stop) -> BestPlan:
+    """A first plan, to be improved; PlanError when the problem is malformed."""
+    found = faults(problem)
+    malformed = tuple(fault for fault in refusals(found) if fault.code not in FITTING)
+    if malformed:
+        raise PlanError(malformed)
+    best = BestPlan(problem, found, progress, parameters, stop.count)
+    first_plan(best)
+    return best
 
 
 def _best_of(best: BestPlan, starts: Sequence[Plan], stop: Stop) -> BestPlan:

@@ -32,6 +32,7 @@ KINDS: Mapping[str, type[Happening]] = {
     "spoiled": events.Spoiled,
     "assembled": events.Assembled,
     "found": events.FoundOffcut,
+    "flawed": events.Flawed,
     "lost": events.Lost,
     "stocked": events.Stocked,
     "time": events.TimeTaken,

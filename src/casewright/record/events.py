@@ -86,6 +86,7 @@ HarmName = Literal[
     "damage",
     "material",
     "left_out",
+    "made_as",
 ]
 Side = Literal["", "left", "right", "front", "back", "down", "up"]
 
@@ -95,7 +96,8 @@ class RecordedHarm:
     """One thing that is wrong with a part beside its size: a `feature` made otherwise than it should be, or
     damage of one `side` of the part, so `long` along that side and so `deep` in from it, in inches; zero
     where nobody said. A feature may be out `by` so much. `mirrored` is the whole part made as the other of
-    its pair, `material` the key of the sheet good it was cut from instead of its own."""
+    its pair, `material` the key of the sheet good it was cut from instead of its own, thicker `by`
+    so much; `made_as` is cut or worked as the `other` part."""
 
     fault: HarmName
     feature: Text = ""
@@ -104,6 +106,7 @@ class RecordedHarm:
     deep: Exact = Fraction(0)
     by: Exact = Fraction(0)
     material: Text = ""
+    other: Text = ""
 
 
 Harms = Annotated[
@@ -188,6 +191,19 @@ class FoundOffcut:
 
 
 @dataclass(frozen=True, slots=True)
+class Flawed:
+    """A fault in a sheet of the plan: `x` from its left end and `y` from its near edge begins what is
+    `length` long and `width` wide."""
+
+    material: Name
+    sheet: Count
+    x: Exact
+    y: Exact
+    length: Exact
+    width: Exact
+
+
+@dataclass(frozen=True, slots=True)
 class Lost:
     """A part, by its mark, or an offcut, by its name, that is no longer there."""
 
@@ -261,6 +277,7 @@ Happening = (
     | Spoiled
     | Assembled
     | FoundOffcut
+    | Flawed
     | Lost
     | Stocked
     | TimeTaken

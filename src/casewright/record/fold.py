@@ -26,6 +26,7 @@ from .events import (
     Done,
     DryFitted,
     Event,
+    Flawed,
     FoundOffcut,
     Happening,
     Lost,
@@ -128,7 +129,7 @@ class Folded:
 
 _GROWING = (
     *("bench", "bad", "within", "given_up", "begun", "ticks", "settings", "minutes", "offcuts", "lost"),
-    *("sheets", "decisions", "dry_fits", "findings", "strays"),
+    *("sheets", "decisions", "dry_fits", "findings", "strays", "flaws"),
 )
 """What an event may change in a `_Folding`, readings aside."""
 
@@ -160,6 +161,7 @@ class _Folding:
         self.sheets: dict[str, int] = {}
         self.decisions: list[Decided] = []
         self.dry_fits: dict[str, str] = {}
+        self.flaws: dict[str, Flawed] = {}
         self.findings: list[Finding] = []
         self.strays: list[Finding] = []
         self.of_part: dict[str, list[str]] = defaultdict(list)
@@ -206,6 +208,8 @@ class _Folding:
             self._assemble(event, what)
         elif isinstance(what, FoundOffcut):
             self.offcuts[what.name] = what
+        elif isinstance(what, Flawed):
+            self.flaws[event.id] = what
         elif isinstance(what, Lost):
             self._lose(event, what.name)
         elif isinstance(what, Stocked):
@@ -335,6 +339,7 @@ class _Folding:
             last,
             (*findings, *self.strays, *self.findings),
             dict(self.dry_fits),
+            dict(self.flaws),
         )
 
     def _part(self, mark: str) -> PartState:

@@ -8,7 +8,7 @@ from enum import Enum
 from fractions import Fraction
 
 from ..findings import Finding
-from .events import Decided, FoundOffcut, RecordedHarm
+from .events import Decided, Flawed, FoundOffcut, RecordedHarm
 
 
 class Status(Enum):
@@ -65,7 +65,7 @@ class State:
 
     `ticks` holds one tick an operation; `settings` what each fence was last set to; `minutes`
     the real times by the operations they cover; `undone` the ids of events set aside; `dry_fits` how each
-    joint that was tried went together, the last time.
+    joint that was tried went together, the last time; `flaws` the faults found in sheets, by their events.
     """
 
     parts: Mapping[str, PartState]
@@ -81,6 +81,7 @@ class State:
     last_seq: int = 0
     findings: tuple[Finding, ...] = ()
     dry_fits: Mapping[str, str] = field(default_factory=dict)
+    flaws: Mapping[str, Flawed] = field(default_factory=dict)
 
     @property
     def done(self) -> frozenset[str]:

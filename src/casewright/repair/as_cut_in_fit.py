@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..tolerance.chains.gaps import Gap, gaps_of
 from ..tolerance.outcomes.bounds import Bounds, bounds_of
@@ -27,6 +28,17 @@ def gaps_spoiled(project: Project, case: str, cut: Mapping[str, Fraction]) -> tu
         if _holds(project, gap, bounds, {}, half) and not _holds(project, gap, bounds, cut, half):
             spoiled.append(gap.name)
     return tuple(spoiled)
+
+
+def may_be_narrower(project: Project, part: Part) -> Fraction | None:
+    """By how much a part may be narrower than drawn before the fit asks for it to be cut again (inches); None
+    where no gap says so."""
+    found: list[Fraction] = []
+    for gap in gaps_of(_alone(project, part.case)):
+        high = bounds_of(gap.limits, project.sizes).again_high
+        if high is not None and part.width.name in gap.form.names:
+            found.append(high - project.sizes.of(gap.form))
+    return min(found, default=None)
 
 
 def _alone(project: Project, case: str) -> Project:

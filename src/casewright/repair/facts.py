@@ -9,15 +9,20 @@ from fractions import Fraction
 
 from ..casework.parts.features.feature import Feature
 from ..casework.parts.part import Part
-from ..casework.project import Project
+from ..casework.project import Project, is_used_as_cut
 from ..planner.plan import PieceRole, Plan, Purpose, SheetPlan
 from ..planner.problem import Direction, Trim
 from ..record.part_cut_sheets import StandingPiece, standing_pieces
 from ..workshop.operations import cut_key
+from .flaws import Flaw, flaws_of, harms_of_flaw
 from .harm import Harm, HarmKind, lost_along
 
 SPOILED = "spoiled "
 """How the name of a blank begins when the blank is a spoiled part."""
+
+
+CLEAR = ", "
+"""What stands between the name of a piece and which sound piece of it is meant."""
 
 
 class Origin(Enum):
@@ -67,9 +72,57 @@ def features_begun(part: Part, harms: Iterable[Harm], named: Collection[str]) ->
     return every if not begun and any(harm.fault is HarmKind.MIRRORED for harm in harms) else begun
 
 
+def from_sheet(project: Project, part: Part, material: str, thick: Fraction | None) -> Harm | None:
+    """That a part was cut from a sheet of this material, which measures `thick` (inches; None: what the job
+    says of it). None where that is farther off than any sheet of its kind is."""
+    planned = project.dimensions(part)[2]
+    by = Fraction(0) if thick is None else thick - planned
+    return None if abs(by) > planned / 2 else Harm(HarmKind.MATERIAL, material=material, by=by)
+
+
+def thickness_from(project: Project, part: Part, harm: Harm) -> Fraction:
+    """How thick a part is that came of another sheet: as measured, else as the job says of that sheet."""
+    if harm.by:
+        return project.dimensions(part)[2] + harm.by
+    return project.job.sheets[harm.material or part.material].thickness
+
+
+def made_as(project: Project, harms: Iterable[Harm]) -> Part | None:
+    """The other part that a piece was made as; None where it was made as what it is marked."""
+    return next((project.parts[harm.other] for harm in harms if harm.fault is HarmKind.MADE_AS), None)
+
+
+def begun_of_piece(
+    project: Project, part: Part, harms: Collection[Harm], named: Collection[str]
+) -> frozenset[str]:
+    """The features that are cut in a piece marked as this part: `features_begun`, or those of the other part
+    that it was made as. Where all features of its own are named, all of that one's are meant."""
+    other = made_as(project, harms)
+    if other is None:
+        return features_begun(part, harms, named)
+    own, every = ({feature.name for feature in one.features} for one in (part, other))
+    return frozenset(every if own and own <= {*named} else every & {*named})
+
+
+def with_harms(project: Project, cut: AsCut, harms: tuple[Harm, ...], begun: frozenset[str]) -> AsCut:
+    """The piece with what is wrong with it and what is cut into it. One that was made as another part, and
+    has nothing cut into it, has another size (and material) than it should, and no more."""
+    if made_as(project, harms) and not begun:
+        harms = tuple(
+            replace(harm, fault=HarmKind.MATERIAL, other="")
+            for harm in harms
+            if harm.fault is not HarmKind.MADE_AS or harm.material
+        )
+    return replace(cut, worked=bool(begun), harms=harms, begun=begun)
+
+
 @dataclass(frozen=True)
 class Blank:
-    """A piece of wood on hand. `planned` lists the parts that the sheet plan cuts from it."""
+    """A piece of wood on hand. `planned` lists the parts that the sheet plan cuts from it.
+
+    `corner` is its left and near corner on its sheet, and `flaws` are the faults of that sheet: a part whose
+    place one of them reaches is not `planned`.
+    """
 
     name: str
     material: str
@@ -78,6 +131,8 @@ class Blank:
     origin: Origin
     trim: Trim = field(default_factory=Trim)
     planned: tuple[str, ...] = ()
+    corner: tuple[Fraction, Fraction] = (Fraction(0), Fraction(0))
+    flaws: tuple[Flaw, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -135,7 +190,10 @@ def made_of(part: Part, cut: AsCut) -> str:
 
 
 def sound_size(part: Part, cut: AsCut) -> tuple[Fraction, Fraction] | None:
-    """The length and width of what is sound of a piece; None where that is not known."""
+    """The length and width of what is sound of a piece; None where that is not known, or where its sheet is
+    of another thickness than all wood of its material."""
+    if any(harm.fault is HarmKind.MATERIAL and harm.by for harm in cut.harms):
+        return None
     along, across = lost_along(cut.harms, part.lie.length), lost_along(cut.harms, part.lie.width)
     if (
         along is None
@@ -182,29 +240,63 @@ def read_to_the_mark(project: Project, facts: Facts) -> Facts:
     )
 
 
-def facts_after(project: Project, plans: Mapping[str, Plan], done: Collection[str]) -> Facts:
+def facts_after(
+    project: Project, plans: Mapping[str, Plan], done: Collection[str], flaws: Collection[Flaw] = ()
+) -> Facts:
     """The facts once the cuts whose keys are in `done` are made as planned. `plans` are by material.
 
     Parts that have come free count as finished, as far as sawing goes; every other piece is a blank
-    that still holds its parts.
+    that still holds its parts. Where a sheet has `flaws`, a part that was cut there is spoiled, and one still
+    to be cut has no place.
     """
     finished: dict[str, AsCut] = {}
+    spoiled: dict[str, AsCut] = {}
     blanks: list[Blank] = []
     for material, plan in plans.items():
         for sheet in plan.sheets:
+            faults = flaws_of(flaws, material, sheet.number)
             for number, piece in enumerate(standing_pieces(material, (sheet,), done), 1):
                 if piece.role is PieceRole.WASTE:
                     continue
                 if piece.role is PieceRole.PART:
-                    finished |= {mark: _freed(project, mark, piece) for mark in piece.parts}
+                    for mark in piece.parts:
+                        cut = _freed(project, mark, piece)
+                        harms = _harms_there(project, mark, piece, faults)
+                        (spoiled if harms else finished)[mark] = replace(cut, harms=harms)
                     continue
-                blanks.append(_blank(project, sheet, piece, number, done))
-    return Facts(finished, {}, tuple(blanks))
+                blank = _blank(project, sheet, piece, number, done)
+                hit = _hit(sheet, faults)
+                kept = tuple(mark for mark in blank.planned if mark not in hit)
+                blanks.append(replace(blank, planned=kept, corner=(piece.x, piece.y), flaws=faults))
+    return Facts(finished, spoiled, tuple(blanks))
+
+
+def _hit(sheet: SheetPlan, faults: Iterable[Flaw]) -> frozenset[str]:
+    """The parts of a sheet whose places a fault reaches."""
+    return frozenset(
+        piece.item
+        for piece in sheet.parts
+        if piece.item and any(one.reaches(piece.x, piece.y, piece.length, piece.width) for one in faults)
+    )
+
+
+def _harms_there(
+    project: Project, mark: str, piece: StandingPiece, faults: Iterable[Flaw]
+) -> tuple[Harm, ...]:
+    place, size = (piece.x, piece.y), (piece.length, piece.width)
+    return tuple(
+        harm
+        for one in faults
+        if one.reaches(*place, *size)
+        for harm in harms_of_flaw(project, project.parts[mark], one, place, size)
+    )
 
 
 def _freed(project: Project, mark: str, piece: StandingPiece) -> AsCut:
     """A part as it comes off its sheet; one that lies across the sheet has its length across it too."""
     lying = (piece.length, piece.width)
+    if is_used_as_cut(project.job, mark):
+        return AsCut(*project.dimensions(project.parts[mark])[:2])
     across = lying[::-1] == project.dimensions(project.parts[mark])[:2]
     return AsCut(*(lying[::-1] if across else lying))
 

@@ -12,6 +12,7 @@ from .price import SEEN_MINUTES
 from .repair_times import RepairPace
 from .ways.as_it_is import used_as_it_is
 from .ways.change_places import exchanges
+from .ways.channels_to_part import channels_to_part
 from .ways.cure import PartCure, lack_of
 from .ways.joints_hold import joints_hold
 from .ways.mends import mended
@@ -39,7 +40,11 @@ def cures_of(
         if part.case in facts.assembled:
             cures = [cure for cure in cures if cure.kind not in TAKEN_OUT]
         found[part.mark] = cures
-    for cure in (*out_alike(project, facts, missing), *joints_hold(project, facts, missing)):
+    for cure in (
+        *out_alike(project, facts, missing),
+        *joints_hold(project, facts, missing),
+        *channels_to_part(project, facts, missing),
+    ):
         for mark in cure.saves:
             found.setdefault(mark, []).append(cure)
     loose = [part for part in missing if part.case not in facts.assembled]

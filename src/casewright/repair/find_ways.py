@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
-from itertools import combinations
+from functools import cached_property
+from itertools import combinations, islice
 
 from ..casework.directions import Way
 from ..casework.hidden_sides import is_hidden
@@ -16,22 +17,21 @@ from .find_cures import cures_of, pieces_given, together
 from .must_buy import proves_shortage
 from .price import Seen, most_seen
 from .repair_times import RepairPace
-from .way_wording import describe_way, glued_in_case, proof_of
+from .sizes_taken import as_drawn_where_gone, with_sizes_taken
+from .way_wording import describe_way, glued_in_case, proof_of, why_none_is_bought
+from .ways.bays_swapped import bays_swapped
 from .ways.build_out import build_outs
 from .ways.complete_way import CompleteWay, Remaining, complete, remaining
-from .ways.cut_to_match import changes_to_match, mates_to_cut
-from .ways.free_sizes import SizeChange, draw_up_or_none, fix_shared_widths, size_changes
+from .ways.cut_to_match import mates_to_cut
 from .ways.from_wood import Finish, finish, wood_on_hand
 from .ways.mends import hidden_edge
 from .ways.other_material import material_swaps
 from .ways.way import Action, Forgo, MakeOf, Option, WayKind, Ways
-
-MOST_DRAWN = 64
-"""How many changed sizes are tried by drawing up the whole job, those that show least first."""
+from .ways.weighed_sizes import weighed_changes
 
 MOST_PLANNED = 10
-"""How many of those get a full sheet plan: first those with fewest parts to make again, then those with
-fewest to trim. Below both limits none is skipped."""
+"""How many changed sizes get a full sheet plan: first those with fewest parts to make again, then those with
+fewest to trim."""
 
 MOST_LAID_OUT = 120
 """Parts laid out for changed sizes, over all of them; no more is begun after that. In a job of 50 uncut
@@ -61,6 +61,7 @@ def ways(
     as it is found, the kinds that are quickest to work out first.
     A job that needs no repair has no ways.
     """
+    project = as_drawn_where_gone(project, facts)
     facts = read_to_the_mark(project, facts)
     search = _Search(project, facts, pace or RepairPace(hourly=project.job.shop.hourly))
     if not search.left.make:
@@ -70,19 +71,26 @@ def ways(
         found.append(option)
         if report:
             report(option)
-    ordered = tuple(sorted(_distinct(found), key=lambda option: option.cost.key()))
+    ordered = tuple(sorted(_distinct(found), key=_rank))
     if search.glued_in:
         return Ways(ordered, False, glued_in_case(search.glued_in, ordered), SEARCHED)
+    if (said := why_none_is_bought(ordered)) is not None:
+        return Ways(ordered, False, said, SEARCHED)
     least = search.least()
     proved = search.must_buy(least)
     must_buy = proved and all(option.buys for option in ordered)
     return Ways(ordered, must_buy, proof_of(project, facts, least, proved, ordered), SEARCHED)
 
 
+def _rank(option: Option) -> tuple[object, ...]:
+    """Compares ways: the least is the best. Of two that cost the same, wood on hand comes before a sheet."""
+    return (option.cost.key(), option.kind is WayKind.BUY)
+
+
 def _distinct(options: Sequence[Option]) -> list[Option]:
     """The options without repeats: of two that do the same, the cheaper."""
     best: dict[object, Option] = {}
-    for option in sorted(options, key=lambda option: option.cost.key()):
+    for option in sorted(options, key=_rank):
         best.setdefault(frozenset(option.actions), option)
     return list(best.values())
 
@@ -106,13 +114,17 @@ class _Search:
         yield from self.cured()
         if self.glued_in:
             return  # nothing can be cut for a case that is glued up around it
-        recut = list(self.recut())
+        recut = list(self.recut(self.gently()))
         yield from recut
+        yield from self.bought()
+        if not recut:
+            recut = list(self.recut(filter(None, [self.every_blank()])))
+            yield from recut
         # If every missing part can be cut again, no other part need be left out to free wood.
         yield from self.forgo(only_missing=bool(recut))
         yield from self.built_out()
         yield from self.swapped()
-        yield from self.bought()
+        yield from self.bays_changed_over()
         yield from self.changed_sizes()  # the slowest
 
     def cured(self) -> Iterator[Option]:
@@ -133,32 +145,34 @@ class _Search:
                     yield self.option(kind, self.project, done)
                     break
 
-    def recut(self) -> Iterator[Option]:
-        """From wood that no planned part needs; failing that, with one piece of wood laid out again;
-        failing that, with all of them."""
-        for disturb in self.disturbing():
+    def recut(self, disturbing: Iterable[frozenset[str]]) -> Iterator[Option]:
+        """From wood on hand, the parts on some blanks laid out again: the first of these sets that does."""
+        for disturb in disturbing:
             done = self.completed(disturb)
             if done:
                 yield self.option(WayKind.RECUT, self.project, done)
                 return
 
-    def disturbing(self) -> Iterator[frozenset[str]]:
-        """The blanks whose parts may get new places: none, then one, those with the fewest parts first,
-        then all."""
+    def gently(self) -> Iterator[frozenset[str]]:
+        """The blanks whose parts may get new places: none, then one, those with the fewest parts first."""
         yield frozenset()
         materials = self.left.materials
         held = [blank for blank in self.facts.blanks if blank.planned and blank.material in materials]
         held.sort(key=lambda blank: (len(blank.planned), blank.name))
         if len(held) > 1:
-            for blank in [one for one in held if self.has_room(one)][:MOST_DISTURBED]:
+            for blank in islice(filter(self.has_room, held), MOST_DISTURBED):
                 yield frozenset({blank.name})
-        yield frozenset(blank.name for blank in held)
 
     def has_room(self, blank: Blank) -> bool:
         """Whether the area that is left of a blank would hold the smallest part to make."""
-        area = {part.mark: self.area(part) for part in self.project}
-        spare = blank.length * blank.width - sum(area[mark] for mark in blank.planned)
-        return spare >= min(area[part.mark] for part in self.left.make)
+        spare = blank.length * blank.width
+        spare -= sum(self.area(self.project.parts[mark]) for mark in blank.planned)
+        return spare >= self.smallest
+
+    @cached_property
+    def smallest(self) -> Fraction:
+        """The area of the smallest part to make."""
+        return min(map(self.area, self.left.make))
 
     def area(self, part: Part) -> Fraction:
         length, width, _ = self.project.dimensions(part)
@@ -213,8 +227,10 @@ class _Search:
 
     def without(self, group: tuple[Part, ...]) -> Iterator[Option]:
         gone = {part.mark for part in group}
+        missing = {part.mark for part in self.left.make}
         made = tuple(part for part in self.left.make if part.mark not in gone)
-        left = replace(self.left, make=made, remade=self.left.remade - len(self.left.make) + len(made))
+        again = sum(mark in self.facts.spoiled and mark in missing for mark in gone)
+        left = replace(self.left, make=made, remade=self.left.remade - again)
         forgo = tuple(Forgo(mark) for mark in sorted(gone))
         shows = Fraction(6 * len(group))
         freed = self.facts.give_up(gone)
@@ -250,28 +266,20 @@ class _Search:
             if done:
                 yield self.option(WayKind.SWAP, after, done)
 
+    def bays_changed_over(self) -> Iterator[Option]:
+        """With the bays of a case the other way about: another design than was agreed on."""
+        for after, facts, actions in bays_swapped(self.project, self.facts):
+            left = remaining(self.project, after, facts, accept=False)
+            done = left and complete(after, facts, left, actions, Seen.DESIGN, NONE, self.pace)
+            if done:
+                yield self.option(WayKind.BAYS, after, done)
+
     def changed_sizes(self) -> Iterator[Option]:
         """With a size of the job changed so that a spoiled part, and all else that is cut, is right."""
-        if not self.facts.spoiled:
-            return
-        base = draw_up_or_none(fix_shared_widths(self.project))
-        if base is None:
-            return
-        candidates: dict[frozenset[tuple[str, Fraction]], SizeChange] = {}
-        for mark, cut in self.facts.spoiled.items():
-            found = changes_to_match(base, mark, cut) if cut.harms else size_changes(base, mark, cut)
-            for change in found:
-                candidates.setdefault(frozenset((one.name, one.new) for one in change.inputs), change)
-        worth: list[tuple[tuple[int, int, Fraction], SizeChange, Project, Remaining]] = []
-        for change in sorted(candidates.values(), key=lambda one: one.in_sight)[:MOST_DRAWN]:
-            after = draw_up_or_none(change.apply(base.job))
-            left = remaining(self.project, after, self.facts, accept=True) if after else None
-            if after and left and self.saves(left):
-                worth.append(((left.remade, len(left.trim), change.in_sight), change, after, left))
         laid_out = 0
-        for _, change, after, left in sorted(worth, key=lambda one: one[0])[:MOST_PLANNED]:
-            if laid_out > MOST_LAID_OUT:
-                return
+        missing = frozenset(part.mark for part in self.left.make)
+        for one in islice(weighed_changes(self.project, self.facts, missing), MOST_PLANNED):
+            change, after, left = one.change, one.after, one.left
             done = None
             matched = any(self.facts.spoiled[mark].harms for mark in left.keep)
             if matched and any(part.mark in self.facts.finished for part in left.make):
@@ -286,6 +294,8 @@ class _Search:
             if done:
                 kind = WayKind.MATCH if mates else WayKind.TRIM if left.trim else WayKind.MOVE
                 yield self.option(kind, after, done)
+            if laid_out > MOST_LAID_OUT:
+                return
 
     def to_lay_out(self, left: Remaining) -> int:
         """How many parts a changed size asks to lay out."""
@@ -293,11 +303,8 @@ class _Search:
         again = sum(self.project.parts[mark].material in left.resized for mark in planned)
         return again + len(left.make)
 
-    def saves(self, left: Remaining) -> bool:
-        """Whether a change keeps at least one part that would otherwise be made again."""
-        return bool(set(left.keep) & {part.mark for part in self.left.make})
-
     def option(self, kind: WayKind, after: Project, done: CompleteWay) -> Option:
+        after = with_sizes_taken(after, done.actions)
         why = describe_way(self.project, kind, after, done.actions, done.cost)
         return Option(kind, done.actions, after, done.finish.problems, done.finish.plans, done.cost, why)
 

@@ -1,4 +1,4 @@
-"""What is wrong with a part beside its size: a feature, its place or size, its material, or a damage."""
+"""What is wrong with a part beside its size: a feature, its sheet, its label, or a damage."""
 
 from __future__ import annotations
 
@@ -24,6 +24,7 @@ class HarmKind(Enum):
     SHALLOW = "too shallow"
     DAMAGE = "damaged"
     MATERIAL = "cut from another material"
+    MADE_AS = "made as another part"
     LEFT_OUT = "not in when its case was glued"
 
 
@@ -39,11 +40,13 @@ CUT_AMISS = MISPLACED | {HarmKind.LARGE, HarmKind.DEEP, HarmKind.SMALL, HarmKind
 
 @dataclass(frozen=True)
 class Harm:
-    """One fault of a part: of its `feature`, a damage of one `side` of it, or the `material` it was cut from.
+    """One fault of a part: of its `feature`, a damage of one `side` of it, the `material` it was cut from, or
+    the `other` part that it was made as.
 
     A damage may be `long` along that side and `deep` in from it, in inches; zero where nobody said. A feature
     may be out `by` so much (inches; zero where nobody said): out of place is farther from the edge that
     it is measured from, for a row of holes from the end that it is laid out from; less than zero is nearer.
+    A part cut from another sheet is thicker `by` so much.
     """
 
     fault: HarmKind
@@ -53,6 +56,7 @@ class Harm:
     deep: Fraction = Fraction(0)
     by: Fraction = Fraction(0)
     material: str = ""
+    other: str = ""
 
     @property
     def off(self) -> Fraction:

@@ -15,7 +15,8 @@ from ..casework.directions import Axis, Way, third_axis
 from ..casework.parts.features.feature import Feature
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from .harm import CUT_AMISS, TURNED_ROUND, Harm, HarmKind
+from .facts import made_as
+from .harm import CUT_AMISS, MISPLACED, TURNED_ROUND, Harm, HarmKind
 
 Signs = tuple[int, int, int]
 
@@ -66,7 +67,10 @@ def piece_shape(
 
     With `only`, no features but those of these names are cut yet.
     """
-    if any(harm.fault in CUT_AMISS - TURNED_ROUND for harm in harms):
+    if other := made_as(project, harms):
+        return piece_shape(project, other, (), only)
+    moved = {harm.feature: harm.by for harm in harms if harm.fault is HarmKind.PLACE}
+    if not all(moved.values()) or any(harm.fault in CUT_AMISS - MISPLACED for harm in harms):
         return None
     wrong = {harm.feature: harm.fault for harm in harms if harm.fault in TURNED_ROUND}
     ways = frame(part)
@@ -75,7 +79,8 @@ def piece_shape(
         if only is not None and feature.name not in only:
             continue
         signs = _flip(part, feature, wrong[feature.name], ways) if feature.name in wrong else (1, 1, 1)
-        cuts += (_signed(cut, signs) for cut in _cuts(project, part, feature, ways))
+        by = _away(feature, ways, moved.get(feature.name, Fraction(0)))
+        cuts += (_signed(_shifted(cut, by), signs) for cut in _cuts(project, part, feature, ways))
     shape = PieceShape(tuple(cuts), ways)
     return shape.turned(MIRROR) if any(harm.fault is HarmKind.MIRRORED for harm in harms) else shape
 
@@ -114,6 +119,19 @@ def _flip(part: Part, feature: Feature, fault: HarmKind, ways: Iterable[Way]) ->
         axis = part.lie.width
     one, two, three = (-1 if way.axis is axis else 1 for way in ways)
     return one, two, three
+
+
+def _away(feature: Feature, ways: Iterable[Way], by: Fraction) -> tuple[Fraction, ...]:
+    """A move away from the edge that the feature is measured from, along the piece's own directions."""
+    edge = feature.edges[-1] if by else None
+    return tuple(
+        -by * edge.sign * way.sign if edge is not None and way.axis is edge.axis else Fraction(0)
+        for way in ways
+    )
+
+
+def _shifted(cut: Cut, by: tuple[Fraction, ...]) -> Cut:
+    return (*(at + one for at, one in zip(cut[:3], by, strict=True)), *cut[3:])
 
 
 def _cuts(project: Project, part: Part, feature: Feature, ways: tuple[Way, Way, Way]) -> Iterable[Cut]:

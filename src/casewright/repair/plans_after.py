@@ -19,6 +19,7 @@ from ..planner.problem import Direction
 from ..record.part_cut_sheets import standing_pieces
 from ..workshop.operations import cut_key
 from .facts import SPOILED, Facts, blank_name, whole_name
+from .sound_wood import sound_pieces
 from .ways.way import Buy, Forgo, GlueOn, KeepAsCut, Mend, Option, ServeAs, TrimTo
 
 
@@ -30,7 +31,9 @@ def plans_after(
         piece.item for plan in option.plans.values() for _, piece in plan.parts() if piece.item is not None
     }
     gone = made | {action.mark for action in option.actions if isinstance(action, Forgo)}
-    used = {sheet.bin for plan in option.plans.values() for sheet in plan.sheets}
+    cut_from = {sheet.bin for plan in option.plans.values() for sheet in plan.sheets}
+    used = {blank.name for blank in facts.blanks if cut_from & {one.name for one in sound_pieces(blank)}}
+    used |= cut_from
     worked = {mark for mark, cut in {**facts.spoiled, **facts.finished}.items() if cut.worked}
     waste = {name.removeprefix(SPOILED) for name in used} | worked
     kept = {

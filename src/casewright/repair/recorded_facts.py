@@ -12,7 +12,8 @@ from ..planner.plan import PieceRole, Plan
 from ..record.events import HarmName, RecordedHarm, Side
 from ..record.shop_state import State, Status
 from ..workshop.operations import cut_key
-from .facts import AsCut, Blank, Facts, Origin, facts_after, features_begun
+from .facts import AsCut, Blank, Facts, Origin, begun_of_piece, facts_after, made_as, with_harms
+from .flaws import Flaw
 from .harm import CUT_AMISS, Harm, HarmKind
 
 
@@ -24,10 +25,12 @@ def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Fact
     A case is glued up once a part of it is, spoiled or not.
     """
     gone = state.with_status(Status.SPOILED, Status.LOST)
-    facts = facts_after(project, plans, state.done | cuts_to_free(plans, gone))
+    facts = facts_after(project, plans, state.done | cuts_to_free(plans, gone), flaws_recorded(state))
+    # Of a part that was cut where a fault lies, the record itself says whether it is good.
+    freed = {**facts.finished, **{mark: replace(cut, harms=()) for mark, cut in facts.spoiled.items()}}
     finished = {
         mark: _measured(project, state, mark, cut)
-        for mark, cut in facts.finished.items()
+        for mark, cut in freed.items()
         if state.status(mark) not in (Status.SPOILED, Status.LOST, Status.GIVEN_UP)
     }
     spoiled = {mark: _spoiled(project, state, mark) for mark in state.with_status(Status.SPOILED)}
@@ -42,6 +45,25 @@ def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Fact
         assembled=cases_glued(project, state),
     )
     return facts.without(state.lost).give_up(state.with_status(Status.GIVEN_UP))
+
+
+def flaws_recorded(state: State) -> tuple[Flaw, ...]:
+    """The faults found in sheets, as far as they can be."""
+    return tuple(
+        Flaw(one.material, one.sheet, one.x, one.y, one.length, one.width)
+        for one in state.flaws.values()
+        if min(one.length, one.width) > 0
+    )
+
+
+def without_a_place(project: Project, plans: Mapping[str, Plan], state: State) -> tuple[str, ...]:
+    """The parts still to be cut whose place a fault of their sheet reaches."""
+    if not state.flaws:
+        return ()
+    facts = facts_now(project, plans, state)
+    planned = {mark for blank in facts.blanks for mark in blank.planned}
+    bad = (*facts.spoiled, *state.with_status(Status.SPOILED, Status.LOST))
+    return tuple(part.mark for part in facts.to_make(project) if part.mark not in {*planned, *bad})
 
 
 def cases_glued(project: Project, state: State) -> frozenset[str]:
@@ -65,11 +87,9 @@ def cuts_to_free(plans: Mapping[str, Plan], marks: Iterable[str]) -> frozenset[s
     return frozenset(keys)
 
 
-def harms_recorded(
-    part: Part, materials: Collection[str], recorded: Iterable[RecordedHarm]
-) -> tuple[Harm, ...]:
-    """What is recorded as wrong with a part, as far as it is about a feature that the part has, a side of it
-    or one of the `materials`: the job may have lost it since."""
+def harms_recorded(project: Project, part: Part, recorded: Iterable[RecordedHarm]) -> tuple[Harm, ...]:
+    """What is recorded as wrong with a part, as far as it is about a feature that the part has, a side of it,
+    a material or another part of the job: the job may have lost it since."""
     features = {feature.name for feature in part.features}
     ways = {way.name.lower(): way for way in Way}
     found: list[Harm] = []
@@ -81,10 +101,11 @@ def harms_recorded(
             HarmKind.DAMAGE: side is not None,
             HarmKind.MIRRORED: True,
             HarmKind.LEFT_OUT: True,
-            HarmKind.MATERIAL: one.material in materials,
+            HarmKind.MATERIAL: one.material in project.job.sheets,
+            HarmKind.MADE_AS: one.other in project.parts,
         }.get(fault, about in features)
         if known and min(one.long, one.deep) >= 0:
-            found.append(Harm(fault, about, side, one.long, one.deep, one.by, one.material))
+            found.append(Harm(fault, about, side, one.long, one.deep, one.by, one.material, one.other))
     return tuple(found)
 
 
@@ -92,7 +113,7 @@ def recorded_harm(harm: Harm) -> RecordedHarm:
     """What is wrong with a part, as the record keeps it."""
     fault: HarmName = harm.fault.name.lower()  # type: ignore[assignment]  # a test compares the names
     side: Side = harm.side.name.lower() if harm.side else ""  # type: ignore[assignment]  # as above
-    return RecordedHarm(fault, harm.feature, side, harm.long, harm.deep, harm.by, harm.material)
+    return RecordedHarm(fault, harm.feature, side, harm.long, harm.deep, harm.by, harm.material, harm.other)
 
 
 def features_cut(part: Part, done: Collection[str]) -> frozenset[str]:
@@ -107,10 +128,11 @@ def features_cut(part: Part, done: Collection[str]) -> frozenset[str]:
 
 def _spoiled(project: Project, state: State, mark: str) -> AsCut:
     part = project.parts[mark]
-    cut = _measured(project, state, mark, AsCut(*project.dimensions(part)[:2]))
-    harms = harms_recorded(part, project.job.sheets, state.parts[mark].harms)
-    begun = features_begun(part, harms, features_cut(part, state.done))
-    return replace(cut, worked=bool(begun), harms=harms, begun=begun)
+    harms = harms_recorded(project, part, state.parts[mark].harms)
+    size = project.dimensions(made_as(project, harms) or part)[:2]
+    cut = _measured(project, state, mark, AsCut(*size))
+    begun = begun_of_piece(project, part, harms, features_cut(part, state.done))
+    return with_harms(project, cut, harms, begun)
 
 
 def _measured(project: Project, state: State, mark: str, cut: AsCut) -> AsCut:

@@ -1,62 +1,63 @@
-"""Which features are cut in the pieces once a way is chosen: what was ticked of one part may hold of another.
+"""Which features are cut in the pieces there are once a way is carried out.
 
-A piece that serves as another part brings its features with it, and a feature that was cut in the wrong place
-is to be cut again once it is filled.
+A piece that serves as another part brings its features with it, a part that is cut again has none, and a
+feature that was cut in the wrong place is to be cut again once it is filled.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 
 from ..casework.project import Project
-from .facts import Facts
-from .harm import HarmKind
+from .facts import AsCut, Facts, made_as
 from .piece_shape import TURNS, piece_shape
-from .ways.way import Mend, Option, ServeAs
+from .ways.way import CutAgain, Forgo, Mend, Option, ServeAs
 
-CUT_AGAIN = frozenset({HarmKind.FACE, HarmKind.END, HarmKind.EDGE, HarmKind.PLACE, HarmKind.SMALL})
-"""Faults whose cure ends with the feature being cut where, or as large as, it belongs."""
+NONE = frozenset[str]()
 
 
-def cut_after(
-    project: Project, facts: Facts, cut: Mapping[str, frozenset[str]], option: Option
-) -> dict[str, frozenset[str]]:
-    """The features that are cut in each part whose ticks the way changes, by its mark.
-
-    `cut` are those ticked so far of every part, by its mark.
-    """
-    found: dict[str, frozenset[str]] = {}
+def cut_after(project: Project, facts: Facts, option: Option) -> dict[str, frozenset[str]]:
+    """The names of the features that are cut in each piece that there is once the way is carried out, or that
+    the way changes, by the mark of the part that it serves as then."""
+    before = _cut_before(project, facts)
+    found = dict(before)
     for one in option.actions:
-        if isinstance(one, ServeAs):
-            found[one.mark] = _brought_along(project, facts, cut, one)
-        elif isinstance(one, Mend) and one.mark in facts.spoiled:
-            # A turn names no feature; a feature that is filled or plugged is named where it is cut again.
-            said = " ".join(one.steps)
-            again = {
-                harm.feature
-                for harm in facts.spoiled[one.mark].harms
-                if harm.fault in CUT_AGAIN and re.search(rf"\b{re.escape(harm.feature)}(?![\w-])", said)
-            }
-            if again:
-                found[one.mark] = cut.get(one.mark, frozenset()) - again
+        if isinstance(one, CutAgain):
+            found[one.mark] = NONE
+        elif isinstance(one, ServeAs):
+            found[one.mark] = _brought_along(project, facts, before, one)
+        elif isinstance(one, Mend):
+            found[one.mark] = before.get(one.mark, NONE).difference(one.again)
+        elif isinstance(one, Forgo):
+            found.pop(one.mark, None)
     return found
 
 
+def _cut_before(project: Project, facts: Facts) -> dict[str, frozenset[str]]:
+    """The features that are cut so far in each piece, rightly or wrongly, by the mark of its part."""
+    return {
+        mark: _cut_in(project, mark, piece) for mark, piece in {**facts.spoiled, **facts.finished}.items()
+    }
+
+
+def _cut_in(project: Project, mark: str, piece: AsCut) -> frozenset[str]:
+    """The features cut in one piece: those of the part that it was made as."""
+    was = made_as(project, piece.harms) or project.parts[mark]
+    return frozenset(feature.name for feature in piece.made_of_it(was))
+
+
 def _brought_along(
-    project: Project, facts: Facts, cut: Mapping[str, frozenset[str]], one: ServeAs
+    project: Project, facts: Facts, before: Mapping[str, frozenset[str]], one: ServeAs
 ) -> frozenset[str]:
     """The features of the part that are cut already in the piece that serves as it now, turned as it is."""
     if one.planned or one.turn not in TURNS:
-        return frozenset()
+        return NONE
     piece, part = project.parts[one.piece], project.parts[one.mark]
     spoiled = facts.spoiled.get(one.piece)
-    begun = spoiled.cut_so_far if spoiled else cut.get(one.piece, frozenset())
-    has = frozenset(feature.name for feature in piece.features) if begun is None else begun
     half = project.job.mark.step / 2
     made = [
         shape.turned(TURNS[one.turn])
-        for name in has
+        for name in before.get(one.piece, NONE)
         if (shape := piece_shape(project, piece, spoiled.harms if spoiled else (), {name})) is not None
     ]
     return frozenset(

@@ -27,10 +27,14 @@ from .ways.way import (
     Option,
     ServeAs,
     SetInput,
+    SwapBays,
+    TakeSize,
     TrimTo,
     WayKind,
     while_only,
 )
+
+ENOUGH = "The wood on hand is enough to finish the job without changing it."
 
 
 def describe_way(
@@ -46,6 +50,7 @@ def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
     yield _list("leave out", [one.mark for one in actions if isinstance(one, Forgo)])
     for words, sets in group_alike_inputs(actions):
         yield f"make the {words} {_length(project, sets[0].new)} instead of {_length(project, sets[0].old)}"
+    yield from (f"change the bays of {one.case} over" for one in actions if isinstance(one, SwapBays))
     yield _list("keep", [one.mark for one in actions if isinstance(one, KeepAsCut)], "as cut")
     yield _list("trim", [one.mark for one in actions if isinstance(one, TrimTo)], "to match")
     for one in actions:
@@ -96,7 +101,8 @@ def list_steps(project: Project, after: Project, actions: Iterable[Action]) -> t
 
 
 _TURNS: tuple[type[Action], ...] = (
-    SetInput, Forgo, MakeOf, KeepAsCut, ServeAs, TrimTo, Buy, NewPlaces, CutAgain, GlueOn, Mend
+    SetInput, SwapBays, Forgo, MakeOf, KeepAsCut, ServeAs, TrimTo, Buy, NewPlaces, CutAgain, GlueOn, Mend,
+    TakeSize,
 )  # fmt: skip
 
 
@@ -107,6 +113,8 @@ def _turn(action: Action) -> int:
 def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     if isinstance(one, SetInput):
         yield f"Change {one.words} from {_length(project, one.old)} to {_length(project, one.new)}."
+    elif isinstance(one, SwapBays):
+        yield f"Build {one.case} with its bays the other way about; ask the client first."
     elif isinstance(one, Forgo):
         yield f"Leave out {one.mark}."
     elif isinstance(one, MakeOf):
@@ -116,6 +124,9 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     elif isinstance(one, TrimTo):
         where = _and_at(after, one)
         yield f"Trim {one.mark} to {_length(project, one.length)} × {_length(project, one.width)}{where}."
+    elif isinstance(one, TakeSize):
+        size = _size(after, after.parts[one.mark])
+        yield f"From now on {one.mark} is {size} on every list, label and page."
     elif isinstance(one, ServeAs):
         yield _serve(project, after, one)
     elif isinstance(one, Mend):
@@ -150,11 +161,11 @@ def _serve(project: Project, after: Project, one: ServeAs) -> str:
         return f"Cut {mark} where the sheet plan has {one.piece}{turn}{trim}. Mark it {one.mark}."
     if one.only:
         return (
-            f"The piece made as {one.piece} can be made {mark}{turn}, {while_only(one.only)}: mark it "
+            f"The piece marked {one.piece} can be made {mark}{turn}, {while_only(one.only)}: mark it "
             f"{one.mark}, and cut the rest."
         )
     if one.worked:
-        return f"The piece made as {one.piece} is right as {mark}{turn}: mark it {one.mark}."
+        return f"The piece marked {one.piece} is right as {mark}{turn}: mark it {one.mark}."
     return f"Take {one.piece}, with nothing cut into it yet, for {mark}{turn}{trim}, and mark it so."
 
 
@@ -224,17 +235,24 @@ def _length(project: Project, length: Fraction) -> str:
     return show(length, project.rule, unit=True).marked
 
 
+def why_none_is_bought(options: Sequence[Option]) -> str | None:
+    """That nothing need be bought, where a way shows it that changes nothing the client has agreed to; None
+    where none does, so that it is worth looking for a proof."""
+    if any(option.kind is WayKind.RECUT for option in options):
+        return ENOUGH
+    free = next((option for option in options if not option.buys), None)
+    return None if free is None or free.cost.ask_client else f"Nothing need be bought: {free.kind.value}."
+
+
 def proof_of(
     project: Project, facts: Facts, least: Finish | None, proved: bool, options: Sequence[Option] = ()
 ) -> str:
-    """Whether the job can be finished without buying a sheet, and if not, why; of the ways searched alone."""
-    free = next((option for option in options if not option.buys), None)
+    """What must be bought by the cheapest layout found, `least`, where `why_none_is_bought` says nothing; of
+    the ways searched alone."""
     if least is not None and not least.bought:
-        return "The wood on hand is enough to finish the job without changing it."
-    if free is not None and not free.cost.ask_client:
-        return f"Nothing need be bought: {free.kind.value}."
+        return ENOUGH
     first = _layouts(project, facts, least, proved)
-    if free is not None:
+    if any(not option.buys for option in options):
         return f"{first} Only a change of the design avoids it: ask the client."
     if not options:
         return first

@@ -228,17 +228,17 @@ class Ledger(Mapping[str, LedgerEntry]):
                     waiting.append(user)
         return tuple(name for name in self._entries if name in reached) if reached else ()
 
-    def with_given(self, facts: Mapping[str, Fraction]) -> Ledger:
-        """The ledger with each size in `facts` redefined as given, in inches.
+    def redefined(self, anew: Mapping[str, Given | Combination]) -> Ledger:
+        """The ledger with each size in `anew` defined so; a combination adds up sizes that stay as they are.
 
         Raises LedgerError for a name that is not in the ledger.
         """
-        for name in facts:
+        for name in anew:
             if name not in self._entries:
                 raise LedgerError(f"{name} is not a size of this job; measure one of its parts or inputs.")
         entries = dict(self._entries)
-        for name, value in facts.items():
-            entries[name] = LedgerEntry(name, entries[name].words, Given(value))
+        for name, definition in anew.items():
+            entries[name] = LedgerEntry(name, entries[name].words, definition)
         return Ledger(entries, self._users)
 
 
@@ -256,9 +256,15 @@ class Sizes:
 
     def given(self, facts: Mapping[str, Fraction]) -> Sizes:
         """The sizes with `facts` as given; only sizes that depend on them are worked out again."""
-        ledger = self.ledger.with_given(facts)
+        return self.redefined({name: Given(value) for name, value in facts.items()})
+
+    def redefined(self, anew: Mapping[str, Given | Combination]) -> Sizes:
+        """The sizes with those in `anew` defined so; only what depends on one that moves is worked out
+        again."""
+        ledger = self.ledger.redefined(anew)
         values = dict(self.values)
-        touched = ledger.downstream(frozenset(facts))
+        moved = {name for name, one in anew.items() if one.work_out(values) != values[name]}
+        touched = ledger.downstream(frozenset(moved))
         for name in touched:
             values[name] = ledger[name].definition.work_out(values)
         return Sizes(ledger, MappingProxyType(values), len(touched))
@@ -314,8 +320,11 @@ class SizeExplanation:
     constant: Fraction
     terms: tuple[tuple[Fraction, str, str, Fraction], ...]  # coefficient, name, words, value
 
-    def sentence(self, show: Callable[[Fraction], str]) -> str:
-        """`back width 34 1/2 = opening 34 + 2 x groove depth 1/4`, lengths printed by `show`."""
+    def sentence(self, show: Callable[[Fraction], str], *more: tuple[Fraction, str]) -> str:
+        """`back width 34 1/2 = opening 34 + 2 x groove depth 1/4`, lengths printed by `show`.
+
+        `more` are further terms of the sum, each with its words, such as what printing rounded.
+        """
         head = f"{self.words} {show(self.value)}"
         if self.how == "given":
             return f"{head} (given)"
@@ -326,6 +335,7 @@ class SizeExplanation:
             sign = "- " if coefficient < 0 else "+ "
             times = "" if abs(coefficient) == 1 else f"{abs(coefficient)} x "
             pieces.append(f"{sign}{times}{words} {show(value)}")
+        pieces += (f"{'- ' if amount < 0 else '+ '}{words} {show(abs(amount))}" for amount, words in more)
         pieces.sort(key=lambda piece: piece.startswith("- "))
         body = " ".join(pieces).removeprefix("+ ") or show(Fraction(0))
         return f"{head} = {body}" if self.how == "sum" else f"{head} = {self.how} of {body}"

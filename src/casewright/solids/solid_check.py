@@ -16,7 +16,7 @@ from ..casework.build.case import Case
 from ..casework.build.meetings import Mate, Meeting
 from ..casework.directions import Axis
 from ..casework.parts.part import Role
-from ..casework.project import Project
+from ..casework.project import Project, is_used_as_cut
 from ..findings import Finding, Weight
 from ..lengths.length import show
 from .bodies import Bodies, Body, assemble
@@ -98,6 +98,8 @@ def examine(project: Project, bodies: Bodies) -> Examination:
         )
         for case in project.cases.values()
         for mate in case.mates
+        # What is used as it was cut is seated as its maker found it will do, and not as drawn.
+        if not any(is_used_as_cut(project.job, end.part) for end in (mate.first, mate.second))
     )
     outsides = tuple(
         outside for case in project.cases.values() for outside in _outside(project, case, bodies)

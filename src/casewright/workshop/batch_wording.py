@@ -7,28 +7,30 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..casework.project import Project
-from ..lengths.in_a_sentence import listed
 from ..lengths.length import show
-from ..lengths.quantities import area, caliper, exact_figure
-from .assembly.join_wording import AT_AN_ANGLE, clamp_words, screw_groups
-from .assembly.joining import dry_fit_measures, glue_ups
+from ..lengths.quantities import area, caliper, exact_figure, stock_size
+from .assembly.join_wording import clamp_words, screw_groups
+from .assembly.joining import Joinings, dry_fit_measures, glue_ups_of_all
 from .assembly.screws import drill
 from .cut_wording import cut_words, piece_words
+from .edging_wording import EDGE_CASE_TITLE, EDGE_TITLE, edging_setting, edging_words
 from .holes.boring import make_spacer, with_jig
+from .holes.row_wording import RowWords, row_words
 from .operations import Guide, Machine, Operation, OperationKind, Setting
 from .order.batches import Batch
 from .order.step_times import Pace, effort_of_batch
 from .part_operations import notch_cuts, row_of
 from .safety.hazards import Caution, cautions, mirrored_caution, worst_cautions
-from .side_names import side_words
 
+_EDGING = (OperationKind.EDGE, OperationKind.EDGE_CASE)
 _HOUSED = (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
 
 
 @dataclass(frozen=True)
 class StepText:
     """One piece at a setting: the operation's key, the piece as it is chalked and its parts, its size, how to
-    hold it. `lies` is how it lies against the guide, where `hold` begins so, and `then` what follows."""
+    hold it. `lies` is how it lies against the guide, where `hold` begins so, and `then` what follows; of a
+    row of holes that is in `row`."""
 
     key: str
     piece: str
@@ -38,6 +40,7 @@ class StepText:
     kind: str
     lies: str = ""
     then: str = ""
+    row: RowWords | None = None
 
 
 @dataclass(frozen=True)
@@ -61,10 +64,13 @@ class BatchText:
 class BatchWriter:
     """Writes the instructions for batches of one project."""
 
-    def __init__(self, project: Project, pace: Pace | None = None) -> None:
+    def __init__(self, project: Project, pace: Pace | None = None, joinings: Joinings | None = None) -> None:
+        """`joinings` are the project's glue-ups where they are known already."""
         self.project = project
         self.pace = pace or Pace()
-        self._joins = {j.key: j for case in project.cases for j in glue_ups(project, case)}
+        known = glue_ups_of_all(project) if joinings is None else joinings
+        self._joins = {one.key: one for case in known.values() for one in case}
+        self._scraps: dict[Fraction, str] = {}
 
     def text(self, length: Fraction) -> str:
         """A length on the shop's rule, with its unit."""
@@ -78,18 +84,18 @@ class BatchWriter:
     def batch_text(self, batch: Batch) -> BatchText:
         """The instructions for a whole batch."""
         first = batch.operations[0]
-        setting = batch.setting
+        setting, hints = batch.setting, tuple(self._hints(batch))
         at_saw = setting is not None and setting.machine is Machine.TABLE_SAW
         return BatchText(
             batch.key,
             self.title(next((one for one in batch.operations if one.kind is OperationKind.CARRY), first)),
             first.setting.machine.value,
-            tuple(self._setting(batch)),
+            tuple(self._setting(batch, hints)),
             tuple(self.step_text(operation, batch) for operation in batch.operations),
             self._cautions(batch),
             round(self.pace.minutes(effort_of_batch(batch)), 1),
             setting.distance if at_saw and setting is not None else None,
-            tuple(self._hints(batch)),
+            hints,
         )
 
     def title(self, operation: Operation) -> str:
@@ -108,6 +114,10 @@ class BatchWriter:
             return "Cut notches with the hand-held saw"
         if operation.kind is OperationKind.BORE:
             return f"Bore rows {self.text(setting.distance)} in from the edge"
+        if operation.kind is OperationKind.EDGE:
+            return EDGE_TITLE
+        if operation.kind is OperationKind.EDGE_CASE:
+            return EDGE_CASE_TITLE
         if operation.kind is OperationKind.DRY_FIT:
             return "Dry fit, before backs are cut"
         return "Assemble"
@@ -118,13 +128,12 @@ class BatchWriter:
         length, width, _ = operation.size
         size = f"{self.text(length)} × {self.text(width)}"
         lies, then = self._lies(operation), " ".join(self._then(operation, mates))
-        if operation.kind in _HOUSED:
-            hold = f"{lies} (fence on the right)."
-        else:
-            spacer = f"{self._spacer(operation)} " if operation.kind is OperationKind.BORE else ""
-            hold = f"{lies}. {spacer.lstrip()}{then}" if lies else then
-        kind = operation.kind.value
-        return StepText(operation.key, piece_words(operation), operation.parts, size, hold, kind, lies, then)
+        row = row_words(self.project, operation) if operation.kind is OperationKind.BORE else None
+        hold = f"{lies} (fence on the right)." if operation.kind in _HOUSED else then
+        if row:
+            hold = " ".join(filter(None, (f"{lies}.", self._spacer(operation), row.told)))
+        kind, piece = operation.kind.value, piece_words(operation)
+        return StepText(operation.key, piece, operation.parts, size, hold, kind, lies, then, row)
 
     def _lies(self, operation: Operation) -> str:
         hold, guide = operation.hold, operation.setting.guide
@@ -149,14 +158,16 @@ class BatchWriter:
         if operation.kind is OperationKind.NOTCH:
             yield from self._notch(operation)
             return
-        if operation.kind is OperationKind.BORE:
-            yield from self._row(operation)
+        if operation.kind in _EDGING:
+            yield from edging_words(self.project, operation)
         if operation.kind.cuts_up_a_sheet:
             yield cut_words(self.project, operation, mates)
 
-    def _setting(self, batch: Batch) -> Iterator[str]:
+    def _setting(self, batch: Batch, hints: Sequence[str]) -> Iterator[str]:
         first = batch.operations[0]
         setting = first.setting
+        if first.kind in _EDGING:
+            yield from edging_setting(self.project, batch.operations)
         if setting.machine is Machine.BENCH:
             return
         if batch.new_cutter:
@@ -168,18 +179,17 @@ class BatchWriter:
                 "from the edge that is named; good face down; blade just through the sheet."
             )
         elif setting.machine is Machine.TABLE_SAW:
-            yield from self._saw(setting, batch)
-            yield from self._from_a_part(batch)
+            yield from self._saw(setting, batch, hints)
         if first.kind in _HOUSED:
             yield "Run a test piece of the same sheet through every pass first, then try a panel in it."
 
-    def _saw(self, setting: Setting, batch: Batch) -> Iterator[str]:
+    def _saw(self, setting: Setting, batch: Batch, hints: Sequence[str]) -> Iterator[str]:
         tell = self.text if setting.height is None else self.set_text
         if setting.guide is Guide.SACRIFICIAL_FENCE:
             out = setting.cutter.width - setting.buried
             stands = (
                 f"Sacrificial fence on: bury {self.set_text(setting.buried)} of the stack in it, "
-                f"which leaves {self.set_text(out)} exposed"
+                f"which leaves {stock_size(out, self.project.job.unit)} exposed"
             )
         elif setting.guide is Guide.STOP:
             stands = f"Stop on the sled {self.text(setting.distance)} from the near side of the blade"
@@ -192,11 +202,11 @@ class BatchWriter:
         if setting.height is None:
             thickest = max(operation.size[2] for operation in batch.operations)
             yield f"{stands}; blade slightly above the {self.text(thickest)} stock."
+            yield from hints
         else:
             yield f"{stands}."
-            yield from self._by_the_stock(batch)
+            yield from hints
             yield f"Height {self.set_text(setting.height)}."
-            yield from self._moved(batch)
 
     def _hints(self, batch: Batch) -> Iterator[str]:
         first = batch.operations[0]
@@ -263,24 +273,6 @@ class BatchWriter:
             )
         yield f"Finish the corner with a hand saw: {left} is left uncut on the far face."
 
-    def _row(self, operation: Operation) -> Iterator[str]:
-        feature, row = row_of(self.project, operation)
-        jig = self.project.job.shop.pin_jig
-        if operation.setting.guide is not Guide.PIN_JIG or jig is None:
-            holes = f"{row.number} holes, the first at {self.text(row.first)}, {self.text(row.pitch)} apart"
-            one = f"one hole at {self.text(row.first)}"
-            end = side_words(self.project.parts[operation.piece], feature.edges[1])
-            yield f"Zero of the stick at the {end.upper()}: {one if row.number == 1 else holes}."
-            return
-        work = with_jig(jig, row)
-        first, *more = work.moves
-        end = side_words(self.project.parts[operation.piece], feature.edges[1])
-        yield f"Jig hole 1 at {self.text(first.shift)} from the {end}; bore {jig_holes(first.holes)}."
-        if more:
-            counts = listed(str(len(move.holes)) for move in more)
-            each = "Each time pin" if len(more) > 1 else "Then pin"
-            yield f"{each} jig hole 1 to the last hole bored and go on: {counts} more."
-
     def _spacer(self, operation: Operation) -> str:
         """What lies between the jig and the edge; empty for a row that needs nothing there."""
         jig = self.project.job.shop.pin_jig
@@ -290,6 +282,12 @@ class BatchWriter:
         return f"Spacer {self.text(spacer)} between jig and edge{self._scrap(spacer)}." if spacer else ""
 
     def _scrap(self, spacer: Fraction) -> str:
+        """What to make a spacer of; many rows take the same one."""
+        if spacer not in self._scraps:
+            self._scraps[spacer] = self._spacer_of_scraps(spacer)
+        return self._scraps[spacer]
+
+    def _spacer_of_scraps(self, spacer: Fraction) -> str:
         sheets = self.project.job.sheets
         scraps = [(sheets[key].name, sheets[key].thickness) for key in dict.fromkeys(self._materials())]
         made = make_spacer(spacer, scraps)
@@ -310,7 +308,7 @@ class BatchWriter:
         if join.glue:
             yield f"Glue for {area(join.glue, unit)}."
         for group in screw_groups(join):
-            way = f", {AT_AN_ANGLE}" if group.angled else ""
+            way = f", {group.how}" if group.how else ""
             yield (
                 f"{group.number} screws {group.screw.size} × {self.text(group.screw.length)}, pilot "
                 f"{drill(group.screw.pilot, unit)}, clearance {drill(group.screw.clearance, unit)} "
@@ -340,15 +338,3 @@ class BatchWriter:
             if mark in self.project.parts:
                 return self.project.job.sheets[self.project.parts[mark].material].weight
         return Fraction(0)
-
-
-def jig_holes(holes: Sequence[int]) -> str:
-    """Which holes of the jig are bored, in words: all of a stretch, or every second or third of it."""
-    first, last = holes[0], holes[-1]
-    if first == last:
-        return f"jig hole {first}"
-    apart = holes[1] - first
-    if apart == 1:
-        return f"jig holes {first} to {last}"
-    every = {2: "second", 3: "third"}.get(apart, f"{apart}th")
-    return f"every {every} jig hole from {first} to {last}, {len(holes)} in all"

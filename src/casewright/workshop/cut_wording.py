@@ -63,7 +63,7 @@ def cut_in_short(project: Project, cut: Operation) -> CutInShort:
         if one.what is Freed.CARRIED:
             rest.append(f"chalk the rest {one.name}")
         elif one.what is Freed.OFFCUT:
-            rest.append(f"keep the rest, {_bare_size(project, one)}")
+            rest.append(f"offcut {_bare_size(project, one)}")
         elif one is not part:
             rest.append(f"the rest is {one.name}")
     down = "" if cut.hold.down == "other face" else f"{cut.hold.down} down. "

@@ -26,8 +26,10 @@ class OperationKind(Enum):
     RABBET = "rabbet"
     NOTCH = "notch"
     BORE = "bore"
+    EDGE = "edging"
     DRY_FIT = "dry fit"
     JOIN = "assemble"
+    EDGE_CASE = "edging over the front"
 
     @property
     def cuts_up_a_sheet(self) -> bool:
@@ -88,6 +90,10 @@ class Setting:
     def far_side(self) -> Fraction:
         """From the guide's face to the far side of the cutter."""
         return self.distance + self.cutter.width
+
+
+HANDS = Setting(Machine.BENCH, Cutter("by hand", Fraction(0)), Guide.CLAMPS, Fraction(0))
+"""Work at the bench: nothing is set."""
 
 
 @dataclass(frozen=True, slots=True)

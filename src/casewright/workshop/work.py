@@ -1,10 +1,10 @@
 """Every operation of a job: sheets cut up, parts machined, cases dry-fitted and glued up. Start at `work`.
 
 What comes before what, between parts:
-- a part is machined once the last cut on its outline has freed it;
+- a part is edged and machined once the last cut on its outline has freed it, and edged first;
 - a case is dry-fitted when all its parts are machined but the back and the loose shelves;
-- the cuts that bring backs to size wait for the dry fit, which is when their true size is known;
-- a case is glued up once it has been dry-fitted and its back is cut.
+- the cuts that bring backs and face frames to size wait for the dry fit, when their true size is known;
+- a case is glued up once it has been dry-fitted and its back is cut; edging over its front comes last.
 """
 
 from __future__ import annotations
@@ -14,22 +14,25 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from ..casework.parts.part import Part, Role
+from ..casework.parts.part import FACE_FRAME, Part, Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..planner.plan import Plan
-from .assembly.joining import Stage, glue_ups
+from .assembly.joining import GlueUp, Joinings, Stage, glue_ups_of_all
 from .assembly.unscrewed import no_screw_findings
 from .channels.tooling import Tools, choose_tools
+from .edging_work import case_edging, edging_key, part_edging
 from .holes.boring import level_findings
-from .operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
+from .operations import HANDS, Hold, Operation, OperationKind
 from .part_operations import part_operations
 from .saw_limits import beyond_the_blade, beyond_the_rail, beyond_the_straightedge
 from .sheets.matched_cuts import cut_together
 from .sheets.sheet_cuts import cuts_of_plans
 
-HANDS = Setting(Machine.BENCH, Cutter("by hand", Fraction(0)), Guide.CLAMPS, Fraction(0))
-_LOOSE = (Role.BACK, Role.ADJUSTABLE_SHELF, Role.FILLER)
+CUT_LATE = FACE_FRAME | {Role.BACK}
+"""Cut once the dry fit has shown what the case really measures."""
+
+_LOOSE = CUT_LATE | {Role.ADJUSTABLE_SHELF, Role.FILLER}
 
 
 @dataclass(frozen=True)
@@ -53,19 +56,28 @@ class Work:
                 found.setdefault(mark, []).append(operation)
         return {mark: tuple(operations) for mark, operations in found.items()}
 
+    def own_features(self, mark: str) -> tuple[Operation, ...]:
+        """The operations that cut the features of a part alone, in their order."""
+        own = self.by_part.get(mark, ())
+        return tuple(operation for operation in own if operation.feature and operation.parts == (mark,))
 
-def work(project: Project, plans: Mapping[str, Plan]) -> Work:
-    """The operations that make `project` from its sheet plans (by the material's key)."""
+
+def work(project: Project, plans: Mapping[str, Plan], joinings: Joinings | None = None) -> Work:
+    """The operations that make `project` from its sheet plans (by the material's key). `joinings` are its
+    glue-ups where they are known already."""
+    known = glue_ups_of_all(project) if joinings is None else joinings
     cuts = list(cuts_of_plans(project, plans))
     freed: dict[str, str] = {mark: cut.key for cut in cuts for mark in cut.parts}
     tools = choose_tools(project, project.parts.values())
     worked: dict[str, tuple[Operation, ...]] = {}
+    edging = {one.piece: one for one in part_edging(project, freed)}
     for mark, part in project.parts.items():
-        waits = (freed[mark],) if mark in freed else ()
-        worked[mark] = tuple(part_operations(project, part, tools, waits))
+        first = (edging[mark],) if mark in edging else ()
+        waits = (edging_key(mark),) if first else (freed[mark],) if mark in freed else ()
+        worked[mark] = (*first, *part_operations(project, part, tools, waits))
     fits = {case: dry_fit(project, case, worked, freed) for case in project.cases}
     cuts = cut_together(project, [_after_dry_fit(project, cut, fits) for cut in cuts])
-    joined = [step for case in project.cases for step in _join(project, case, worked, freed)]
+    joined = [step for case in known for step in _join(project, case, known[case], worked, freed)]
     operations = (*cuts, *(step for steps in worked.values() for step in steps), *fits.values(), *joined)
     return Work(
         in_working_order(operations),
@@ -103,7 +115,11 @@ def dry_fit(
 
 
 def _join(
-    project: Project, case: str, worked: Mapping[str, tuple[Operation, ...]], freed: Mapping[str, str]
+    project: Project,
+    case: str,
+    glued: Iterable[GlueUp],
+    worked: Mapping[str, tuple[Operation, ...]],
+    freed: Mapping[str, str],
 ) -> Iterator[Operation]:
     """The glue-ups of a case, one after another, once it has been dry-fitted.
 
@@ -111,13 +127,14 @@ def _join(
     """
     before = f"{case} dry fit"
     backs = [part for part in project.cases[case].parts if part.role is Role.BACK]
-    for joining in glue_ups(project, case):
+    for joining in glued:
         parts = [project.parts[mark] for mark in joining.parts]
         if joining.stage is Stage.SHELL:
             parts += [back for back in backs if back not in parts]
         after = [before, *(key for part in parts for key in _finished(part, worked, freed))]
         yield _at_the_bench(project, joining.key, OperationKind.JOIN, case, joining.parts, after)
         before = joining.key
+    yield from case_edging(project, case, before)
 
 
 def _at_the_bench(
@@ -141,9 +158,10 @@ def _finished(
 
 
 def _after_dry_fit(project: Project, cut: Operation, fits: Mapping[str, Operation]) -> Operation:
-    """The cut, made to wait for the dry fit if it yields backs only; carry cuts bring nothing to size."""
+    """The cut, made to wait for the dry fit if it yields only parts that are cut late; carry cuts bring
+    nothing to size."""
     parts = [project.parts[mark] for mark in cut.parts if mark in project.parts]
-    if cut.kind is OperationKind.CARRY or not parts or any(part.role is not Role.BACK for part in parts):
+    if cut.kind is OperationKind.CARRY or not parts or any(part.role not in CUT_LATE for part in parts):
         return cut
     cases = dict.fromkeys(part.case for part in parts)
     return replace(cut, after=(*cut.after, *(fits[case].key for case in cases)))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
@@ -11,9 +12,11 @@ from casewright.casework.directions import Way
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read.read_job import read_job
 from casewright.planner.problem import Trim
-from casewright.repair.facts import SPOILED, AsCut, Blank, Facts, Origin
+from casewright.repair.facts import SPOILED, AsCut, Blank, Facts, Origin, made_as
 from casewright.repair.find_ways import ways
+from casewright.repair.flaws import Flaw
 from casewright.repair.harm import Harm, HarmKind
+from casewright.repair.sound_wood import sound_pieces
 from casewright.repair.ways.way import CutAgain, NewPlaces, Option, ServeAs, TrimTo, WayKind
 from repair.catalogue.mishap import (
     Cure,
@@ -22,11 +25,13 @@ from repair.catalogue.mishap import (
     GluedWithout,
     Labelled,
     Lost,
+    MadeAs,
     Measures,
     Mishap,
     OfMaterial,
     Report,
     Wood,
+    WoodFlawed,
     WoodGone,
     WorkedAs,
     Wrong,
@@ -52,6 +57,7 @@ SAME: dict[WayKind, Cure | None] = {
     WayKind.PACK: Cure.PACK_UP,
     WayKind.PACK_IN: Cure.FILL_DADO,
     WayKind.LIP: Cure.LIP,
+    WayKind.THICKER_STRIP: Cure.LIP,
     WayKind.LET_IN: Cure.LET_IN_STRIP,
     WayKind.TO_SIZE: Cure.REWORK_JOINT,
     WayKind.FILL: Cure.FILL_DADO,
@@ -63,6 +69,7 @@ SAME: dict[WayKind, Cure | None] = {
     WayKind.BUILD_OUT: Cure.LIP,
     WayKind.MATCH: Cure.CUT_MATE_TO_MATCH,
     WayKind.MOVE: Cure.CHANGE_SIZE,
+    WayKind.BAYS: Cure.CHANGE_SIZE,
     WayKind.BUY: Cure.BUY,
 }
 """The program's kinds that are one cure of the catalogue, or none: parts that each get another cure."""
@@ -117,6 +124,7 @@ def facts_of(project: Project, mishap: Mishap) -> Facts:
             *sizes.get(mark, project.dimensions(project.parts[mark])[:2]),
             mark in mishap.worked or _all_cut(project, mark, harms.get(mark, ())),
             harms.get(mark, ()),
+            _begun(project, harms.get(mark, ())),
         )
         for mark in {**sizes, **harms}
     }
@@ -125,7 +133,10 @@ def facts_of(project: Project, mishap: Mishap) -> Facts:
         for part in project
         if part.mark not in uncut | lost | spoiled.keys()
     }
-    blanks = tuple(_blank(project, one) for one in mishap.wood if one.name not in gone)
+    flawed = {one.wood: one for one in mishap.reports if isinstance(one, WoodFlawed)}
+    blanks = tuple(
+        _with_flaw(_blank(project, one), flawed.get(one.name)) for one in mishap.wood if one.name not in gone
+    )
     return Facts(finished, spoiled, blanks, frozenset(mishap.glued))
 
 
@@ -141,7 +152,12 @@ def harms_of(mishap: Mishap) -> dict[str, tuple[Harm, ...]]:
             case WorkedAs():
                 new = [Harm(HarmKind.FACE, feature) for feature in one.features]
             case OfMaterial():
-                new = [Harm(HarmKind.MATERIAL, material=one.material)]
+                new = [Harm(HarmKind.MATERIAL, material=one.material, by=-one.thinner)]
+            case MadeAs() | Labelled(worked=True):
+                new = [Harm(HarmKind.MADE_AS, other=one.other)]
+                if isinstance(one, Labelled):
+                    back = Harm(HarmKind.MADE_AS, other=one.part)
+                    found[one.other] = (*found.get(one.other, ()), back)
             case GluedWithout():
                 new = [Harm(HarmKind.LEFT_OUT)]
             case Damaged():
@@ -157,14 +173,23 @@ def harms_of(mishap: Mishap) -> dict[str, tuple[Harm, ...]]:
 def _all_cut(project: Project, mark: str, harms: tuple[Harm, ...]) -> bool:
     """Whether what is said to be wrong is all that is cut into the part."""
     wrong = {harm.feature for harm in harms if harm.feature}
-    mirrored = any(harm.fault is HarmKind.MIRRORED for harm in harms)
+    mirrored = any(harm.fault in (HarmKind.MIRRORED, HarmKind.MADE_AS) for harm in harms)
     return mirrored or (bool(wrong) and wrong == {one.name for one in project.parts[mark].features})
+
+
+def _begun(project: Project, harms: tuple[Harm, ...]) -> frozenset[str] | None:
+    """The features of the other part that a piece was made as: all of them."""
+    other = made_as(project, harms)
+    return frozenset(one.name for one in other.features) if other else None
 
 
 def _sizes(project: Project, report: Report) -> Iterator[tuple[str, Fraction, Fraction]]:
     """The parts that a report gives other sizes, with those."""
     if isinstance(report, Measures):
         yield report.part, report.length, report.width
+    if isinstance(report, MadeAs):
+        length, width, _ = project.dimensions(project.parts[report.other])
+        yield report.part, length, width
     if isinstance(report, Labelled):
         for mark, real in ((report.part, report.other), (report.other, report.part)):
             length, width, _ = project.dimensions(project.parts[real])
@@ -180,6 +205,15 @@ def _blank(project: Project, wood: Wood) -> Blank:
         )
     origin = Origin.PIECE if wood.planned else Origin.OFFCUT
     return Blank(wood.name, wood.material, wood.length, wood.width, origin, planned=wood.planned)
+
+
+def _with_flaw(blank: Blank, told: WoodFlawed | None) -> Blank:
+    """The piece with a fault in it; what was to be cut there has no place."""
+    if told is None:
+        return blank
+    flaw = Flaw(blank.material, 1, told.along, told.across, told.length, told.width)
+    kept = tuple(mark for mark in blank.planned if mark not in told.hits)
+    return replace(blank, planned=kept, flaws=(flaw,))
 
 
 def cure_of(option: Option, facts: Facts) -> Cure | None:
@@ -207,7 +241,7 @@ def _recut(option: Option, facts: Facts) -> Cure:
     sources = {piece.item: sheet.bin for plan in option.plans.values() for sheet, piece in plan.parts()}
     if any(blank.startswith(SPOILED) for blank in sources.values()):
         return Cure.RECUT_SPOILED
-    planned = {blank.name: blank.planned for blank in facts.blanks}
+    planned = {sound.name: blank.planned for blank in facts.blanks for sound in (blank, *sound_pieces(blank))}
     if any(mark not in planned[sources[mark]] for mark in moved):
         return Cure.RECUT_OTHER_BLANK
     return Cure.RELAY if moved and any(planned[name] for name in again.values()) else Cure.RECUT_LEFTOVER

@@ -94,15 +94,25 @@ class Damaged:
 
 @dataclass(frozen=True)
 class OfMaterial:
-    """A part was cut from another material."""
+    """A part was cut from another material, or from a sheet that is `thinner` by so much, in inches."""
 
     part: str
     material: str
+    thinner: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True)
 class Labelled:
-    """Two parts carry each other's label."""
+    """Two parts carry each other's label, and are `worked` as each other."""
+
+    part: str
+    other: str
+    worked: bool = False
+
+
+@dataclass(frozen=True)
+class MadeAs:
+    """A part was cut and worked as another."""
 
     part: str
     other: str
@@ -124,7 +134,32 @@ class WoodGone:
     bad: bool
 
 
-Report = Measures | Lost | FeatureWrong | WorkedAs | Damaged | OfMaterial | Labelled | GluedWithout | WoodGone
+@dataclass(frozen=True)
+class WoodFlawed:
+    """A fault in a piece of wood, so far from its left end and its near edge, so long and wide, in inches.
+    `hits` are the parts that were to be cut there."""
+
+    wood: str
+    along: Fraction
+    across: Fraction
+    length: Fraction
+    width: Fraction
+    hits: tuple[str, ...]
+
+
+Report = (
+    Measures
+    | Lost
+    | FeatureWrong
+    | WorkedAs
+    | MadeAs
+    | Damaged
+    | OfMaterial
+    | Labelled
+    | GluedWithout
+    | WoodGone
+    | WoodFlawed
+)
 
 
 @dataclass(frozen=True)

@@ -17,11 +17,13 @@ from repair.catalogue.mishap import (
     GluedWithout,
     Labelled,
     Lost,
+    MadeAs,
     Measures,
     Mishap,
     OfMaterial,
     Report,
     Wood,
+    WoodFlawed,
     WoodGone,
     WorkedAs,
     Wrong,
@@ -29,6 +31,7 @@ from repair.catalogue.mishap import (
 
 FOLDER = Path(__file__).parent
 HELD_OUT = FOLDER / "held_out"
+FURTHER = FOLDER / "further"
 REPOSITORY = FOLDER.parents[2]
 JUDGEMENT = "common practice, no source"
 PER_INCH = {"in": Fraction(1), "mm": Fraction(254, 10)}
@@ -138,6 +141,9 @@ class _Reader:
         if "wood" in row:
             if row["wood"] not in wood:
                 self.refuse(f"no wood is called “{row['wood']}”")
+            if "flaw" in row:
+                hits = self.parts(row["hits"])
+                return WoodFlawed(row["wood"], *self.size(row["flaw"]), *self.size(row["size"]), hits)
             return WoodGone(row["wood"], bool(row.get("bad")))
         if "case" in row:
             return GluedWithout(self.case(row["case"]), self.part(row["without"]))
@@ -159,9 +165,11 @@ class _Reader:
             case {"damage": place, "size": size}:
                 return Damaged(part, place, self.length(size))
             case {"material": material}:
-                return OfMaterial(part, material)
+                return OfMaterial(part, material, self.length(row.get("thinner", "0")))
             case {"labelled": other}:
-                return Labelled(part, self.part(other))
+                return Labelled(part, self.part(other), bool(row.get("worked")))
+            case {"made_as": other}:
+                return MadeAs(part, self.part(other))
         return None
 
     def part(self, mark: str) -> str:

@@ -1,4 +1,4 @@
-"""Adding, moving and taking out runs, cases, bays and materials: each as edits of the job's text."""
+"""Adding, moving and taking out runs, cases, bays, materials and edging: each as edits of the job's text."""
 
 from __future__ import annotations
 
@@ -9,9 +9,15 @@ from typing import Any
 
 from ...errors import JobError
 from ...findings import Finding
+from ...jobfile.read.edging_entries import BARE
 from .text_edits import AddEntry, DropEntry, Edit, MoveEntry, Path, SetEntry, look_up
 
-MAKERS_KEYS = ("mark", "kind", "width", "height", "depth", "bays", "construction", "made_of")
+MAKERS_KEYS = ("mark", "kind", "width", "height", "depth", "bays", "construction", "made_of", "edged")
+
+
+USUAL_STICKS: Mapping[str, int] = {"in": 96, "mm": 2400}
+"""How long the sticks of a new edging are until the maker says, by the job's unit. Common practice, no
+source."""
 
 
 def case_path(values: Mapping[str, Any], mark: str) -> Path:
@@ -89,15 +95,25 @@ def drop_run(values: Mapping[str, Any], index: int) -> list[Edit]:
 
 def add_material(values: Mapping[str, Any], sheet: str) -> tuple[list[Edit], str]:
     """Another material from the shop's list, under a key made from its name; also gives the key."""
-    stem = re.sub(r"[^a-z0-9]+", "-", sheet.lower()).strip("-")[:24] or "sheet"
-    stem = stem if stem[0].isalpha() else f"m-{stem}"
-    key = _free(stem, values.get("materials", ()))
+    key = _free(_stem(sheet, "sheet"), (*values.get("materials", ()), *values.get("edging", ())))
     return [SetEntry(("materials", key, "sheet"), sheet)], key
 
 
 def drop_material(key: str) -> list[Edit]:
     """Take a material out; reading the text says where it is still used."""
     return [DropEntry(("materials", key))]
+
+
+def add_edging(values: Mapping[str, Any], name: str, thickness: Any) -> tuple[list[Edit], str]:
+    """Another edging, in sticks of the usual length, under a key made from its name; also gives the key."""
+    key = _free(_stem(name, "edging"), (*values.get("materials", ()), *values.get("edging", ()), BARE))
+    table = {"name": name, "thickness": thickness, "stick": USUAL_STICKS.get(str(values.get("unit")), 96)}
+    return [SetEntry(("edging", key, entry), value) for entry, value in table.items()], key
+
+
+def drop_edging(key: str) -> list[Edit]:
+    """Take an edging out; reading the text says where it is still used."""
+    return [SetEntry(("edging", key), None)]
 
 
 def next_mark(values: Mapping[str, Any], mark: str) -> str:
@@ -107,6 +123,12 @@ def next_mark(values: Mapping[str, Any], mark: str) -> str:
     taken = [str(case.get("mark", "")) for run in values.get("runs", ()) for case in run.get("cases", ())]
     numbers = [int(found[1]) for one in taken if (found := re.fullmatch(rf"{stem}(\d+)", one))]
     return f"{stem}{max(numbers, default=0) + 1}"
+
+
+def _stem(name: str, otherwise: str) -> str:
+    """A name as the beginning of a key."""
+    stem = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")[:24] or otherwise
+    return stem if stem[0].isalpha() else f"m-{stem}"
 
 
 def _free(stem: str, taken: Any) -> str:

@@ -16,6 +16,7 @@ from math import isfinite
 from typing import Any
 
 from ...jobfile.catalogue import packaged_catalogue
+from ...jobfile.read.edging_entries import BARE
 from ...jobfile.tables import JobTable
 from .text_edits import Path, SetEntry, look_up
 
@@ -190,7 +191,10 @@ def _kind(node: dict[str, Any], path: Path, values: Mapping[str, Any]) -> tuple[
     if "enum" in node:
         return FieldKind.CHOICE, tuple(node["enum"])
     if node.get("pattern") == SCHEMA_OF_A_KEY:
-        return FieldKind.CHOICE, tuple(values.get("materials", ()))
+        edged = {"edged", "edging_of"} & set(path)
+        return FieldKind.CHOICE, (BARE, *values.get("edging", ())) if edged else tuple(
+            values.get("materials", ())
+        )
     if key in ("sheet", "use"):
         return FieldKind.CHOICE, _stock(path)
     if "anyOf" in node:
@@ -248,6 +252,13 @@ _LABELS = {
     "gap": "gap at open ends",
     "money": "money sign",
     "toe": "toe kick",
+    "frame": "face frame",
+    "frame_stile": "stile width",
+    "frame_rail": "rail width",
+    "frame_mullion": "mullion width",
+    "frame_past": "stiles past the sides",
     "toe_depth": "toe kick set back",
     "toe_height": "toe kick height",
+    "stick": "length of a stick or roll",
+    "taken_off": "taken off the panel",
 }

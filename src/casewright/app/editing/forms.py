@@ -94,6 +94,7 @@ def case_form(worked: WorkedJob, mark: str) -> tuple[Group, ...]:
         ),
         _group(worked, "Made of", (*path, "made_of"), folded=True),
         _group(worked, "Put together", (*path, "construction"), folded=True),
+        *_edged(worked, (*path, "edged"), folded=True),
     )
 
 
@@ -122,21 +123,32 @@ def materials_form(worked: WorkedJob) -> tuple[Group, ...]:
     return (*groups, _group(worked, "Made of", ("made_of",)))
 
 
+def edging_form(worked: WorkedJob) -> tuple[Group, ...]:
+    """Every edging, and what is edged with which; nothing to choose before there is one."""
+    groups = []
+    for key, table in worked.values.get("edging", {}).items():
+        title = str(table.get("name") or key)
+        groups.append(replace(_group(worked, title, ("edging", key)), key=key))
+    return (*groups, *_edged(worked, ("edged",)))
+
+
 def construction_form(worked: WorkedJob) -> tuple[Group, ...]:
     """How the job's cases are put together, unless a kind or a case says otherwise."""
-    joints = ("bottom", "top", "back", "shelf", "toe", "strips")
+    joints = ("bottom", "top", "back", "shelf", "toe", "strips", "frame")
     keys = keys_at(("construction",))
     depths = tuple(
         key for key in keys if key.endswith(("_depth", "_play", "_inset")) and key[:3] not in ("toe", "pin")
     )
     pins = tuple(key for key in keys if key.startswith("pin_"))
-    rest = tuple(key for key in keys if key not in (*joints, *depths, *pins))
+    frame = tuple(key for key in keys if key.startswith("frame_"))
+    rest = tuple(key for key in keys if key not in (*joints, *depths, *pins, *frame))
     path: Path = ("construction",)
     return (
         _group(worked, "Joints", path, joints),
         _group(worked, "Depths and plays", path, depths),
         _group(worked, "Sizes", path, rest),
         _group(worked, "Shelf pins", path, pins),
+        _group(worked, "Face frame", path, frame),
     )
 
 
@@ -148,6 +160,7 @@ def kind_form(worked: WorkedJob, kind: str) -> tuple[Group, ...]:
         _group(worked, "Size", (kind,), ("height", "depth")),
         _group(worked, "Made of", (kind, "made_of")),
         _group(worked, "Put together", (kind, "construction")),
+        *_edged(worked, (kind, "edged")),
     )
 
 
@@ -289,6 +302,11 @@ def _group(
     # What the maker has set for himself is not hidden in a fold.
     open_anyway = any(field.typed for field in fields)
     return Group(title, with_usual(fields, worked), folded and not open_anyway, bay)
+
+
+def _edged(worked: WorkedJob, path: Path, *, folded: bool = False) -> tuple[Group, ...]:
+    """What of a kind of case, or of a case, is edged; no fields in a job without edging."""
+    return (_group(worked, "Front edges", path, folded=folded),) if worked.values.get("edging") else ()
 
 
 def _sheet_name(worked: WorkedJob, key: str) -> str:

@@ -10,6 +10,7 @@ from typing import Any
 
 from ...casework.inputs import Input, inputs_of
 from ...casework.job import CaseSpec, Job
+from ...jobfile.read.edging_entries import BARE
 from ...lengths.length import Mark, show
 from ...lengths.quantities import short_number
 from ..jobs.worked_job import WorkedJob
@@ -46,7 +47,7 @@ def _value(path: Path, job: Job) -> Any:
     match path:
         case ("job",):
             return None  # its name, which must be entered
-        case ("made_of", *_) | ("base" | "wall" | "tall" | "open", *_):
+        case ("made_of" | "edged", *_) | ("base" | "wall" | "tall" | "open", *_):
             return None  # the job has what each of its cases came to, not what their kinds say
         case ("materials", str(), "sheet") | ("shop", str(), "use"):
             return None  # an entry of the packaged list, of which the job has only what it says
@@ -65,6 +66,8 @@ def _value(path: Path, job: Job) -> Any:
             return job.sheets[key].sheet_length, job.sheets[key].sheet_width
         case ("materials", str(key), str(name)):
             return getattr(job.sheets[key], name)
+        case ("edging", str(key), str(name)):
+            return getattr(job.edging[key], name)
         case ("shop", "workmanship" | "hourly" as key):
             return getattr(job.shop, key)
         case ("shop", "deviations", str()):
@@ -93,6 +96,8 @@ def _of_case(spec: CaseSpec, rest: list[Any]) -> Any:
             return getattr(spec.construction, name)
         case ["made_of", name]:
             return getattr(spec.materials, name)
+        case ["edged", name]:
+            return getattr(spec.edged, name) or BARE
         case [name]:
             return getattr(spec, name)
     raise KeyError(rest)

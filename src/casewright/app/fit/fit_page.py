@@ -239,10 +239,10 @@ def _look_at(fit: Fit, spreads: list[GapSpread]) -> LookAt:
     others += dict.fromkeys(spread.gap.place for spread in spreads if spread.gap.place != place)
     more = f" … and {len(others) - SEVERAL} more" if len(others) > SEVERAL else ""
     also = f" (and in {', '.join(others[:SEVERAL])}{more})" if others else ""
-    cause = f"{share * 100:.0f} % of it from {most.value}"
+    cause = f"Largest cause: {most.value} ({share * 100:.0f} % of the variation)"
     bias = bias_text(fit.project, worst)
     cause += f"; {bias}" if bias else ""
-    text = f"{gap_title(worst)}{also}: {happens_text(worst)}; {cause}."
+    text = f"{gap_title(worst)}{also}: {happens_text(worst)}. {cause}."
     return LookAt(worst.gap.name, text)
 
 

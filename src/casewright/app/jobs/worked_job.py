@@ -13,7 +13,7 @@ the plans it was last looked at with.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -39,7 +39,7 @@ from ...repair.prevention.saw_check import LookAlike, look_alikes
 from ...tolerance.chains.made_sizes import made_sizes
 from ...tolerance.errors.shared_settings import planned_method
 from ...tolerance.outcomes.gap_spread import Fit, fit
-from ...workshop.assembly.joining import GlueUp, glue_ups
+from ...workshop.assembly.joining import Joinings, glue_ups_of_all
 from ...workshop.batch_wording import BatchText, BatchWriter
 from ...workshop.hardware import Hardware, hardware
 from ...workshop.holes.boring import StoryStick, sticks_needed
@@ -161,10 +161,9 @@ class WorkedJob:
         return within_case(self.parts_list, case)
 
     @cached_property
-    def joinings(self) -> Mapping[str, tuple[GlueUp, ...]]:
+    def joinings(self) -> Joinings:
         """The glue-ups of each case by its mark, in their order."""
-        project = self.needed()
-        return {case: glue_ups(project, case) for case in project.cases}
+        return glue_ups_of_all(self.needed())
 
     @cached_property
     def hardware(self) -> Hardware:
@@ -284,10 +283,14 @@ class PlannedJob:
         """The sheets to buy, and what the rack gives."""
         return self.made.purchases
 
+    def purchases_left(self, begun: Collection[tuple[str, int]]) -> tuple[Purchase, ...]:
+        """The same where some sheets are `begun`, by material and number, and so are there already."""
+        return buying_list(self.project, self.made.plans, begun) if begun else self.purchases
+
     @cached_property
     def work(self) -> Work:
         """Every operation that makes the job."""
-        return work(self.project, self.plans)
+        return work(self.project, self.plans, self.worked.joinings)
 
     @cached_property
     def ordered(self) -> WorkOrder:
@@ -319,7 +322,7 @@ class PlannedJob:
         return self.told if pace == Pace() else self._told(pace)
 
     def _told(self, pace: Pace) -> tuple[BatchText, ...]:
-        telling = BatchWriter(self.project, pace)
+        telling = BatchWriter(self.project, pace, self.worked.joinings)
         return tuple(telling.batch_text(batch) for batch in self.ordered.batches)
 
     @cached_property

@@ -12,6 +12,7 @@ from itertools import chain
 from ...errors import ExtraMissing
 from ...packet.shop_packet import PART_ADDRESS
 from ..jobs.worked_job import PlannedJob
+from ..sheets.made_already import NOTHING_MADE, MadeAlready
 from .leaf_files import leaf_documents
 from .packet_files import documents
 
@@ -74,29 +75,34 @@ def list_downloads(planned: PlannedJob) -> Downloads:
 
 
 def download(
-    planned: PlannedJob, path: str, unwanted: Callable[[], bool] = lambda: False, address: str = ""
+    planned: PlannedJob,
+    path: str,
+    unwanted: Callable[[], bool] = lambda: False,
+    address: str = "",
+    made: MadeAlready = NOTHING_MADE,
 ) -> tuple[bytes, str]:
     """A file's bytes and its media type; KeyError when the packet has none at that path.
 
     The labels' codes lead to `address` and a part's mark; without it they hold the mark for a reader of ours.
+    `made` is what is cut already.
     The archive is given up, and then holds no file, as soon as it is `unwanted`. Raises ExtraMissing for a
     format whose library is not installed.
     """
     address = address or PART_ADDRESS
     media = MEDIA[path.rpartition(".")[2]]
     if path != ARCHIVE:
-        return _kept(planned, path, address), media
+        return _kept(planned, path, address, made), media
     try:
-        return _archive(_Packing(planned, address, unwanted)), media
+        return _archive(_Packing(planned, address, made, unwanted)), media
     except _GivenUp:
         return b"", media
 
 
 @lru_cache(maxsize=24)
-def _kept(planned: PlannedJob, path: str, address: str) -> bytes:
+def _kept(planned: PlannedJob, path: str, address: str, made: MadeAlready) -> bytes:
     if path == JOB_FILE:
         return planned.worked.text.encode("utf-8")
-    every = chain(documents(planned, address), leaf_documents(planned, address))
+    every = chain(documents(planned, address, made), leaf_documents(planned, address, made))
     wanted: dict[str, Callable[[], bytes]] = {one.path: one.make for one in every}
     return wanted[path]()
 
@@ -107,6 +113,7 @@ class _Packing:
 
     planned: PlannedJob
     address: str
+    made: MadeAlready
     unwanted: Callable[[], bool] = field(compare=False)
 
 
@@ -116,18 +123,18 @@ class _GivenUp(Exception):
 
 @lru_cache(maxsize=2)
 def _archive(packing: _Packing) -> bytes:
-    planned, address = packing.planned, packing.address
+    planned, address, made = packing.planned, packing.address, packing.made
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
-        text = _kept(planned, JOB_FILE, address)
+        text = _kept(planned, JOB_FILE, address, made)
         archive.writestr(zipfile.ZipInfo(JOB_FILE, EPOCH), text, zipfile.ZIP_DEFLATED)
-        for document in documents(planned, address):
+        for document in documents(planned, address, made):
             if packing.unwanted():
                 raise _GivenUp
             name = document.path
             try:
                 # What takes longest is kept for whoever asks for it by itself.
-                content = document.make() if "/" in name else _kept(planned, name, address)
+                content = document.make() if "/" in name else _kept(planned, name, address, made)
             except ExtraMissing as lacking:
                 name, content = f"{name}.missing.txt", str(lacking).encode()
             archive.writestr(zipfile.ZipInfo(name, EPOCH), content, zipfile.ZIP_DEFLATED)

@@ -15,11 +15,13 @@ from ..sheets.made_already import NOTHING_MADE, MadeAlready
 from .packet_files import Document, WrittenPacket, packet_of, write_in_folder
 
 
-def leaf_documents(planned: PlannedJob, address: str = PART_ADDRESS) -> Iterator[Document]:
+def leaf_documents(
+    planned: PlannedJob, address: str = PART_ADDRESS, made: MadeAlready = NOTHING_MADE
+) -> Iterator[Document]:
     """The packet's leaves one by one: those of each moment of the day, then those of each case."""
     each = (*(Leaves((moment,)) for moment in Moment), *map(Leaves.of_case, planned.project.cases))
     for leaves in each:
-        path, make = f"leaves/{leaves.stem}.pdf", partial(_leaf, planned, address, NOTHING_MADE, leaves)
+        path, make = f"leaves/{leaves.stem}.pdf", partial(_leaf, planned, address, made, leaves)
         yield Document(path, make, leaves.words)
 
 

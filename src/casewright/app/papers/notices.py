@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from ...lengths.length import show
 from ...packet.shop_packet import Matter, Notice
+from ...repair.prevention.easily_turned import WrongTurn
 from ...repair.prevention.saw_check import LookAlike
 from ...workshop.operations import cut_key
 from ..fit.fit_page import worth_a_look
-from ..jobs.worked_job import PlannedJob
+from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..sheets.made_already import MadeAlready
 
 MOST_ALIKE, MOST_RISKS = 5, 8
+MOST_NAMED = 3
 """Entries of a notice; a page that says everything is read by nobody, and with these it is one page."""
 
 
@@ -19,10 +22,10 @@ def notices(planned: PlannedJob) -> tuple[Notice, ...]:
     """Every notice there is reason for."""
     found = (
         (
-            "Sizes that are easily confused",
-            _look_alikes(planned.worked.look_alikes),
+            "What is easily confused, or turned wrong",
+            [*_easily_turned(planned.worked), *_look_alikes(planned.worked.look_alikes)],
             MOST_ALIKE,
-            "more such pairs",
+            "more such pairs of sizes",
         ),
         (
             "Joints to look at when the case is put together dry",
@@ -68,7 +71,7 @@ def made_notice(planned: PlannedJob, made: MadeAlready) -> tuple[Notice, ...]:
     if begun:
         lines.append(f"Some of what is cut into {', '.join(begun)}: look at the part first.")
     if lines:
-        lines.append("Cuts that are made have a filled box; the buying list still counts their sheets.")
+        lines.append("Cuts that are made have a filled box; their sheets are not on the buying list.")
     found = (
         ("To put right, by the way that was chosen", made.mends),
         ("Cut already: leave these out", lines),
@@ -90,6 +93,29 @@ def _runs(made: Mapping[int, bool]) -> str:
 
 def _look_alikes(pairs: Iterable[LookAlike]) -> list[str]:
     return [f"{alike.likeness.value.capitalize()}: {alike.advice}" for alike in pairs]
+
+
+def _easily_turned(worked: WorkedJob) -> list[str]:
+    """Nearly square parts with the size along their grain, and lefts with their rights, a line each."""
+    project = worked.needed()
+    square, pairs = [], []
+    for one in worked.easily_turned:
+        if one.how is WrongTurn.GRAIN:
+            along = show(one.sizes[0], project.rule, unit=True).marked
+            square.append(f"{', '.join(one.first)} ({along} that way)")
+        else:
+            pairs += [f"{left} and {right}" for left, right in zip(one.first, one.second, strict=True)]
+    lines = []
+    if square:
+        lines.append(f"Nearly square: draw an arrow along the grain first: {_named(square)}.")
+    if pairs:
+        lines.append(f"Mirror images: open each pair like a book, mark both front edges: {_named(pairs)}.")
+    return lines
+
+
+def _named(names: Sequence[str]) -> str:
+    more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
+    return f"{', '.join(names[:MOST_NAMED])}{more}"
 
 
 def _short(lines: Sequence[str], most: int, more: str) -> tuple[str, ...]:

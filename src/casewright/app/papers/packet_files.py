@@ -65,7 +65,7 @@ def packet_of(
         groups=worked.parts_list,
         joinings=worked.joinings,
         weight=worked.weight,
-        purchases=planned.purchases,
+        purchases=planned.purchases_left(made.begun(planned.made.plans)),
         hardware=worked.hardware,
         work=planned.work,
         ordered=planned.ordered,
@@ -86,10 +86,11 @@ def documents(
     Its labels' codes lead to `address` and a part's mark; `made` is what is cut already.
     """
     worked, project = planned.worked, planned.project
+    left = planned.purchases_left(made.begun(planned.made.plans))
     yield Document("packet.pdf", lambda: packet(packet_of(planned, address, made)))
     yield Document("parts.csv", lambda: parts_csv(project))
-    yield Document("buying.csv", lambda: buying_csv(project, planned.purchases, worked.hardware))
-    yield Document("plan.json", lambda: plan_bytes(planned))
+    yield Document("buying.csv", lambda: buying_csv(project, left, worked.hardware))
+    yield Document("plan.json", lambda: plan_bytes(planned, made))
     for material, plan in planned.made.plans.items():
         for sheet in plan.sheets:
             stem = f"sheets/{material}-{sheet.number}"

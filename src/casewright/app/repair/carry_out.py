@@ -9,7 +9,7 @@ from typing import Any
 
 from ...errors import CasewrightError
 from ...repair.ticks_after import cut_after
-from ...repair.ways.way import CutAgain, Option
+from ...repair.ways.way import Option
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob, open_job
 from ..papers.write_whole import write_whole
@@ -86,19 +86,10 @@ def carry_out(found: FoundWays, number: int, text: str, out: str, *, over: bool)
 def _done(found: FoundWays, option: Option, after: PlannedJob) -> frozenset[str]:
     """The steps that are done: the cuts made, and the features that are cut in pieces that are kept."""
     asked = found.asked
-    cut: dict[str, frozenset[str]] = {}
-    for mark, piece in {**asked.facts.spoiled, **asked.facts.finished}.items():
-        every = frozenset(feature.name for feature in asked.project.parts[mark].features)
-        so_far = piece.cut_so_far
-        cut[mark] = every if so_far is None else so_far
-    cut |= cut_after(asked.project, asked.facts, cut, option)
-    for one in option.actions:
-        if isinstance(one, CutAgain):
-            cut[one.mark] = frozenset()
-    features = {
-        step.key
-        for mark, names in cut.items()
-        for step in after.work.by_part.get(mark, ())
-        if step.feature in names and step.parts == (mark,)
+    after_way = cut_after(asked.project, asked.facts, option)
+    own = {mark: after.work.own_features(mark) for mark in after.project.parts}
+    features = {step.key for steps in own.values() for step in steps}
+    cut = {
+        step.key for mark, steps in own.items() for step in steps if step.feature in after_way.get(mark, ())
     }
-    return frozenset(asked.done) | features
+    return (frozenset(asked.done) - features) | cut

@@ -12,8 +12,9 @@ from ...casework.project import Project
 from ...errors import LengthError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
-from ...lengths.length import parse_length
-from ...repair.harm import TURNED_ROUND, Harm, HarmKind
+from ...lengths.length import parse_length, show
+from ...repair.facts import from_sheet, made_as
+from ...repair.harm import MISPLACED, TURNED_ROUND, Harm, HarmKind
 
 TOO_FAR, TOO_NEAR = "too far", "too near"
 """Out of place, and which way: from the edge or end that the feature is measured from."""
@@ -37,15 +38,19 @@ HOW: Mapping[str, HarmKind] = {
 }
 MIRRORED = "mirrored"
 MADE_OF = "made of"
+MADE_AS = "made as"
+MIXED_UP = "mixed up with"
 NOT_IN = "not in"
-"""Said in place of a feature: `B1-L:mirrored`, `B1-TK:made of:maple`, `B3-K:not in` (when B3 was glued)."""
+"""Said in place of a feature: `B1-L:mirrored`, `B1-TK:made of:maple`, `B1-B:made of:maple:11/16` (what its
+sheet measures), `B1-L:made as:B2-L`, `B1-L:mixed up with:B2-L` (each made as the other), `B3-K:not in` (when
+B3 was glued)."""
 
-TWO_AT_ONCE = tuple(
-    frozenset({wide, deep})
-    for wide in (HarmKind.LARGE, HarmKind.SMALL)
-    for deep in (HarmKind.DEEP, HarmKind.SHALLOW)
+ONE_OF_EACH = (
+    MISPLACED,
+    frozenset({HarmKind.LARGE, HarmKind.SMALL}),
+    frozenset({HarmKind.DEEP, HarmKind.SHALLOW}),
 )
-"""Faults that one feature can have together."""
+"""Faults of which one feature has one at most: where it is, its width, its depth."""
 
 SIDE: Mapping[str, Way] = {
     "front": Way.FRONT,
@@ -66,7 +71,7 @@ def read_harms(
     """The harms of each part, by its mark; what cannot be read is added to `faults`."""
     found: dict[str, tuple[Harm, ...]] = {}
     for place, said, read in (
-        *(("wrong", said, _wrong) for said in wrong),
+        *(("wrong", said, _wrong) for one in wrong for said in both_mixed_up(one)),
         *(("damaged", said, _damage) for said in damaged),
     ):
         mark, *rest = (piece.strip() for piece in said.split(":"))
@@ -85,10 +90,21 @@ def read_harms(
     return found
 
 
+def both_mixed_up(said: str) -> tuple[str, ...]:
+    """What is said of two parts that were mixed up, said of each of them; anything else as it is."""
+    pieces = [piece.strip() for piece in said.split(":")]
+    if len(pieces) != 3 or pieces[1] != MIXED_UP:
+        return (said,)
+    first, _, second = pieces
+    return f"{first}:{MADE_AS}:{second}", f"{second}:{MADE_AS}:{first}"
+
+
 def _wrong(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding:
     name, how, by = (*rest, "", "", "")[:3]
     if name == MADE_OF:
-        return _material(project, part, how)
+        return _material(project, part, how, by)
+    if name in (MADE_AS, MIXED_UP):
+        return _other_part(project, part, how)
     if name == NOT_IN:
         return Harm(HarmKind.LEFT_OUT)
     if name == MIRRORED:
@@ -131,14 +147,36 @@ def _by(project: Project, part: Part, harm: Harm, how: str, said: str) -> Harm |
     return out.turned_nearer() if nearer else out
 
 
-def _material(project: Project, part: Part, key: str) -> Harm | Finding:
+def _material(project: Project, part: Part, key: str, thick: str) -> Harm | Finding:
+    """The sheet that it was cut from, and what that measures where it is not the job's own figure."""
     if key not in project.job.sheets:
         fix = did_you_mean(key, project.job.sheets)
         return Finding("no-such-material", part.mark, f"the job has no material “{key}”.", fix)
-    if key == part.material:
-        text = f"it is to be made of {key}."
-        return Finding("material-as-planned", part.mark, text, "Name the sheet that it was cut from.")
-    return Harm(HarmKind.MATERIAL, material=key)
+    try:
+        harm = from_sheet(project, part, key, parse_length(thick, project.job.unit) if thick else None)
+    except LengthError as fault:
+        fix = f"Write what the caliper reads: {part.mark}:{MADE_OF}:{key}:11/16."
+        return Finding("how-thick", part.mark, f"{str(fault).rstrip('.')}.", fix)
+    if harm is None:
+        planned = show(project.dimensions(part)[2], project.rule).plain
+        text = f"{part.mark} cannot be {thick} thick where {planned} is planned."
+        return Finding("thick-too-far-off", part.mark, text, "Measure it again, and check the unit.")
+    if key == part.material and not harm.by:
+        text = f"it is to be made of {key}{f', {thick} thick' if thick else ''}."
+        fix = "Name the sheet that it was cut from, or add what that measures: made of:maple:11/16."
+        return Finding("material-as-planned", part.mark, text, fix)
+    return harm
+
+
+def _other_part(project: Project, part: Part, mark: str) -> Harm | Finding:
+    """The other part that it was made as."""
+    other = project.parts.get(mark)
+    if other is None or other is part:
+        text = f"it cannot have been made as “{mark}”."
+        others = [one for one in project.parts if one != part.mark]
+        return Finding("made-as-no-other", part.mark, text, did_you_mean(mark, others))
+    material = other.material if other.material != part.material else ""
+    return Harm(HarmKind.MADE_AS, material=material, other=mark)
 
 
 def _damage(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding:
@@ -166,10 +204,10 @@ def _damage(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding
 
 
 def against_each_other(mark: str, harms: Sequence[Harm]) -> Sequence[Finding]:
-    """One feature that is wrong in two ways that cannot both be. It may be both too wide and too deep."""
+    """One feature wrong in two ways that cannot both be; it may be out of place, too wide and too deep."""
     for one in harms:
         same = [other for other in harms if other.feature == one.feature and other is not one]
-        others = [other for other in same if {one.fault, other.fault} not in TWO_AT_ONCE]
+        others = [other for other in same if any({one.fault, other.fault} <= kind for kind in ONE_OF_EACH)]
         if one.feature and others:
             text = f"{one.feature} is reported as {one.fault.value} and as {others[0].fault.value}."
             return (Finding("wrong-in-two-ways", mark, text, "Say how it is wrong once."),)
@@ -185,3 +223,18 @@ def left_out_of_nothing(part: Part, harms: Sequence[Harm], glued: Collection[str
     )
     fix = f"Say that {part.case} is glued up as well; before that nothing is wrong, for it can still go in."
     return (Finding("not-glued", part.mark, text, fix),)
+
+
+def plain_and_alike(
+    project: Project, part: Part, harms: Sequence[Harm], begun: Collection[str]
+) -> Sequence[Finding]:
+    """Two parts mixed up that are of one size, while nothing is said to be cut into this one."""
+    other = made_as(project, harms)
+    alike = other and project.dimensions(other) == project.dimensions(part)
+    if other is None or begun or not alike or other.material != part.material:
+        return ()
+    text = f"{part.mark} and {other.mark} have the same size, and nothing is said to be cut into {part.mark}."
+    fix = (
+        "Say what is cut into it, if anything is; if not, nothing is wrong but the labels: change them over."
+    )
+    return (Finding("mixed-up-alike", part.mark, text, fix),)

@@ -13,11 +13,12 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import parse_length, show
 from ...planner.plan import Plan
-from ...repair.facts import AsCut, Facts, facts_after, features_begun, is_as_planned
+from ...repair.facts import AsCut, Facts, begun_of_piece, facts_after, is_as_planned, made_as, with_harms
 from ...repair.recorded_facts import cuts_to_free, features_cut
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
-from .harm_words import left_out_of_nothing, read_harms
+from .flaw_words import read_flaws, worked_at_a_flaw
+from .harm_words import both_mixed_up, left_out_of_nothing, plain_and_alike, read_harms
 
 
 @dataclass(frozen=True)
@@ -36,6 +37,9 @@ class Mishap:
 
     An entry of `spoiled` is `B1-L`, or `B1-L:33 1/2 x 24` where something is left of it.
 
+    `flaws` says `maple 2:30 x 12:4 x 3`: a fault in a sheet, 30 from its left end, 12 from its near edge, 4
+    long and 3 wide.
+
     `wrong` says `B1-L:dado-bottom:wrong end` or `B1-L:mirrored`, `damaged` `B1-L:front edge:2 x 1/4`.
     `cut` names finished parts, `sheets` wholly cut ones (`ply 2`), `through` the last of such in
     their order; `worked` the parts whose dados or holes are cut (`B1-L`), or those of them that are
@@ -52,6 +56,7 @@ class Mishap:
     glued: Sequence[str] = ()
     wrong: Sequence[str] = ()
     damaged: Sequence[str] = ()
+    flaws: Sequence[str] = ()
 
 
 def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -> RepairTask:
@@ -67,10 +72,12 @@ def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -
     for mark, found in harms.items():
         faults += left_out_of_nothing(project.parts[mark], found, told.glued)
     for mark, found in harms.items():
-        length, width, _ = project.dimensions(project.parts[mark])
+        part = project.parts[mark]
+        length, width, _ = project.dimensions(made_as(project, found) or part)
         has = spoiled.get(mark, AsCut(length, width))
-        begun = features_begun(project.parts[mark], found, worked[mark])
-        spoiled[mark] = replace(has, worked=bool(begun), harms=found, begun=begun)
+        begun = begun_of_piece(project, part, found, worked[mark])
+        faults += plain_and_alike(project, part, found, begun)
+        spoiled[mark] = with_harms(project, has, found, begun)
     faults += (_no_part(project, "cut", mark) for mark in told.cut if mark not in project.parts)
     for case in told.glued:
         if case not in project.cases:
@@ -88,14 +95,19 @@ def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -
         raise JobError(tuple(faults))
     out = {*(mark for mark in told.cut), *spoiled, *lost_parts}
     done |= cuts_to_free(plans, out)
-    facts = facts_after(project, plans, done)
+    flaws = read_flaws(project, plans, told.flaws, faults)
+    facts = facts_after(project, plans, done, flaws)
+    faults += worked_at_a_flaw(facts, worked, spoiled)
     names = {blank.name for blank in facts.blanks}
     for name in set(told.lost) - set(lost_parts) - names:
         faults.append(_unknown("lost", name, "part or piece", [*project.parts, *sorted(names)]))
     if faults:
         raise JobError(tuple(faults))
+    hit = {mark: cut for mark, cut in facts.spoiled.items() if mark not in spoiled and mark not in lost_parts}
+    spoiled = {**spoiled, **hit}
     facts = replace(
         facts,
+        spoiled={},
         finished={
             mark: replace(cut, worked=bool(worked[mark]), begun=worked[mark])
             for mark, cut in facts.finished.items()
@@ -130,7 +142,8 @@ def _spoiled(
     project: Project, told: Mishap, worked: Mapping[str, frozenset[str]], faults: list[Finding]
 ) -> dict[str, AsCut]:
     spoiled: dict[str, AsCut] = {}
-    wrong = {said.partition(":")[0].strip() for said in (*told.wrong, *told.damaged)}
+    every = (*(one for said in told.wrong for one in both_mixed_up(said)), *told.damaged)
+    wrong = {said.partition(":")[0].strip() for said in every}
     for said in told.spoiled:
         mark, _, sizes = (piece.strip() for piece in said.partition(":"))
         if mark not in project.parts:

@@ -11,6 +11,7 @@ from typing import Any
 from ...casework.inputs import input_called
 from ...casework.job import Job
 from ...casework.project import Project, draw_up
+from ...casework.size_names import read_name
 from ...errors import CasewrightError, JobError
 from ...findings import Finding
 from ...jobfile.read.read_job import read_job
@@ -33,6 +34,7 @@ from ...repair.ways.way import (
     Option,
     ServeAs,
     SetInput,
+    SwapBays,
     WayKind,
     Ways,
 )
@@ -182,7 +184,7 @@ def parts_of(option: Option) -> tuple[str, ...]:
             marks += one.marks
         elif isinstance(one, ServeAs):
             marks += (one.piece, one.mark)
-        elif not isinstance(one, Buy | SetInput):
+        elif not isinstance(one, Buy | SetInput | SwapBays):
             marks.append(one.mark)
     return tuple(dict.fromkeys(mark for mark in marks if mark in option.project.parts))
 
@@ -192,6 +194,9 @@ def in_sight(project: Project, option: Option) -> str:
     if option.cost.seen is Seen.NOTHING:
         return "nothing"
     said = [f"no {one.mark}" for one in option.actions if isinstance(one, Forgo)]
+    said += [
+        f"the bays of {one.case} the other way about" for one in option.actions if isinstance(one, SwapBays)
+    ]
     said += [f"{one.mark} of another sheet" for one in option.actions if isinstance(one, MakeOf)]
     said += [f"a glue line along {one.mark}" for one in option.actions if isinstance(one, GlueOn)]
     said += [one.shows for one in option.actions if isinstance(one, Mend) and one.shows]
@@ -208,7 +213,9 @@ def changed_text(text: str, option: Option) -> str:
     The text drawn up from nothing has the very parts the way was judged by; anything else is
     refused as CasewrightError.
     """
-    if not any(isinstance(action, SetInput | Forgo | MakeOf) for action in option.actions):
+    if not any(isinstance(action, SetInput | SwapBays | Forgo | MakeOf) for action in option.actions) and (
+        read_job(text).as_cut == option.project.job.as_cut
+    ):
         return text
     for make in (_in_place, _in_place_settled, _anew):
         try:
@@ -266,6 +273,26 @@ def _edits(text: str, option: Option, settled: Mapping[str, Fraction] | None = N
     for one in option.actions:
         if isinstance(one, MakeOf):
             yield SetEntry(("sheet_of", one.mark), one.material)
+        elif isinstance(one, SwapBays):
+            yield from _bays_changed_over(values, one.case)
+    yield from _sizes_as_cut(read_job(text), project.job)
+
+
+def _bays_changed_over(values: Mapping[str, Any], mark: str) -> Iterator[Edit]:
+    """The bays of a case in the other order, each as it is written."""
+    for number, run in enumerate(values["runs"]):
+        for at, case in enumerate(run["cases"]):
+            if case["mark"] == mark:
+                yield SetEntry(("runs", number, "cases", at, "bays"), case["bays"][::-1])
+
+
+def _sizes_as_cut(before: Job, after: Job) -> Iterator[Edit]:
+    """The sizes of parts that are used as they were cut, and of those that are no longer."""
+    for name in (*before.as_cut, *after.as_cut):
+        if before.as_cut.get(name) != after.as_cut.get(name):
+            size, value = read_name(name), after.as_cut.get(name)
+            said = None if value is None else literals.length_literal(value, after.unit)
+            yield SetEntry(("as_cut", size.owner, size.what), said)
 
 
 def _put(job: Job, name: str, value: Fraction) -> SetEntry:

@@ -8,7 +8,7 @@ from ...errors import JobError
 from ...findings import Finding
 from ...record.events import Event, Happening
 from ...record.shop_state import State, Status
-from ...repair.recorded_facts import cuts_to_free, facts_now
+from ...repair.recorded_facts import cuts_to_free, facts_now, without_a_place
 from ...store import event_rows as kept
 from ..jobs.kept_jobs import KeptJobs
 from ..jobs.worked_job import PlannedJob
@@ -34,8 +34,20 @@ def task_of(heard: BenchRecord) -> RepairTask:
 
 
 def amiss(heard: BenchRecord) -> tuple[str, ...]:
+    """The marks of the parts that are spoiled or lost as the record stands, or have lost their place."""
+    return (*gone_parts(heard), *hit_by_flaws(heard))
+
+
+def gone_parts(heard: BenchRecord) -> tuple[str, ...]:
     """The marks of the parts that are spoiled or lost as the record stands."""
     return heard.state.with_status(Status.SPOILED, Status.LOST) if heard.state else ()
+
+
+def hit_by_flaws(heard: BenchRecord) -> tuple[str, ...]:
+    """The marks of the parts still to be cut that have no place, as a fault of their sheet lies there."""
+    if heard.floor is None or heard.state is None:
+        return ()
+    return without_a_place(heard.floor.project, heard.floor.plans, heard.state)
 
 
 def floor_and_state(heard: BenchRecord) -> tuple[PlannedJob, State]:

@@ -18,12 +18,13 @@ from ...drawings.views.part_view import FaceView, faces
 from ...findings import Finding
 from ...lengths.length import show
 from ...record.shop_state import State, Status
-from ...repair.harm import HarmKind
+from ...repair.facts import thickness_from
+from ...repair.harm import Harm, HarmKind
 from ...repair.recorded_facts import features_cut, harms_recorded
 from ...workshop.side_names import side_words
 from ..views.job_views import FeatureView, JobView
 from ..views.page_pictures import Picture, inline_svg
-from .harm_words import HOW, MADE_OF, MIRRORED, NOT_IN, TOO_FAR, TOO_NEAR
+from .harm_words import HOW, MADE_AS, MADE_OF, MIRRORED, MIXED_UP, NOT_IN, TOO_FAR, TOO_NEAR
 from .spoiled_report import DamageTyped, Report, damage_row, wrong_row
 from .tap_places import SideBox, with_tap_places
 
@@ -32,6 +33,9 @@ ROOM = (560.0, 340.0)
 
 LEAST_DAMAGES = 2
 """Rows for damages: a corner is damaged at its end and at its edge."""
+
+LEAST_FAULTS = 2
+"""Rows for what is wrong with one feature: it may be too deep and out of its place."""
 
 FIELD_OF: Mapping[str, str] = {
     "no-such-part": "mark",
@@ -47,6 +51,10 @@ FIELD_OF: Mapping[str, str] = {
     "wrong-in-two-ways": "wrong",
     "no-such-material": "material",
     "material-as-planned": "material",
+    "how-thick": "material",
+    "thick-too-far-off": "material",
+    "made-as-no-other": "made-as",
+    "mixed-up-alike": "made-as",
     "not-glued": "not-in",
 }
 """The field that a finding belongs to, by its code, where its place does not name the field."""
@@ -62,16 +70,28 @@ class Offer:
 
 
 @dataclass(frozen=True)
+class FaultRow:
+    """How a feature may be wrong and `by` how much, as typed."""
+
+    hows: tuple[Offer, ...]
+    by: str
+
+    @property
+    def said(self) -> bool:
+        """Whether anything is chosen or typed."""
+        return bool(self.by) or not self.hows[0].chosen
+
+
+@dataclass(frozen=True)
 class FeatureRow:
-    """One feature of the part: its words, whether it is cut so far, how it may be wrong and `by` how much, as
-    typed. What is `ticked` off in the shop is cut, whatever the form says. Findings call it `place`."""
+    """One feature of the part: its words, whether it is cut so far, what is wrong with it, with room for
+    more. What is `ticked` off in the shop is cut, whatever the form says. Findings call it `place`."""
 
     name: str
     words: str
     cut: bool
     ticked: bool
-    hows: tuple[Offer, ...]
-    by: str
+    faults: tuple[FaultRow, ...]
     place: str
 
 
@@ -87,7 +107,8 @@ class DamageRow:
 @dataclass(frozen=True)
 class PartForm:
     """What can be said of one part. `mirrored` is None where the part has no mirror image; `materials` are
-    the sheets it may have been cut from by mistake; `within` names what it is built into."""
+    the sheets it may have been cut from by mistake, `thick` what that sheet measures; `made_as` and
+    `mixed_up` offer the other parts; `within` names what it is built into."""
 
     mark: str
     role: str
@@ -95,6 +116,10 @@ class PartForm:
     features: tuple[FeatureRow, ...]
     mirrored: Offer | None
     materials: tuple[Offer, ...]
+    own_material: str
+    thick: str
+    made_as: tuple[Offer, ...]
+    mixed_up: tuple[Offer, ...]
     not_in: Offer
     damages: tuple[DamageRow, ...]
     drawing: Picture
@@ -126,14 +151,17 @@ def part_form(project: Project, state: State | None, said: Report) -> PartForm |
                 words[one.name],
                 one.name in ticked or one.name in said.cut,
                 one.name in ticked,
-                tuple(_hows(part, one, said.wrong)),
-                _by(one, said.wrong),
+                tuple(_faults(part, one, said.wrong)),
                 wrong_row(part, one.name),
             )
             for one in part.features
         ),
         mirrored,
         tuple(_materials(project, part, said.wrong)),
+        f"{MADE_OF}:{part.material}",
+        _thick(said.wrong),
+        tuple(_others(project, part, said.wrong, MADE_AS)),
+        tuple(_others(project, part, said.wrong, MIXED_UP)),
         Offer(NOT_IN, f"{HarmKind.LEFT_OUT.value}", NOT_IN in said.wrong),
         tuple(_damages(part, said.damaged)),
         _drawing(project, part, words),
@@ -153,10 +181,16 @@ def _feature_words(part: Part, feature: Feature, shown: FeatureView) -> str:
     return f"{words}, {first.text} {first.words.removeprefix('in ')}{face}"
 
 
-def _hows(part: Part, feature: Feature, wrong: Iterable[str]) -> Iterable[Offer]:
+def _faults(part: Part, feature: Feature, wrong: Iterable[str]) -> Iterable[FaultRow]:
+    """What is said to be wrong with a feature, a row each, with room for one more: two rows at least."""
+    own = [one.split(":", 2) for one in wrong if one.startswith(f"{feature.name}:")]
+    for said in (*own, *([[]] * max(1, LEAST_FAULTS - len(own)))):
+        yield FaultRow(tuple(_hows(part, feature, ":".join(said[:2]))), said[2] if len(said) > 2 else "")
+
+
+def _hows(part: Part, feature: Feature, said: str) -> Iterable[Offer]:
     """How it may be wrong, in the words of the command, each once. What goes right through is in no face."""
-    said = frozenset(":".join(one.split(":")[:2]) for one in wrong)
-    yield Offer("", "as it should be", not any(one.startswith(f"{feature.name}:") for one in said))
+    yield Offer("", "as it should be", not said or said == f"{feature.name}:")
     first: dict[HarmKind, str] = {}
     for words, kind in HOW.items():
         first.setdefault(kind, words)
@@ -165,11 +199,11 @@ def _hows(part: Part, feature: Feature, wrong: Iterable[str]) -> Iterable[Offer]
             continue
         value = f"{feature.name}:{words}"
         if kind is not HarmKind.PLACE:
-            yield Offer(value, kind.value, value in said)
+            yield Offer(value, kind.value, value == said)
             continue
         for way in (TOO_FAR, TOO_NEAR):
             value = f"{feature.name}:{way}"
-            yield Offer(value, f"{kind.value}, {_from_edge(part, feature, way)}", value in said)
+            yield Offer(value, f"{kind.value}, {_from_edge(part, feature, way)}", value == said)
 
 
 def _from_edge(part: Part, feature: Feature, way: str) -> str:
@@ -177,23 +211,32 @@ def _from_edge(part: Part, feature: Feature, way: str) -> str:
     return f"{way} {'from ' if way == TOO_FAR else ''}the {side_words(part, feature.edges[-1])}"
 
 
-def _by(feature: Feature, wrong: Iterable[str]) -> str:
-    """By how much it is out, as typed."""
-    said = (one.split(":", 2) for one in wrong)
-    return next((one[2] for one in said if len(one) > 2 and one[0] == feature.name), "")
-
-
 def _materials(project: Project, part: Part, wrong: Iterable[str]) -> Iterable[Offer]:
-    """The job's other sheets, where it has any: the part may have been cut from one of them."""
+    """The job's sheets, its own first: the part may have been cut from another, or from one of another
+    thickness."""
     sheets = project.job.sheets
+    said = frozenset(":".join(one.split(":")[:2]) for one in wrong)
     others = [
-        Offer(value, sheets[key].name, value in wrong)
+        Offer(value, sheets[key].name, value in said)
         for key in sheets
         if key != part.material and (value := f"{MADE_OF}:{key}")
     ]
-    if others:
-        yield Offer("", f"as planned, {sheets[part.material].name}", not any(one.chosen for one in others))
-        yield from others
+    own = f"as planned, {sheets[part.material].name}"
+    yield Offer("", own, not any(one.chosen for one in others))
+    yield from others
+
+
+def _thick(wrong: Iterable[str]) -> str:
+    """What the part's sheet measures, as typed."""
+    said = (one.split(":", 2) for one in wrong)
+    return next((one[2] for one in said if len(one) > 2 and one[0] == MADE_OF), "")
+
+
+def _others(project: Project, part: Part, wrong: Iterable[str], how: str) -> Iterable[Offer]:
+    """The other parts that it may have been made as, or mixed up with."""
+    for mark in project.parts:
+        if mark != part.mark:
+            yield Offer(f"{how}:{mark}", mark, f"{how}:{mark}" in wrong)
 
 
 def _damages(part: Part, typed: tuple[DamageTyped, ...]) -> Iterable[DamageRow]:
@@ -232,7 +275,7 @@ def wrong_in_words(project: Project, mark: str, state: State) -> tuple[str, ...]
     if part is None:
         return ()
     said: list[str] = []
-    for harm in harms_recorded(part, project.job.sheets, state.parts[mark].harms):
+    for harm in harms_recorded(project, part, state.parts[mark].harms):
         if harm.side is None:
             by = show(harm.off, project.rule, unit=True).marked
             how = harm.fault.value if not harm.by else f"{harm.fault.value} by {by}"
@@ -240,12 +283,21 @@ def wrong_in_words(project: Project, mark: str, state: State) -> tuple[str, ...]
                 way = _from_edge(part, part.feature(harm.feature), TOO_FAR if harm.by > 0 else TOO_NEAR)
                 how = f"{harm.fault.value}, {by} {way}"
             if harm.fault is HarmKind.MATERIAL:
-                how = f"cut from {project.job.sheets[harm.material].name}"
+                how = f"cut from {project.job.sheets[harm.material].name}{_thicker(project, part, harm)}"
+            if harm.fault is HarmKind.MADE_AS:
+                how = f"made as {harm.other}"
             said.append(f"{harm.feature} {how}".strip())
             continue
         size = " × ".join(show(one, project.rule).marked for one in (harm.long, harm.deep) if one)
         said.append(f"damaged at its {side_words(part, harm.side)}{f', {size}' if size else ''}")
     return tuple(said)
+
+
+def _thicker(project: Project, part: Part, harm: Harm) -> str:
+    """How thick its sheet is, where that was measured."""
+    if not harm.by:
+        return ""
+    return f", {show(thickness_from(project, part, harm), project.rule, unit=True).marked} thick"
 
 
 def beside_fields(mark: str, findings: Iterable[Finding]) -> dict[str, list[Finding]]:

@@ -126,14 +126,13 @@ def _ticks(
         if (key := cut_key(material, sheet.number, cut.order)) in asked.done and key not in state.done
     ]
     not_done: list[str] = []
-    so_far = {part.mark: features_cut(part, state.done) for part in project}
-    for mark, features in cut_after(project, asked.facts, so_far, option).items():
-        for step in floor.work.by_part[mark]:
-            if step.parts == (mark,) and step.feature:
-                if step.feature not in features and step.key in state.done:
-                    not_done.append(step.key)
-                elif step.feature in features and step.key not in state.done:
-                    done.append(step.key)
+    for mark, features in cut_after(project, asked.facts, option).items():
+        ticked = features_cut(project.parts[mark], state.done)
+        for step in floor.work.own_features(mark):
+            if step.feature in ticked - features and step.key in state.done:
+                not_done.append(step.key)
+            elif step.feature in features - ticked and step.key not in state.done:
+                done.append(step.key)
     return tuple(done), tuple(not_done)
 
 

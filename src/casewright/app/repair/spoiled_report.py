@@ -15,7 +15,7 @@ from ...findings import Finding
 from ...lengths.length import parse_length
 from ...record.events import Done, Happening, Lost, Measured, Spoiled, Undo
 from ...record.shop_state import State, Status
-from ...repair.facts import AsCut, features_begun, is_as_planned
+from ...repair.facts import AsCut, begun_of_piece, is_as_planned, made_as
 from ...repair.harm import Harm, HarmKind
 from ...repair.recorded_facts import cases_glued, cuts_to_free, features_cut, recorded_harm
 from ...shop.measuring_tools import MeasuringTool
@@ -23,7 +23,14 @@ from ...tolerance.as_built.doubtful import DoubtfulReading, doubt_reading
 from ..jobs.kept_jobs import KeptJobs
 from ..jobs.worked_job import PlannedJob
 from ..shop.shop_floor import BenchRecord
-from .harm_words import against_each_other, left_out_of_nothing, read_harms
+from .harm_words import (
+    MADE_AS,
+    against_each_other,
+    both_mixed_up,
+    left_out_of_nothing,
+    plain_and_alike,
+    read_harms,
+)
 from .mishap import measured_wrong
 from .repair_record import Identity, floor_and_state, in_turn, refused, write_on
 
@@ -69,27 +76,52 @@ def report(
     Raises JobError, with every fault, when the report contradicts the record or itself.
     """
     floor, state = floor_and_state(heard)
-    project = floor.project
-    if said.mark not in project.parts:
+    if said.mark not in floor.project.parts:
         text = "the work in the shop has no part with this mark."
         raise refused("no-such-part", said.mark, text, "Choose one from the parts list.")
-    part = project.parts[said.mark]
+    happenings: list[Happening] = []
+    for one in (said, *_of_the_other(floor.project, said)):
+        if doubts := _take_down(floor, state, one, happenings):
+            return doubts
+    bundle, numbers = f"{REPORT}{identity()}", count(1)
+    write_on(saved, job, in_turn(state, happenings, lambda: f"{bundle}/{next(numbers)}"))
+    return {}
+
+
+def _of_the_other(project: Project, said: Report) -> Iterator[Report]:
+    """What a report that two parts were mixed up says of the other one."""
+    for fault in said.wrong:
+        mark = fault.partition(":")[2].strip()
+        if both_mixed_up(f"{said.mark}:{fault}") == (f"{said.mark}:{fault}",) or mark not in project.parts:
+            continue
+        own, other = ({feature.name for feature in project.parts[one].features} for one in (said.mark, mark))
+        cut = other if own and own <= {*said.cut} else other & {*said.cut}
+        yield Report(mark, how=said.how, cut=tuple(sorted(cut)), wrong=(f"{MADE_AS}:{said.mark}",))
+
+
+def _take_down(
+    floor: PlannedJob, state: State, said: Report, happenings: list[Happening]
+) -> dict[str, DoubtfulReading]:
+    """Add what a report says to the `happenings`; what comes back is the question that a size raises."""
+    project, part = floor.project, floor.project.parts[said.mark]
     faults: list[Finding] = []
     harms = _harms(project, said, faults)
     faults += _against_the_record(state, said, harms)
     faults += left_out_of_nothing(part, harms, cases_glued(project, state))
     faults += _against_itself(said, harms)
     sizes = _sizes(project, said, faults)
+    named = features_cut(part, state.done) | frozenset(said.cut)
+    begun = begun_of_piece(project, part, harms, named)
+    faults += plain_and_alike(project, part, harms, begun)
     if faults:
         raise JobError(tuple(faults))
-    begun = features_begun(part, harms, features_cut(part, state.done) | frozenset(said.cut))
     if not said.lost:
         if doubts := _doubts_of(project, said, sizes):
             return doubts
         _refuse_wrong_sizes(project, said.mark, AsCut(*sizes, bool(begun), harms))
-    happenings = _happenings(floor, state, said, harms, sizes, begun)
-    bundle, numbers = f"{REPORT}{identity()}", count(1)
-    write_on(saved, job, in_turn(state, happenings, lambda: f"{bundle}/{next(numbers)}"))
+    # Of a piece made as another part the ticks say what was named, by which all of it is known again.
+    ticked = named if made_as(project, harms) else begun
+    happenings += _happenings(floor, state, said, harms, sizes, ticked)
     return {}
 
 

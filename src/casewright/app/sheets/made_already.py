@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from ...planner.plan import Plan
+from ...workshop.operations import cut_key
 
 MADE = "made"
 """The entry of a plan file with what is cut already."""
@@ -28,6 +29,16 @@ class MadeAlready:
             return {}
         made = {"sheets": list(self.sheets), "steps": sorted(self.steps), "mends": list(self.mends)}
         return {MADE: made}
+
+    def begun(self, plans: Mapping[str, Plan]) -> frozenset[tuple[str, int]]:
+        """The sheets of these plans that are begun, each by its material's key and its number."""
+        return frozenset(
+            (key, sheet.number)
+            for key, plan in plans.items()
+            for sheet in plan.sheets
+            if f"{key} {sheet.number}" in self.sheets
+            or any(cut_key(key, sheet.number, cut.order) in self.steps for cut in sheet.cuts)
+        )
 
     def in_plans(self, plans: Mapping[str, Plan]) -> MadeAlready:
         """The same without sheets that the plans no longer have."""

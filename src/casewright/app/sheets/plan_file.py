@@ -9,6 +9,7 @@ from ...lengths.quantities import json_number
 from ...planner.answer_json import answer
 from ...record.plan_of_record import PlanOfRecord, problem_fingerprint, record_to_plain
 from ..jobs.worked_job import PlannedJob
+from .made_already import NOTHING_MADE, MadeAlready
 
 
 def plan_record_of(planned: PlannedJob) -> PlanOfRecord:
@@ -24,9 +25,10 @@ def plan_record_of(planned: PlannedJob) -> PlanOfRecord:
     )
 
 
-def plan_json(planned: PlannedJob) -> dict[str, Any]:
+def plan_json(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> dict[str, Any]:
     """The plans in the form of the published answer, lengths in inches, and what to buy; beside them, under
-    `exact`, the same plans with lengths as exact fractions, by which they are read back."""
+    `exact`, the same plans with lengths as exact fractions, by which they are read back. Sheets that are
+    begun already are not among those to buy."""
     made = planned.made
     return {
         **record_to_plain(plan_record_of(planned)),
@@ -36,15 +38,16 @@ def plan_json(planned: PlannedJob) -> dict[str, Any]:
                 "material": one.material,
                 "name": one.name,
                 "sheets": one.sheets,
+                "already_here": one.here,
                 "price": json_number(one.price),
                 "money": json_number(one.money),
                 "from_rack": dict(one.offcuts),
             }
-            for one in made.purchases
+            for one in planned.purchases_left(already.begun(made.plans))
         ],
     }
 
 
-def plan_bytes(planned: PlannedJob) -> bytes:
+def plan_bytes(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> bytes:
     """The same as the bytes of a file."""
-    return json.dumps(plan_json(planned), ensure_ascii=False, indent=1).encode()
+    return json.dumps(plan_json(planned, already), ensure_ascii=False, indent=1).encode()

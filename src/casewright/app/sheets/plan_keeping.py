@@ -132,7 +132,9 @@ class FileShelf:
     def keep_start(self, planned: PlannedJob, better: PlannedJob) -> None:
         """Keep a better plan beside the plan of record, which stands until somebody plans again."""
         better_plan = {BETTER: record_to_plain(plan_record_of(better))}
-        self._write({**plan_json(planned), **better_plan, **self.made().in_plans(planned.plans).entry()})
+        self._write(
+            {**plan_json(planned, self.made()), **better_plan, **self.made().in_plans(planned.plans).entry()}
+        )
 
     def begun(self, record: PlanOfRecord | None) -> BegunWork:
         plans = record.plans if record else {}
@@ -144,7 +146,7 @@ class FileShelf:
 
     def keep_after_repair(self, planned: PlannedJob, made: MadeAlready) -> None:
         """Keep a plan in place of any other, with what is cut already."""
-        self._write({**plan_json(planned), **made.entry()})
+        self._write({**plan_json(planned, made), **made.entry()})
 
     def _write(self, plain: Mapping[str, Any]) -> None:
         write_whole(self.name, _as_bytes(plain), over=True)
@@ -155,8 +157,8 @@ class FileShelf:
     def keep(self, planned: PlannedJob, *, first: bool) -> None:
         fix = "name another place with --plan FILE"
         try:
-            entry = {} if first else self.made().in_plans(planned.plans).entry()
-            plain = {**plan_json(planned), **entry}
+            made = NOTHING_MADE if first else self.made().in_plans(planned.plans)
+            plain = {**plan_json(planned, made), **made.entry()}
             write_whole(self.name, _as_bytes(plain), over=not first, fix=fix)
         except CasewrightError:
             if first and self.path.exists():

@@ -14,6 +14,7 @@ from ...planner.plan import Plan
 from ...workshop.sheets.purchases import Purchase, left_on_the_rack
 from ..jobs.worked_job import PlannedJob
 from ..views.page_pictures import Picture, inline_svg
+from .made_already import NOTHING_MADE, MadeAlready
 
 SHEET = (620.0, 335.0)
 """Points for a map: on a phone it stands upright, and its height is then the width of the screen."""
@@ -50,6 +51,8 @@ def _buying(job: Job, purchases: Sequence[Purchase]) -> str:
             size = f" ({one.name})" if len(purchases) > 1 else ""
             said.append(f"{one.sheets} {'sheet' if one.sheets == 1 else 'sheets'}{size}{money}")
     buy = f"Buy {' and '.join(said)}." if said else "Nothing to buy."
+    if here := sum(one.here for one in purchases):
+        buy = f"{buy} Already here and begun: {here}."
     rack = [f"{count} of {name}" for one in purchases for name, count in one.offcuts]
     return f"{buy} From the rack: {', '.join(rack)}." if rack else buy
 
@@ -60,13 +63,15 @@ def _kept(plan: Plan) -> str:
 
 
 @lru_cache(maxsize=8)
-def sheets_view(planned: PlannedJob) -> tuple[SheetsView, ...]:
-    """Every material's sheets in the order in which the job names them."""
+def sheets_view(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> tuple[SheetsView, ...]:
+    """Every material's sheets in the order in which the job names them; those that are begun `already` are
+    not to be bought."""
     job, rule, made = planned.project.job, planned.project.rule, planned.made
+    purchases = planned.purchases_left(already.begun(made.plans))
     shown = []
     for key, plan in made.plans.items():
         good = job.sheets[key]
-        buy = _buying(job, [one for one in made.purchases if one.material == key])
+        buy = _buying(job, [one for one in purchases if one.material == key])
         if unused := left_on_the_rack(planned.project, key, plan):
             buy = f"{buy} Not used: {', '.join(unused)}."
         pictures = []

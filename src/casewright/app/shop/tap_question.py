@@ -3,7 +3,7 @@ way the grain runs, or for which of two parts the fence is set. No more than one
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from ...casework.parts.part import Role
@@ -13,6 +13,17 @@ from ...repair.prevention.saw_check import Likeness
 from ...workshop.operations import Operation
 from ...workshop.order.batches import Batch
 from ..jobs.worked_job import PlannedJob
+
+LOOKS: Mapping[Role, str] = {
+    **dict.fromkeys((Role.LEFT_SIDE, Role.RIGHT_SIDE, Role.DIVIDER), "upright"),
+    **dict.fromkeys((Role.BOTTOM, Role.TOP, Role.FIXED_SHELF, Role.ADJUSTABLE_SHELF), "board"),
+    **dict.fromkeys((Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.MOUNTING_STRIP), "strip"),
+    **dict.fromkeys((Role.TOE_KICK, Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END), "strip"),
+    Role.BACK: "back",
+    Role.FILLER: "filler",
+}
+"""What parts look like while they are bare pieces: a person confuses only what looks alike (common practice,
+no source)."""
 
 
 @dataclass(frozen=True)
@@ -103,8 +114,13 @@ def _of_the_grain(planned: PlannedJob, batch: Batch) -> Iterator[TapQuestion]:
         )
 
 
+def _look(planned: PlannedJob, mark: str) -> str:
+    """What a part looks like in the hand: nobody takes a board for a strip."""
+    return LOOKS[planned.project.parts[mark].role]
+
+
 def _of_twins(planned: PlannedJob, batch: Batch) -> Iterator[TapQuestion]:
-    """A part whose twin by a hair is cut at another setting."""
+    """A part whose twin by a hair is cut at another setting, where the two look alike too."""
     cuts = [(mark, one.makes) for one, mark in _cuts_to_size(batch)]
     here = {mark for mark, _ in cuts}
     for alike in planned.worked.look_alikes:
@@ -113,7 +129,9 @@ def _of_twins(planned: PlannedJob, batch: Batch) -> Iterator[TapQuestion]:
         sides = ((alike.first, alike.sizes[0]), (alike.second, alike.sizes[1]))
         for (marks, size), (others, twin) in (sides, sides[::-1]):
             mark = next((mark for mark, makes in cuts if mark in marks and makes == size), None)
-            if mark is None or here & set(others):
+            look = _look(planned, mark) if mark else ""
+            others = tuple(other for other in others if mark and _look(planned, other) == look)
+            if mark is None or not others or here & set(others):
                 continue
             set_to, other = (show(one, planned.project.rule, unit=True).marked for one in (size, twin))
             if set_to == other:

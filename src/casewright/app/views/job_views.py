@@ -6,6 +6,7 @@ the ledger, so that it can be asked where it comes from.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -13,12 +14,14 @@ from functools import cached_property
 from ...casework.job import Job
 from ...casework.parts.features.feature import EDGE_WORDS, Feature
 from ...casework.parts.part import Part
+from ...casework.printed_sums import explained_sum, rounding_in
 from ...casework.project import Project
 from ...casework.size_names import JOB, read_name
 from ...lengths.length import show
 from ...lengths.quantities import caliper
 from ...sizes.affine import Affine
-from ...sizes.ledger import Combination, HowMany, Share, explain
+from ...sizes.ledger import Combination, Definition, HowMany, Share, SizeExplanation, explain
+from ...workshop.edging_wording import edged_in_short
 
 
 @dataclass(frozen=True)
@@ -71,7 +74,8 @@ class FeatureView:
 
 @dataclass(frozen=True)
 class PartView:
-    """A part with its three sizes; `case` is the mark of its case."""
+    """A part with its three sizes as it is cut; `case` is the mark of its case, `edging` says which edges are
+    covered and to what size, and is empty for bare ones."""
 
     mark: str
     role: str
@@ -83,6 +87,7 @@ class PartView:
     thickness: Size
     features: tuple[FeatureView, ...]
     optional: bool
+    edging: str = ""
 
 
 @dataclass(frozen=True)
@@ -156,11 +161,22 @@ class JobView:
             told.how,
             self._share(definition) if isinstance(definition, Share) else "",
             self.text(self.sizes.of(definition.whole)) if isinstance(definition, Share) else "",
-            tuple(rows),
+            (*rows, *self._rounding(definition, told)),
             tuple(self.named(user) for user in self.sizes.ledger.users_of(name)),
             self._in_full(told.value) if shown.startswith("~") else "",
-            told.sentence(self.text),
+            explained_sum(self.project, told, self.text),
         )
+
+    def _rounding(self, definition: Definition, told: SizeExplanation) -> Iterator[Row]:
+        """The line with what rounding leaves in a sum, where it leaves anything."""
+        if isinstance(definition, Share):
+            found = rounding_in(self.project, told, self.sizes.of(definition.whole))
+        elif isinstance(definition, Combination):
+            found = rounding_in(self.project, told, told.value)
+        else:
+            return
+        if found is not None:
+            yield Row("+" if found.added else "−", "", Size(found.words, self.text(found.size)))
 
     def _rows(self, form: Affine) -> list[Row]:
         """A form as the lines of a sum, what is added before what is taken away."""
@@ -241,6 +257,7 @@ class JobView:
             self._short(part.thickness, "thickness"),
             tuple(self._feature(feature) for feature in part.features),
             part.optional,
+            edged_in_short(self.project, part),
         )
 
     def _feature(self, feature: Feature) -> FeatureView:

@@ -6,6 +6,7 @@ from dataclasses import asdict, dataclass
 from fractions import Fraction
 from typing import Any
 
+from ...casework.printed_sums import explained_sum
 from ...casework.project import Project
 from ...casework.size_names import owners
 from ...errors import JobError
@@ -13,6 +14,7 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import show
 from ...sizes.ledger import explain
+from ...workshop.edging_wording import edged_in_short
 from ..jobs.worked_job import WorkedJob
 
 DEEPEST = 30
@@ -43,7 +45,7 @@ def lines(worked: WorkedJob) -> tuple[PartLine, ...]:
     sheets = project.job.sheets
     return tuple(
         PartLine(
-            line.words,
+            ", ".join(one for one in (line.words, edged_in_short(project, line.first)) if one),
             line.count,
             _text(project, line.length),
             _text(project, line.width),
@@ -91,7 +93,7 @@ def reasons(project: Project, name: str, steps: int) -> tuple[Reason, ...]:
 def _reason(project: Project, name: str, steps: int) -> Reason:
     why = explain(project.sizes, name)
     text = _text(project, why.value)
-    sentence = why.sentence(lambda length: _text(project, length))
+    sentence = explained_sum(project, why, lambda length: _text(project, length))
     if why.how == "count":
         text = str(why.value)
         known = ", ".join(f"{words} {_text(project, value)}" for _, _, words, value in why.terms)

@@ -13,6 +13,8 @@ from ..job import CaseSpec, Filler, ToeKind
 from ..parts.part import Lie, Part, PartName, Role
 from ..size_names import CaseSizes, PartSizes, part_mark
 from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
+from .edged_edges import BARE, EdgingChoice
+from .face_frame import draw_face_frame
 from .interior import draw_contents
 from .meetings import Chain, Mate, Placement, place
 from .shell import draw_shell
@@ -39,8 +41,9 @@ class Case(CaseSizes):
     """A case drawn up, with its sizes: `case.inside`, `case.height` and so on.
 
     `outside` is its width as its parts add up, `foot` the height of its sides above the floor (on a
-    plinth), `on_pins` its clear heights with shelves on pins. `placement` holds each part's low corner,
-    measured from that of the left side.
+    plinth), `on_pins` its clear heights with shelves on pins. `front_strip` is how far a face frame, or
+    edging that is put on last, stands out before its sides; `front_edging` the latter alone. `placement`
+    holds each part's low corner, measured from that of the left side.
     """
 
     spec: CaseSpec
@@ -49,6 +52,8 @@ class Case(CaseSizes):
     placement: Placement
     foot: Affine
     on_pins: tuple[ShelvesOnPins, ...] = ()
+    front_strip: Affine = NOTHING
+    front_edging: Affine = NOTHING
 
     @property
     def chains(self) -> tuple[Chain, ...]:
@@ -63,14 +68,17 @@ def draw_case(
     rounding: Fraction,
     ends: Ends,
     sheet_of: Mapping[str, str] | None = None,
+    edging: EdgingChoice = BARE,
 ) -> Case:
     """Draw up one case `width` wide; bays that share its width are rounded to `rounding`.
 
-    `sheet_of` names a different material for single parts, by their marks.
+    `sheet_of` names a different material for single parts, by their marks; `edging` says which edges are
+    covered.
     """
-    case = CaseDraft(book, spec, rounding, sheet_of)
+    case = CaseDraft(book, spec, rounding, sheet_of, edging)
     shell, depth, back = draw_shell(case, width)
-    draw_contents(case, shell, depth, back)
+    dividers = draw_contents(case, shell, depth, back)
+    draw_face_frame(case, shell, dividers)
     if ends.left:
         _filler(case, ends.left, shell.left, Way.LEFT)
     if ends.right:
@@ -81,7 +89,17 @@ def draw_case(
     case.book.form(case.sizes.outside, outside, f"outside width of {spec.mark} as its parts add up")
     foot = case.of("toe_height") if spec.construction.toe is ToeKind.PLINTH else NOTHING
     parts = tuple(part.finish(spec.mark) for part in case.parts.values())
-    return Case(spec.mark, spec, parts, tuple(case.mates), placement, foot, tuple(case.on_pins))
+    return Case(
+        spec.mark,
+        spec,
+        parts,
+        tuple(case.mates),
+        placement,
+        foot,
+        tuple(case.on_pins),
+        case.front_strip,
+        case.front_edging,
+    )
 
 
 def _filler(case: CaseDraft, at: FillerAt, side: PartDraft, way: Way) -> None:
@@ -89,7 +107,13 @@ def _filler(case: CaseDraft, at: FillerAt, side: PartDraft, way: Way) -> None:
     name = PartName.FILLER_LEFT if way is Way.LEFT else PartName.FILLER_RIGHT
     scribe = PartSizes(part_mark(case.spec.mark, name)).scribe
     lie = Lie(Axis.Z, Axis.X, Way.FRONT)
-    strip = case.part(name, Role.FILLER, at.filler.material, lie, side.length, at.visible + scribe)
+    strip = case.part(name, Role.FILLER, at.filler.material, lie, side.size(Axis.Z), at.visible + scribe)
     case.seat(strip, way.opposite, side)
-    case.flush(Way.FRONT, side, strip)
+    case.flush(Way.FRONT, _front_of(case, side), strip)
     case.flush(Way.DOWN, side, strip)
+
+
+def _front_of(case: CaseDraft, side: PartDraft) -> PartDraft:
+    """What stands foremost at a side: its stile, if the case has a face frame."""
+    stiles = [part for part in case.parts.values() if part.role is Role.STILE]
+    return side if not stiles else stiles[0 if side.role is Role.LEFT_SIDE else 1]

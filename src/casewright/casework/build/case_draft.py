@@ -9,11 +9,13 @@ from fractions import Fraction
 from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Book
 from ..directions import Axis, Way
-from ..job import CONSTRUCTION_SIZES, CaseSpec
+from ..job import CONSTRUCTION_SIZES, CaseSpec, FaceFrame
+from ..parts.covered_edge import CoveredEdge
 from ..parts.features.channel import Channel
 from ..parts.features.feature import Feature
-from ..parts.part import Hand, Lie, Part, Role
+from ..parts.part import Hand, Lie, Part, Role, with_edging
 from ..size_names import CaseSizes, FeatureSizes, PartSizes, construction_size, part_mark, thickness_of
+from .edged_edges import BARE, EdgingChoice
 from .meetings import Mate, Meeting, Surface
 
 _FOR_THE_JOB = {field: construction_size(field) for field in CONSTRUCTION_SIZES}
@@ -43,13 +45,20 @@ class PartDraft:
     lie: Lie
     hand: Hand = Hand.NONE
     match: str | None = None
+    edges: tuple[CoveredEdge, ...] = ()
     features: list[Feature] = field(default_factory=list)
 
     def size(self, axis: Axis) -> Affine:
-        """Its size along an axis of the case."""
-        if axis is self.lie.length:
-            return self.length
-        return self.width if axis is self.lie.width else self.thickness
+        """Its size along an axis of the case, as it is worked: with the edging that goes on first."""
+        if axis is self.lie.thickness:
+            return self.thickness
+        cut = self.length if axis is self.lie.length else self.width
+        return with_edging(cut, self.edges, axis)
+
+    @property
+    def deep(self) -> Affine:
+        """Its size from front to back."""
+        return self.size(Axis.Y)
 
     def side(self, way: Way, words: str = "") -> Surface:
         """Its side that faces `way`, as a surface that can meet another."""
@@ -69,6 +78,7 @@ class PartDraft:
             tuple(self.features),
             self.hand,
             self.match,
+            edges=self.edges,
         )
 
 
@@ -76,10 +86,16 @@ class CaseDraft:
     """Collects the ledger entries, parts and meetings of a case while its joints are drawn up."""
 
     def __init__(
-        self, book: Book, spec: CaseSpec, rounding: Fraction, sheet_of: Mapping[str, str] | None = None
+        self,
+        book: Book,
+        spec: CaseSpec,
+        rounding: Fraction,
+        sheet_of: Mapping[str, str] | None = None,
+        edging: EdgingChoice = BARE,
     ) -> None:
         self.book = book
         self.sheet_of = sheet_of or {}
+        self.edging = edging
         self.rounding = rounding
         self.spec = spec
         self.sizes = CaseSizes(spec.mark)
@@ -91,6 +107,19 @@ class CaseDraft:
     def of(self, field: str) -> Affine:
         """A size of the construction: the case's own if it sets one, otherwise the job's."""
         return self._own.get(field) or _FOR_THE_JOB[field]
+
+    @property
+    def front_strip(self) -> Affine:
+        """What is glued over the front of the whole case at the end: its parts are shallower by it."""
+        if self.spec.construction.frame is not FaceFrame.NONE:
+            return thickness_of(self.spec.materials.frame)
+        return self.front_edging
+
+    @property
+    def front_edging(self) -> Affine:
+        """What of that is edging, between whose strips shelves may come forward."""
+        framed = self.spec.construction.frame is not FaceFrame.NONE
+        return NOTHING if framed else self.edging.front_strip(self.spec.edged)
 
     def part(
         self,
@@ -104,16 +133,21 @@ class CaseDraft:
         hand: Hand = Hand.NONE,
         match: str | None = None,
     ) -> PartDraft:
-        """Add a part and enter its three sizes in the ledger under its mark."""
+        """Add a part and enter its three sizes in the ledger under its mark.
+
+        `length` and `width` are those it is worked to; the panel is cut smaller by the edging it gets first.
+        """
         mark = part_mark(self.spec.mark, short)
         material = self.sheet_of.get(mark, material)
         sizes = PartSizes(mark)
+        edges = self.edging.edges(self.spec.edged, mark, role)
+        over = {axis: with_edging(NOTHING, edges, axis) for axis in (lie.length, lie.width)}
         draft = PartDraft(
             mark,
             role,
             material,
-            self.book.form(sizes.length, length, f"{mark} length"),
-            self.book.form(sizes.width, width, f"{mark} width"),
+            self.book.form(sizes.length, length - over[lie.length], f"{mark} length"),
+            self.book.form(sizes.width, width - over[lie.width], f"{mark} width"),
             self.book.form(
                 sizes.thickness,
                 thickness_of(material),
@@ -122,6 +156,7 @@ class CaseDraft:
             lie,
             hand,
             match,
+            edges,
         )
         self.parts[mark] = draft
         return draft

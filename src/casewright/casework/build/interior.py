@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from ...sizes.affine import NOTHING, Affine, total
 from ...sizes.ledger import Share
-from ..directions import Way
+from ..directions import Axis, Way
 from ..job import BackKind, ShelfJoint
 from ..parts.part import PartName, Role
 from ..size_names import part_mark, tag, thickness_of
@@ -19,8 +19,10 @@ from .pin_shelves import shelves_on_pins
 from .shell import FLAT, ON_EDGE, UPRIGHT_LEFT
 
 
-def draw_contents(case: CaseDraft, shell: Shell, depth: Affine, back: PartDraft | None) -> None:
-    """Draw up dividers, shelves, pin rows and mounting strips in a finished shell."""
+def draw_contents(
+    case: CaseDraft, shell: Shell, depth: Affine, back: PartDraft | None
+) -> tuple[PartDraft, ...]:
+    """Draw up dividers, shelves, pin rows and mounting strips in a finished shell; gives the dividers."""
     base = shell.under + shell.bottom.thickness
     widths = _bay_widths(case, shell)
     uprights = [
@@ -34,6 +36,7 @@ def draw_contents(case: CaseDraft, shell: Shell, depth: Affine, back: PartDraft 
         clears = _fixed_shelves(case, place, Clear(base, shell.clear), back)
         shelves_so_far = shelves_on_pins(case, place, clears, shelves_so_far)
     _strips(case, shell, uprights, widths, back)
+    return tuple(upright.part for upright in uprights[1:-1])
 
 
 def _bay_widths(case: CaseDraft, shell: Shell) -> tuple[Affine, ...]:
@@ -62,12 +65,12 @@ def _dividers(
     for index in range(len(widths) - 1):
         name = f"{PartName.DIVIDER}{index + 1}"
         reach = total(widths[: index + 1]) + index * thickness_of(material)
-        start = (shell.bottom.length - shell.inside) / 2 + reach
+        start = (shell.bottom.size(Axis.X) - shell.inside) / 2 + reach
         below = cut_dado(case, shell.bottom, Way.UP, Way.LEFT, start, material, f"dado-{name}")
         length = shell.clear + below.depth
         above = None
         if shell.top:
-            start = (shell.top.length - shell.inside) / 2 + reach
+            start = (shell.top.size(Axis.X) - shell.inside) / 2 + reach
             above = cut_dado(case, shell.top, Way.DOWN, Way.LEFT, start, material, f"dado-{name}")
             length = length + above.depth
         divider = case.part(name, Role.DIVIDER, material, UPRIGHT_LEFT, length, depth)
@@ -199,7 +202,7 @@ def _place_strip(
         else:
             case.seat(strip, Way.UP, case.parts[part_mark(case.spec.mark, PartName.BACK_STRETCHER)])
         return
-    spare = shell.clear - strip.width
+    spare = shell.clear - strip.size(Axis.Z)
     case.meet(
         f"{strip.mark} above {shell.bottom.mark}",
         Meeting.SEATED if level == count - 1 else Meeting.FLUSH,

@@ -79,7 +79,7 @@ def _pin_rows(
 ) -> PinRow:
     """A front and a back row. Both are measured from the lower end, so all rows come out level."""
     part = upright.part
-    rear = part.width - case.sizes.inside_depth + case.of("pin_setback")
+    rear = part.deep - case.sizes.inside_depth + case.of("pin_setback")
     rows = []
     for edge, setback in ((Way.FRONT, case.of("pin_setback")), (Way.BACK, rear)):
         name = f"pins-{tag(*serves)}-{face.word}-{edge.word}"
@@ -114,7 +114,7 @@ def _shelf(case: CaseDraft, name: str, place: BayPlace, clear: str) -> PartDraft
         case.spec.materials.shelf,
         FLAT,
         place.width - case.of("shelf_play"),
-        place.depth - _taken_by_strips(case) - case.of("shelf_setback"),
+        place.depth - _taken_by_strips(case) - _setback(case),
         match=f"{case.spec.mark} shelves {clear}",
     )
 
@@ -149,5 +149,10 @@ def _rest(
         Meeting.FLUSH,
         left.side(Way.FRONT),
         shelf.side(Way.FRONT),
-        case.of("shelf_setback"),
+        _setback(case),
     )
+
+
+def _setback(case: CaseDraft) -> Affine:
+    """How far a shelf is set back from the front edges of the sides as they are worked."""
+    return case.of("shelf_setback") - case.front_edging

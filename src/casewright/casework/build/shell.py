@@ -32,12 +32,12 @@ def draw_shell(case: CaseDraft, width: Affine) -> tuple[Shell, Affine, PartDraft
     above, top = _top(case, left, right, inside)
     clear = case.book.form(
         case.sizes.clear,
-        left.length - under - bottom.thickness - above[0].thickness - _above_top(case),
+        left.size(Axis.Z) - under - bottom.thickness - above[0].thickness - _above_top(case),
         f"clear height inside {case.spec.mark}",
     )
     shell = Shell(left, right, bottom, top, inside, clear, under)
     depth = case.book.form(
-        case.sizes.inside_depth, left.width - front_of_back(case), f"depth inside {case.spec.mark}"
+        case.sizes.inside_depth, left.deep - front_of_back(case), f"depth inside {case.spec.mark}"
     )
     back = make_back(case, shell)
     if not top:
@@ -51,7 +51,9 @@ def _sides(case: CaseDraft) -> tuple[PartDraft, PartDraft]:
     made = spec.construction
     height, depth = case.sizes.height, case.sizes.depth
     length = height - case.of("toe_height") if made.toe is ToeKind.PLINTH else height
-    width = depth - thickness_of(spec.materials.back) if made.back is BackKind.APPLIED else depth
+    width = depth - case.front_strip
+    if made.back is BackKind.APPLIED:
+        width = width - thickness_of(spec.materials.back)
     match = f"{spec.mark} sides"
     left = case.part(
         PartName.LEFT,
@@ -101,7 +103,7 @@ def _bottom(
                 Surface(side.mark, Way.DOWN, under, f"line of the bottom on {side.mark}"),
                 bottom.side(Way.DOWN),
             )
-        inside = _inside(case, bottom.length)
+        inside = _inside(case, bottom.size(Axis.X))
         return bottom, inside
     on_edge = case.book.value(under) == 0
     channels: list[Channel] = []
@@ -117,7 +119,7 @@ def _bottom(
     for side, channel in zip((left, right), channels, strict=True):
         house(case, bottom, side, channel)
         case.flush(Way.FRONT, side, bottom)
-    inside = _inside(case, bottom.length - reach)
+    inside = _inside(case, bottom.size(Axis.X) - reach)
     return bottom, inside
 
 
@@ -133,8 +135,8 @@ def _above_top(case: CaseDraft) -> Affine:
 def _panel_depth(case: CaseDraft, side: PartDraft) -> Affine:
     """The depth of bottom and top: the width of a side, less a back that covers their rear edges."""
     if case.spec.construction.back is BackKind.RABBET:
-        return side.width - thickness_of(case.spec.materials.back)
-    return side.width
+        return side.deep - thickness_of(case.spec.materials.back)
+    return side.deep
 
 
 def _butt(case: CaseDraft, part: PartDraft, left: PartDraft, right: PartDraft) -> None:
@@ -241,7 +243,7 @@ def _notch(case: CaseDraft, side: PartDraft) -> Notch:
     notch = Notch(
         "notch-toe",
         Way.FRONT,
-        case.book.form(sizes.inward, case.of("toe_depth"), f"{side.mark} toe notch depth"),
+        case.book.form(sizes.inward, _toe_depth(case), f"{side.mark} toe notch depth"),
         Way.DOWN,
         case.book.form(sizes.up, case.of("toe_height"), f"{side.mark} toe notch height"),
     )
@@ -255,7 +257,7 @@ def _plinth(case: CaseDraft, left: PartDraft, right: PartDraft) -> None:
     thick = thickness_of(material)
     height = case.of("toe_height")
     outside = case.sizes.width
-    reach = left.width - case.of("toe_depth") - 2 * thick
+    reach = left.deep - _toe_depth(case) - 2 * thick
     front = case.part(PartName.PLINTH_FRONT, Role.PLINTH_FRONT, material, ON_EDGE, outside, height)
     rear = case.part(PartName.PLINTH_BACK, Role.PLINTH_BACK, material, ON_EDGE, outside, height)
     ends = [
@@ -275,3 +277,8 @@ def _plinth(case: CaseDraft, left: PartDraft, right: PartDraft) -> None:
         case.seat(end, Way.BACK, rear)
     for end in ends:
         case.seat(end, Way.FRONT, front)
+
+
+def _toe_depth(case: CaseDraft) -> Affine:
+    """How far the toe kick is set back from the front edges of the sides as they are worked."""
+    return case.of("toe_depth") - case.front_strip

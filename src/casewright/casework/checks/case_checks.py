@@ -13,9 +13,10 @@ from ..build.case import Case
 from ..directions import Axis
 from ..job import BackKind, CaseSpec, Job, Run, ToeKind
 from ..parts.part import Part, Role
-from ..size_names import JOB
+from ..size_names import JOB, owner_of
 from .bay_checks import check_bays
 from .each_once import each_once
+from .edging_checks import check_edging
 from .figure_checks import check_figures
 from .pin_checks import check_holes_meet, check_pin_places, check_pitch, check_shelves_on_pins, printed_length
 from .sheet_checks import check_sheets
@@ -45,7 +46,7 @@ def check_after(job: Job, cases: Iterable[Case], sizes: Sizes) -> tuple[Finding,
     """Problems in the parts once their sizes are worked out."""
     checker, drawn = _After(job, sizes), tuple(cases)
     found = (finding for case in drawn for finding in checker.case(case))
-    return (*each_once(found), *check_joint_depths(job, drawn, sizes))
+    return (*each_once(found), *check_joint_depths(job, drawn, sizes), *check_edging(job, drawn, sizes))
 
 
 def check_spare(job: Job, run: Run, spare: Fraction, ends: tuple[Fraction, Fraction]) -> tuple[Finding, ...]:
@@ -73,7 +74,7 @@ def check_spare(job: Job, run: Run, spare: Fraction, ends: tuple[Fraction, Fract
 
 
 def check_optional(job: Job, parts: Collection[str]) -> tuple[Finding, ...]:
-    """A finding for each mark under `optional`, `sheet_of` or `either_way` that no part has."""
+    """A finding for each mark that no part has, in the lists of the job and its tables of single parts."""
     fix = "Use a mark from the parts list, or remove this one."
     return tuple(
         Finding("no-such-part", place, f"no part is marked {mark}.", fix, Weight.WARN)
@@ -81,6 +82,8 @@ def check_optional(job: Job, parts: Collection[str]) -> tuple[Finding, ...]:
             ("optional", job.optional - job.left_out),
             ("sheet_of", set(job.sheet_of)),
             ("either_way", job.either_way),
+            ("edging_of", set(job.edging_of)),
+            ("as_cut", {owner_of(name) for name in job.as_cut}),
         )
         for mark in sorted(marks - set(parts) - job.left_out)
     )
@@ -294,7 +297,7 @@ class _After:
         stretchers = [part for part in case.parts if part.role in (Role.FRONT_STRETCHER, Role.BACK_STRETCHER)]
         if len(stretchers) == 2:
             front, back = stretchers
-            if self.sizes.of(case.placement.corners[back.mark, Axis.Y]) < self.sizes.of(front.width):
+            if self.sizes.of(case.placement.corners[back.mark, Axis.Y]) < self.sizes.of(front.size(Axis.Y)):
                 yield Finding(
                     "stretchers-too-wide",
                     f"cases.{case.mark}.stretcher_width",

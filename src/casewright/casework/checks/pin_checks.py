@@ -60,13 +60,13 @@ def _opposed(job: Job, part: Part, row: Feature, depths: Fraction, thick: Fracti
 
 def check_shelves_on_pins(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
     """Findings for shelves that are too deep, have no room in height, or share their pin holes."""
-    inside = sizes.of(case.inside_depth)
+    inside = sizes.of(case.inside_depth + case.front_edging)
     for part in case.parts:
-        if part.role is Role.ADJUSTABLE_SHELF and sizes.of(part.width) > inside:
+        if part.role is Role.ADJUSTABLE_SHELF and sizes.of(part.size(Axis.Y)) > inside:
             yield Finding(
                 "shelf-too-deep",
                 part.mark,
-                f"the shelf is {printed_length(job, sizes.of(part.width))} deep; "
+                f"the shelf is {printed_length(job, sizes.of(part.size(Axis.Y)))} deep; "
                 f"the inside of the case is {printed_length(job, inside)}.",
                 "Set the shelf back further.",
             )
@@ -101,7 +101,7 @@ def check_pin_places(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
     inside = sizes.of(case.inside_depth)
     setback, place = printed_length(job, made.pin_setback), f"cases.{case.mark}.pin_setback"
     # Shelves are made shallower where strips in front of the back are in their way.
-    taken = inside - made.shelf_setback - max(sizes.of(part.width) for part in shelves)
+    taken = inside - made.shelf_setback - max(sizes.of(part.size(Axis.Y)) for part in shelves)
     if taken > 0 and made.pin_setback < taken + made.pin_diameter / 2:
         text = (
             f"the back row of pins is {setback} in front of the back, behind mounting strips "

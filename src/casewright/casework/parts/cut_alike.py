@@ -1,9 +1,9 @@
 """Parts that are cut alike, as the parts list, drawings, pages and packet all group them.
 
 Two parts are cut alike if one drawing and one set of settings make both: the same material, the
-same three sizes, and the same features at the same places, measured from the same edges. A left
-and right pair is cut alike too, since the features are described in the same way and only the face
-differs; a group counts its left and right parts, so that nobody cuts two left sides.
+same three sizes, the same edging, and the same features at the same places, measured from the same
+edges. A left and right pair is cut alike too, since the features are described in the same way and only
+the face differs; a group counts its left and right parts, so that nobody cuts two left sides.
 """
 
 from __future__ import annotations
@@ -98,7 +98,8 @@ def within_case(groups: Iterable[PartGroup], case: str) -> tuple[PartGroup, ...]
 
 def signature(project: Project, part: Part) -> Signature:
     """A value that two parts share exactly if they are cut alike."""
-    plain = (part.material, *project.dimensions(part))
+    edges = tuple((edge.way, edge.edging, edge.first) for edge in part.edges)
+    plain = (part.material, *project.dimensions(part), *edges)
     if not part.features:
         return plain
     worked = sorted(str(_feature(project, part, feature)) for feature in part.features)

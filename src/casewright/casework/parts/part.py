@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
 
 from ...sizes.affine import NOTHING, Affine
 from ..directions import Axis, Box, Span, Way, box
 from ..size_names import FeatureSizes
+from .covered_edge import CoveredEdge
 from .features.channel import Channel
 from .features.feature import Feature
 
@@ -31,6 +33,13 @@ class Role(Enum):
     PLINTH_BACK = "plinth back"
     PLINTH_END = "plinth end"
     FILLER = "filler"
+    STILE = "stile"
+    RAIL = "rail"
+    MULLION = "mullion"
+
+
+FACE_FRAME = frozenset({Role.STILE, Role.RAIL, Role.MULLION})
+"""The parts of a face frame: it is made to the finished box and glued over its front."""
 
 
 class PartName:
@@ -54,6 +63,9 @@ class PartName:
     PLINTH_RIGHT = "PR"
     FILLER_LEFT = "FL"
     FILLER_RIGHT = "FR"
+    STILE = "ST"
+    RAIL = "RA"
+    MULLION = "MU"
 
 
 class Hand(Enum):
@@ -75,15 +87,20 @@ class Lie:
     width: Axis
     worked: Way
 
+    @property
+    def thickness(self) -> Axis:
+        """The axis of its thickness."""
+        return self.worked.axis
+
 
 @dataclass(frozen=True, slots=True)
 class Part:
     """One piece of wood in the finished job.
 
     `mark` is short enough to pencil on (`B1-L`). `length` is along the grain; the three sizes are forms over
-    the job's ledger, in inches. `match` names a set of parts that must come out the same size and so are
-    cut on one setting. `optional` parts are those that the maker marked so: they can be given up if material
-    runs short.
+    the job's ledger, in inches: those of the panel as it is cut, before edging is put on its `edges`.
+    `match` names a set of parts that must come out the same size and so are cut on one setting. `optional`
+    parts are those that the maker marked so: they can be given up if material runs short.
     """
 
     mark: str
@@ -98,14 +115,20 @@ class Part:
     hand: Hand = Hand.NONE
     match: str | None = None
     optional: bool = False
+    edges: tuple[CoveredEdge, ...] = ()
 
     def size(self, axis: Axis) -> Affine:
-        """The size of the part along an axis of the case."""
+        """The size of the part along an axis of the case, as it is worked: with the edging that goes on
+        first."""
         if axis is self.lie.length:
-            return self.length
+            return with_edging(self.length, self.edges, axis)
         if axis is self.lie.width:
-            return self.width
+            return with_edging(self.width, self.edges, axis)
         return self.thickness
+
+    def edge(self, way: Way) -> CoveredEdge | None:
+        """The edging on the side that faces `way`; None for a bare edge."""
+        return next((edge for edge in self.edges if edge.way is way), None)
 
     def blank(self) -> Box:
         """The part before any feature is cut, from its own low corner."""
@@ -130,3 +153,11 @@ class Part:
     def end(self, axis: Axis, way: Way) -> Affine:
         """The position of the side that faces `way` along its axis, from the part's low corner."""
         return self.size(axis) if way.sign > 0 else NOTHING
+
+
+def with_edging(cut: Affine, edges: Iterable[CoveredEdge], axis: Axis) -> Affine:
+    """A size along an axis once the edging that goes on first is on: `cut` itself where there is none."""
+    for edge in edges:
+        if edge.first and edge.way.axis is axis:
+            cut = cut + edge.taken_off
+    return cut

@@ -24,9 +24,15 @@ deep or too shallow; and by how much where you measured it:
   --wrong B1-L:dado-bottom:"out of place":-1/8
 Minus is nearer the edge or end that it is measured from ("too near" and "too far" say the same in words).
   --wrong B1-TK:"made of":maple         it was cut from another sheet
+  --wrong B1-B:"made of":maple:11/16    or from one that measures 11/16
+  --wrong B1-L:"mixed up with":B2-L     each was cut as the other; --worked B1-L,B2-L if it was worked so too
+  --wrong B1-L:"made as":B2-L           this one alone was
   --wrong B1-K:"not in" --glued B1      it was left out when B1 was glued up
 Say where a damage is: front, rear, left, right, upper or lower, then edge, end or face, and if you know
 it how long it is along that side and how deep in from it.
+
+A void or a split in a sheet, found before or after it is cut:
+  --flaw "maple 2:30 x 12:4 x 3"        30 in from the left end of its map, 12 from its near edge, 4 by 3
 
 What is wrong is cut, and nothing else is taken as cut until you name it. A way that would fail if more
 were cut says so ("while nothing but ..."); then name the part, or those of its features that are cut:
@@ -84,8 +90,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         default=[],
         metavar="PART:FEATURE:HOW[:BY]",
         help='a feature that is wrong and by how much; "PART:mirrored" for a part made as the other of its '
-        'pair, "PART:made of:MATERIAL" for one cut from another sheet, "PART:not in" for one left out of a '
-        "glued case",
+        'pair, "PART:made of:MATERIAL[:THICKNESS]" for one cut from another sheet, "PART:mixed up with:PART" '
+        'for two that were cut as each other, "PART:made as:PART" for one, "PART:not in" for one left out '
+        "of a glued case",
     )
     parser.add_argument(
         "--damaged",
@@ -93,6 +100,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         default=[],
         metavar="PART:WHERE[:SIZE]",
         help='a damage, such as "B1-L:front edge:2 x 1/4"',
+    )
+    parser.add_argument(
+        "--flaw",
+        action="append",
+        default=[],
+        metavar="SHEET:PLACE:SIZE",
+        help='a fault in a sheet, such as "maple 2:30 x 12:4 x 3": 30 from its left end, 12 from its near '
+        "edge, 4 long and 3 wide; what is still to be cut there gets other places, what is cut is damaged",
     )
     parser.add_argument(
         "--lost", action="append", default=[], metavar="NAME", help="a part or piece that cannot be found"

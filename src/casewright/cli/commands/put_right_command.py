@@ -31,6 +31,7 @@ def run(arguments: argparse.Namespace) -> int:
         _listed(arguments.glued),
         arguments.wrong,
         arguments.damaged,
+        arguments.flaw,
     )
     found = repair.look(repair_task(planned, told, shelf_of(arguments).made().steps), reporter(arguments))
     if arguments.picture:
@@ -62,7 +63,7 @@ def run(arguments: argparse.Namespace) -> int:
     else:
         _tell(found)
     free = any(not option.buys for option in found.options)
-    return 0 if free or not (told.spoiled or told.lost or told.wrong or told.damaged) else 1
+    return 0 if free or not (told.spoiled or told.lost or told.wrong or told.damaged or told.flaws) else 1
 
 
 def _tell(found: repair.FoundWays) -> None:

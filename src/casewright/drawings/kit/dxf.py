@@ -35,6 +35,7 @@ COLOURS = {
     Layer.RABBET: 4,
     Layer.NOTCH: 6,
     Layer.BORES: 5,
+    Layer.EDGING: 30,
     Layer.DIMENSIONS: 8,
     Layer.TEXT: 8,
     Layer.CASES: 7,

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from functools import cache, lru_cache
 from importlib.resources import as_file, files
 
 from ...lengths.length import Rule, Unit, WrittenLength, show
-from ...lengths.quantities import caliper
+from ...lengths.quantities import caliper, stock_size
 
 THIN_SPACE = "\u2009"
 
@@ -51,6 +51,16 @@ def shown_length(length: Fraction, mark: Rule) -> WrittenLength:
 def dimension_text(length: Fraction, mark: Rule) -> str:
     """A length as drawings print it, with `~` before it where it is rounded."""
     return shown_length(length, mark).marked
+
+
+def stock_dimension(length: Fraction, unit: Unit) -> str:
+    """A thickness or a channel's width, finer than the rule, with the same thin space."""
+    return stock_size(length, unit, gap=THIN_SPACE)
+
+
+def writers(mark: Rule) -> tuple[Callable[[Fraction], str], Callable[[Fraction], str]]:
+    """What writes a length by the rule, and what writes one that must take a sheet's thickness."""
+    return lambda length: dimension_text(length, mark), lambda length: stock_dimension(length, mark.unit)
 
 
 def caliper_text(length: Fraction, unit: Unit) -> str:

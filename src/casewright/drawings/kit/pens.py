@@ -58,6 +58,7 @@ class Layer(Enum):
     RABBET = "RABBET"
     NOTCH = "NOTCH"
     BORES = "BORES"
+    EDGING = "EDGING"
     DIMENSIONS = "DIMENSIONS"
     TEXT = "TEXT"
     CASES = "CASES"

@@ -89,11 +89,12 @@ def places_within(room: PaperBox, taken_by: PaperBox) -> Iterable[Point]:
 
 def placed_within(room: PaperBox, words: Words, point: float, taken: list[PaperBox]) -> Words | None:
     """Words from the middle of a room at the nearest place in it that is free, which is then taken too."""
-    for right, up in places_within(room, box_of(words, point)):
-        moved = replace(words, shift=(words.shift[0] + right, words.shift[1] + up))
-        if is_free(box_of(moved, point), taken):
-            taken.append(box_of(moved, point))
-            return moved
+    box = box_of(words, point)
+    for right, up in places_within(room, box):
+        moved = PaperBox(box.left + right, box.low + up, box.right + right, box.high + up)
+        if is_free(moved, taken):
+            taken.append(moved)
+            return replace(words, shift=(words.shift[0] + right, words.shift[1] + up))
     return None
 
 

@@ -9,7 +9,7 @@ from ...casework.parts.features.channel import Channel, ChannelKind
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.length import Rule
-from ..kit.lettering import dimension_text
+from ..kit.lettering import dimension_text, stock_dimension
 from ..kit.pens import BOLD, HIDDEN, SOFT, Layer, Tint
 from ..kit.scene import Dimension, DimensionAxis, FigurePlace, Item, Scene, Shape, Words, rectangle
 
@@ -81,7 +81,7 @@ def joint_scene(joint: JointSection, mark: Rule) -> Scene:
             thick,
             thick,
             34.0,
-            dimension_text(joint.width, mark),
+            stock_dimension(joint.width, mark.unit),
             bold=True,
             size=10.5,
         ),
@@ -104,7 +104,7 @@ def joint_scene(joint: JointSection, mark: Rule) -> Scene:
             0.0,
             0.0,
             -20.0,
-            dimension_text(joint.thickness, mark),
+            stock_dimension(joint.thickness, mark.unit),
             size=9.0,
             figure=FigurePlace.CHAINED,
         ),

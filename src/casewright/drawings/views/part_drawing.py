@@ -49,6 +49,7 @@ def face_scene(
 ) -> Scene:
     """One face with all that is cut into it. `with_lengths=False` leaves lengths to the face below."""
     items: list[Item] = list(_blank(view))
+    items.extend(_edging(view))
     for feature in view.features():
         items.extend(feature_items(feature, view))
     items.extend(middle(view, view.part.mark))
@@ -60,8 +61,9 @@ def face_scene(
     # Words come after dimension lines, so that no line is drawn through them.
     items.extend(_reference_lines(view))
     items.extend(item for lane in lanes.values() for item in lane if not isinstance(item, Words))
-    if view.part.features:
+    if view.part.features or view.part.edges:
         items.extend(edge_names(view, names))
+    if view.part.features:
         items.append(caption(view, lines[True], other_face=other_face))
     items.extend(item for lane in lanes.values() for item in lane if isinstance(item, Words))
     return Scene(tuple(items), view.part.mark)
@@ -77,6 +79,13 @@ def _blank(view: FaceView) -> Iterator[Item]:
     # Under the outline, or dashed where a notch is cut: in a file for other programs it is a layer by itself.
     yield Shape(whole, Layer.BLANK, HIDDEN if notches else FINE, name=view.part.mark)
     yield Shape(outline, Layer.OUTLINE, BOLD)
+
+
+def _edging(view: FaceView) -> Iterator[Item]:
+    """The strips that are on the part before anything is cut into it."""
+    for way, ((left, low), (right, high)) in view.strips():
+        strip = rectangle(left, low, right - left, high - low)
+        yield Shape(strip, Layer.EDGING, FINE, Tint.EDGE, name=f"edging {way.word}")
 
 
 def _corner(corner: Point, notches: list[tuple[Point, Point]], long: float, wide: float) -> tuple[Point, ...]:

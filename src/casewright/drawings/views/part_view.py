@@ -45,11 +45,11 @@ class FaceView:
 
     @property
     def long(self) -> Fraction:
-        return self.sizes.of(self.part.length)
+        return self.sizes.of(self.part.size(self.part.lie.length))
 
     @property
     def wide(self) -> Fraction:
-        return self.sizes.of(self.part.width)
+        return self.sizes.of(self.part.size(self.part.lie.width))
 
     @property
     def upright(self) -> bool:
@@ -59,6 +59,22 @@ class FaceView:
     def point(self, along: Fraction, across: Fraction) -> Point:
         """Where the place `along` the length and `across` the width, from the low corner, is drawn."""
         return float(along), float(across) if self.upright else float(self.wide) - float(across)
+
+    def strips(self) -> tuple[tuple[Way, tuple[Point, Point]], ...]:
+        """Edging that is on before anything is cut: its edge, and its lower left and upper right corners."""
+        low, high = (0.0, 0.0), (float(self.long), float(self.wide))
+        found = []
+        for edge in self.part.edges:
+            thick, at = float(self.sizes.of(edge.taken_off)), float(self.at_edge(edge.way))
+            across = 0 if edge.way.axis is self.part.lie.length else 1
+            near, far = list(low), list(high)
+            if at == 0.0:
+                far[across] = thick
+            else:
+                near[across] = at - thick
+            if edge.first and thick:
+                found.append((edge.way, ((near[0], near[1]), (far[0], far[1]))))
+        return tuple(found)
 
     def features(self) -> tuple[Feature, ...]:
         """The features cut into this face; notches belong to every face."""

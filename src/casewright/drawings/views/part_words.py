@@ -10,7 +10,7 @@ from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Hand
 from ...casework.project import Project
 from ...workshop.side_names import side_words
-from ..kit.lettering import dimension_text
+from ..kit.lettering import writers
 from ..kit.pens import SOFT, Tint
 from ..kit.scene import Anchor, Arrow, Item, Leader, Point, Words
 from .part_view import FaceView, crosses, reference_edges
@@ -28,7 +28,7 @@ def names_in_full(project: Project) -> Names:
     """Kind and sizes, for a drawing that stands alone."""
 
     def name(feature: Feature) -> str:
-        return feature.callout(project.sizes, lambda length: dimension_text(length, project.rule), "")
+        return feature.callout(project.sizes, *writers(project.rule), "")
 
     return name
 
@@ -44,7 +44,9 @@ def edge_names(view: FaceView, names: Names) -> Iterator[Item]:
     def words(edge: Way, at: Point, turn: float, shift: Point) -> Words:
         name = side_words(view.part, edge)
         reference = edge in heavy
-        text = ", ".join((name.upper() if reference else name, *_cut_at(view, edge, names)))
+        covered = view.part.edge(edge)
+        edging = (f"edging {covered.edging}",) if covered else ()
+        text = ", ".join((name.upper() if reference else name, *edging, *_cut_at(view, edge, names)))
         anchor = Anchor.MIDDLE if turn else Anchor.START
         return Words(at, text, 8.0, anchor, turn, reference, SOFT, Tint.PAPER, shift=shift)
 

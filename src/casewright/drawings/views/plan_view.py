@@ -18,7 +18,8 @@ FROM_FRONT = 3.0
 """Points between the front of a case and its mark."""
 
 _LINE = Pen(0.6)
-_IN_SIGHT = {Role.LEFT_SIDE, Role.RIGHT_SIDE, Role.BACK, Role.DIVIDER, Role.FILLER, Role.BOTTOM, Role.TOP}
+_UPRIGHT = {Role.LEFT_SIDE, Role.RIGHT_SIDE, Role.BACK, Role.DIVIDER, Role.FILLER, Role.STILE}
+_IN_SIGHT = _UPRIGHT | {Role.BOTTOM, Role.TOP}
 
 
 def plan_view(wall: Wall, point: float | None = None) -> Scene:

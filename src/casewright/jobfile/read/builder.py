@@ -8,15 +8,28 @@ from fractions import Fraction
 from typing import Any, TypeVar
 
 from ...casework.job import Bay, CaseKind, CaseSpec, Construction, Filler, Job, Materials, Run
+from ...casework.size_names import PartSizes
 from ...findings import AS_IN_FILE, AtField
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...shop.dry_fits import DryFits, DryFitTally
+from ...shop.edging import Edging
 from ...shop.machines import HOURLY, Shop
 from ...shop.materials import Offcut, SheetGood
 from ..catalogue import Catalogue, Practice
 from ..shop_tables import DryFitsTable
-from ..tables import BayTable, CaseTable, FillerTable, JobTable, KindTable, MadeOf, RunTable
+from ..tables import (
+    BayTable,
+    CaseTable,
+    EdgedTable,
+    EdgesTable,
+    FillerTable,
+    JobTable,
+    KindTable,
+    MadeOf,
+    RunTable,
+)
+from .edging_entries import BARE, edged_from, edges_from, edging_from
 from .entries import WidthShare
 from .key_places import Path
 from .overlay import (
@@ -75,9 +88,11 @@ class Builder:
         self._made_of(("made_of",), self.tables.made_of)
         for kind in CaseKind:
             self._made_of((kind.value, "made_of"), self._kind(kind).made_of)
+            self._edged((kind.value, "edged"), self._kind(kind).edged)
         runs = tuple(self._run(index, run, construction) for index, run in enumerate(self.tables.runs))
         for single, key in self.tables.sheet_of.items():
             self._named(("sheet_of", single), key, self.tables.materials, "material")
+        edging = self._edging()
         self._same_marks()
         self._same_names(sheets)
         if self.faults or shop is None:
@@ -99,6 +114,17 @@ class Builder:
             dict(self.tables.sheet_of),
             frozenset(self.tables.either_way),
             self.tables.grade,
+            edging,
+            {mark: edges_from(table) for mark, table in self.tables.edging_of.items()},
+            {
+                size.name: value
+                for mark, table in self.tables.as_cut.items()
+                for size, value in (
+                    (PartSizes(mark).length, table.length),
+                    (PartSizes(mark).width, table.width),
+                )
+                if value is not None
+            },
         )
 
     def _fault(self, code: str, path: Path, text: str, fix: str, at_field: AtField = AS_IN_FILE) -> None:
@@ -184,6 +210,23 @@ class Builder:
         for name, key in given_entries(table).items():
             self._material((*path, name), key)
 
+    def _edging(self) -> dict[str, Edging]:
+        """The job's edging; faults for keys that cannot be used and for names that name none."""
+        for key in self.tables.edging:
+            if key == BARE or key in self.tables.materials:
+                used = "stands for bare edges" if key == BARE else "is already the key of a sheet good"
+                text, fix = f"the key {quoted(key)} {used}.", "Give the edging another key."
+                self._fault("key-taken", ("edging", key), text, fix)
+        self._edged(("edged",), self.tables.edged)
+        for mark, table in self.tables.edging_of.items():
+            self._edged(("edging_of", mark), table)
+        return {key: edging_from(key, table) for key, table in self.tables.edging.items()}
+
+    def _edged(self, path: Path, table: EdgedTable | EdgesTable) -> None:
+        for name, key in given_entries(table).items():
+            if key != BARE:
+                self._named((*path, name), key, self.tables.edging, "edging")
+
     def _kind(self, kind: CaseKind) -> KindTable:
         table = getattr(self.tables, kind.value)
         assert isinstance(table, KindTable)
@@ -223,6 +266,7 @@ class Builder:
         own = {**given_entries(kind.construction), **given_entries(case.construction)}
         made = construction_of(construction_of(construction, usual.construction), own)
         self._made_of((*path, "made_of"), case.made_of)
+        self._edged((*path, "edged"), case.edged)
         width, weight = _width(case.width)
         return CaseSpec(
             case.mark,
@@ -242,6 +286,7 @@ class Builder:
             tuple(_bay(bay) for bay in case.bays),
             weight,
             frozenset(own),
+            edged_from((self.tables.edged, kind.edged, case.edged)),
         )
 
     def _materials(self, path: Path, made_of: Mapping[str, str]) -> Materials:
@@ -260,7 +305,7 @@ class Builder:
             if fault not in self.faults:
                 self.faults.append(fault)
         case, back = case or "", back or ""
-        rest: dict[str, Any] = {name: made_of.get(name, case) for name in ("shelf", "strip", "toe")}
+        rest: dict[str, Any] = {name: made_of.get(name, case) for name in ("shelf", "strip", "toe", "frame")}
         return Materials(case, back, **rest)
 
     def _amount(self) -> None:

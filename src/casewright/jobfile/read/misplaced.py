@@ -17,6 +17,9 @@ MOST_PLACES = 2  # a word that belongs in more tables than these, `width`, says 
 TYPED_ALIKE = 0.85
 """So alike, from 0 to 1, a key of the table at hand was meant: `openings` in a run."""
 
+WRITTEN_FOR_THE_MAKER = frozenset({"as_cut"})
+"""Tables that putting right writes into the file: nobody who misplaces a `width` means one of them."""
+
 OTHER_WORDS: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(("cabinet", "cabinets", "case", "carcases", "boxes"), ("cases",)),
     **dict.fromkeys(("shelf", "shelves"), ("fixed", "adjustable")),
@@ -66,8 +69,17 @@ def _said(names: Sequence[str], homes: Sequence[_Table]) -> str:
 
 
 def _homes(key: str, model: type[BaseModel], inside: tuple[str, ...]) -> list[_Table]:
-    """The tables with that key: those within the table at hand if there are any; of them the outermost."""
-    having = [table for table in _tables(model) if key in table.model.model_fields]
+    """The tables with that key: those within the table at hand if there are any; of them the outermost.
+
+    None where half the file has that key, and nothing says which table was meant.
+    """
+    having = [
+        table
+        for table in _tables(model)
+        if key in table.model.model_fields and not WRITTEN_FOR_THE_MAKER.intersection(table.keys)
+    ]
+    if not inside and len({table.model for table in having}) > MOST_PLACES:
+        return []
     within = [table for table in having if table.keys[: len(inside)] == inside]
     having = within or having
     least = min((len(table.keys) for table in having), default=0)

@@ -12,8 +12,10 @@ from typing import Any
 import tomlkit
 from tomlkit.items import AoT, Array, InlineTable
 
-from ...casework.job import Bay, CaseSpec, Construction, Filler, Grade, Job, Materials, Run
+from ...casework.job import Bay, CaseSpec, Construction, Edged, EdgesOf, Filler, Grade, Job, Materials, Run
+from ...casework.size_names import read_name
 from ...shop.deviations import Workmanship
+from ...shop.edging import Edging, PutOn
 from ...shop.machines import HOURLY, Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import Offcut, OtherSize, SheetGood
 from ..catalogue import Catalogue, Practice, packaged_catalogue
@@ -61,13 +63,25 @@ class _Writer:
         )
         if job.sheet_of:
             entries["sheet_of"] = inline_table(dict(sorted(job.sheet_of.items())))
+        if job.as_cut:
+            entries["as_cut"] = inline_table(self._as_cut())
         return entries | _there(
             materials={key: self._material(sheet) for key, sheet in job.sheets.items()},
             made_of=dict(vars(self.made_of)) if self.made_of else {},
+            edging={key: self._edging(edging) for key, edging in job.edging.items()},
+            edging_of={mark: inline_table(_keys(edges)) for mark, edges in sorted(job.edging_of.items())},
             construction=_differing(self._making(job.construction), self._making(self.practice.construction)),
             shop=self._shop(),
             runs=[self._run(run) for run in job.runs],
         )
+
+    def _as_cut(self) -> Entries:
+        """The sizes of parts that are used as they were cut, a table a part."""
+        parts: Entries = {}
+        for name, value in sorted(self.job.as_cut.items()):
+            size = read_name(name)
+            parts.setdefault(size.owner, {})[size.what] = self._length(value)
+        return {mark: inline_table(sizes) for mark, sizes in parts.items()}
 
     def _length(self, value: Fraction) -> Literal:
         return literals.length_literal(value, self.job.unit)
@@ -102,6 +116,22 @@ class _Writer:
             "others": _list(self._other(other) for other in sheet.others),
             "grain": sheet.grain,
         }
+
+    def _edging(self, edging: Edging) -> Entries:
+        entries: Entries = {
+            "name": edging.name,
+            "thickness": self._length(edging.thickness),
+            "stick": self._length(edging.stick),
+        }
+        if edging.width is not None:
+            entries["width"] = self._length(edging.width)
+        if edging.price:
+            entries["price"] = literals.number_literal(edging.price)
+        if not edging.taken_off:
+            entries["taken_off"] = False
+        if edging.put_on is not PutOn.BEFORE_JOINTS:
+            entries["put_on"] = edging.put_on.value
+        return entries
 
     def _other(self, other: OtherSize) -> Entries:
         entries: Entries = {
@@ -219,6 +249,8 @@ class _Writer:
         assert isinstance(self.made_of, Materials)
         if own := _differing(vars(case.materials), vars(self.made_of)):
             entries["made_of"] = inline_table(own)
+        if keys := _keys(case.edged):
+            entries["edged"] = inline_table(keys)
         return entries
 
     def _width(self, width: Fraction | None, share: Fraction) -> Any:
@@ -241,6 +273,11 @@ def _nearest(entries: Entries, starts: Mapping[str, Entries]) -> str:
 def _differing(entries: Mapping[str, Any], start: Mapping[str, Any]) -> Entries:
     """The entries that differ from the start."""
     return {key: value for key, value in entries.items() if start.get(key) != value}
+
+
+def _keys(edged: Edged | EdgesOf) -> Entries:
+    """The keys of the edging that is there."""
+    return {name: key for name, key in vars(edged).items() if key is not None}
 
 
 def _there(**entries: Any) -> Entries:

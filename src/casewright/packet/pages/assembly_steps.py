@@ -8,12 +8,17 @@ from dataclasses import dataclass
 from ...casework.parts.part import Role
 from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
+from ...lengths.in_a_sentence import listed
 from ...lengths.quantities import area, weighed
+from ...workshop.assembly.back_sums import BackSum, back_sums
 from ...workshop.assembly.case_lifts import case_lift
-from ...workshop.assembly.join_wording import AT_AN_ANGLE, clamp_words, screw_groups
+from ...workshop.assembly.hanging import placed_case
+from ...workshop.assembly.join_wording import clamp_words, screw_groups
 from ...workshop.assembly.joining import GlueUp, dry_fit_measures
 from ...workshop.assembly.screws import Screw, drill
+from ...workshop.edging_wording import case_edging_words
 from ...workshop.hardware import PINS_TO_A_SHELF
+from .fitting_pages import MINUS, rounded_term
 from .page_picture import Json
 
 
@@ -41,46 +46,71 @@ class AssemblyStep:
 
 def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> tuple[AssemblyStep, ...]:
     """The steps of the case called `mark`: the dry fit, its back, its glue-ups, then what is done at the
-    wall."""
-    dry = AssemblyStep(
-        "dry fit",
-        "Assemble without glue, before the back is cut, and measure:",
-        (),
-        tuple(_back_to_size(project, mark)),
-        tuple(
-            (measure.words, dimension_text(measure.expected, project.rule))
-            for measure in dry_fit_measures(project, mark)
-        ),
-    )
+    wall. Nothing that is needed there stands on another page."""
     glued = (
         AssemblyStep(joining.stage.value, joining.words, joining.parts, tuple(_notes(project, joining)))
         for joining in glue_ups
     )
-    return (dry, *glued, *_at_the_wall(project, mark))
+    return (_dry_fit(project, mark), *glued, *_front_edging(project, mark), *_at_the_wall(project, mark))
 
 
-def _back_to_size(project: Project, mark: str) -> Iterator[str]:
-    """No glue before the back is there: it is cut to what the dry fit measured."""
-    if backs := [part.mark for part in project.cases[mark].parts if part.role is Role.BACK]:
-        yield f"then cut {' and '.join(backs)} to the sum on the page of backs and try it, before any glue"
+def _front_edging(project: Project, mark: str) -> Iterator[AssemblyStep]:
+    """The strips over the bare front, with room at their ends to trim."""
+    if words := " ".join(case_edging_words(project, mark)):
+        yield AssemblyStep("edging", f"Over the front, once the glue has set: {words} Trim them flush.", ())
+
+
+def _dry_fit(project: Project, mark: str) -> AssemblyStep:
+    """What is measured before any glue, and how the back's width follows from it."""
+    backs = back_sums(project, [mark])
+    measured = [
+        (one.words, dimension_text(one.expected, project.rule)) for one in dry_fit_measures(project, mark)
+    ]
+    widths = [
+        (_back_sum(project, one), dimension_text(one.width, project.rule)) for one in backs if one.depths
+    ]
+    return AssemblyStep(
+        "dry fit",
+        "Assemble without glue, before the back is cut, and measure:",
+        (),
+        tuple(f"then cut {one.mark} {_to_width(project, one)}, and try it before any glue" for one in backs),
+        (*measured, *widths),
+    )
+
+
+def _back_sum(project: Project, one: BackSum) -> str:
+    """How a back's width follows from what is measured."""
+    play, rounded = dimension_text(one.play, project.rule), rounded_term(project, one)
+    planned = f" (as planned {rounded}, rounding)" if rounded else ""
+    return f"{one.mark} wide: room + depths {MINUS} {play}{planned}"
+
+
+def _to_width(project: Project, one: BackSum) -> str:
+    """To what width a back is cut: the sum, or the plan where it lies in no channels of the sides."""
+    return "to that width" if one.depths else f"{dimension_text(one.width, project.rule)} wide"
 
 
 def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
     """What is left when the case is glued: to its place, fillers, loose shelves."""
     parts, unit = project.cases[mark].parts, project.job.unit
     lift = case_lift(project, mark)
-    hung = bool(project.run_of(mark).run.lift)
-    words = "Hang it as the page of hanging tells" if hung else "Stand it up and bring it to its place"
+    placed = placed_case(project, mark)
+    words = "Stand it up, bring it to its place and level it"
+    if placed.hung:
+        strips = listed(dimension_text(at, project.rule) for at in placed.strips)
+        screwed = f"; screw it to the studs through its strips, {strips} above the floor" if strips else ""
+        words = f"Hang it level, its lower edge {dimension_text(placed.bottom, project.rule)} up{screwed}"
     weight = "" if lift.carried is None else weighed(lift.carried, unit)
     if weight and lift.carried != lift.whole:
         weight += " without fillers and loose shelves"
     helped = "lifted by two" if lift.for_two else "one person lifts it"
     notes = (", ".join(filter(None, (weight, helped))),)
-    yield AssemblyStep("hanging" if hung else "standing", f"{words}.", (), notes)
+    yield AssemblyStep("hanging" if placed.hung else "standing", f"{words}.", (), notes)
     if fillers := [part.mark for part in parts if part.role is Role.FILLER]:
         words = (
-            "At the wall, with the case level and fixed: scribe to the wall, cut to the line, then screw "
-            "through the side from inside the case, or glue, flush with the front edge."
+            "At the wall, with the case level and fixed: measure the gap at the top, middle and bottom, "
+            "scribe, cut close and plane to the line. Screw through the side from inside, or glue, flush "
+            "with the front edge."
         )
         yield AssemblyStep("fillers", words, tuple(fillers))
     if shelves := [part.mark for part in parts if part.role is Role.ADJUSTABLE_SHELF]:
@@ -94,7 +124,7 @@ def _notes(project: Project, joining: GlueUp) -> Iterator[str]:
     if held := ", ".join(filter(None, (clamp_words(joining), glue))):
         yield held
     for group in screw_groups(joining):
-        way = f", {AT_AN_ANGLE}" if group.angled else ""
+        way = f", {group.how}" if group.how else ""
         pilot = drill(group.screw.pilot, unit)
         screws = screw_words(project, group.screw)
         yield f"{group.number} screws {screws}, pilot {pilot}{way}: {'; '.join(group.where)}"

@@ -6,8 +6,9 @@ from collections.abc import Mapping, Sequence
 
 from ...casework.project import Project
 from ...drawings.kit.lettering import caliper_text, dimension_text
-from ...lengths.quantities import price_text
+from ...lengths.quantities import price_text, running_length
 from ...planner.plan import Plan
+from ...workshop.edging_work import EdgingBought
 from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
 from ...workshop.sheets.purchases import Purchase, left_on_the_rack, money_of
 from .assembly_steps import screw_words
@@ -18,9 +19,9 @@ READ = 2
 
 
 NOT_COUNTED = (
-    "Not counted, as the job does not tell: edging (measure the edges that are seen) and screws into the "
-    "wall (its studs decide). Nor are glue and finish."
+    "Not counted, as the job does not tell: {bare}screws into the wall (its studs decide), glue and finish."
 )
+BARE_EDGES = "edging (none is chosen; measure the edges that are seen), "
 SAVINGS = (
     "Whether a small change of the job would save a sheet is found by planning each: “casewright savings” "
     "and the job's file, or what would save a sheet on the job's page of sheets."
@@ -36,6 +37,8 @@ def buying_page(
     for line in purchases:
         unused = left_on_the_rack(project, line.material, plans[line.material])
         note = f"sold as {dimension_text(project.job.sheets[line.material].nominal, finest)}"
+        if line.here:
+            note += f"; already here and begun: {line.here}"
         if line.offcuts:
             named = ", ".join(name if count == 1 else f"{count} × {name}" for name, count in line.offcuts)
             note += f"; from the rack: {named}"
@@ -58,10 +61,11 @@ def buying_page(
     for screw, count in bought.screws:
         words = f"Wood screws {screw_words(project, screw)}, spares not included"
         hardware.append({"name": words, "count": str(count)})
+    hardware.extend({"name": _edging(project, one), "count": str(one.sticks)} for one in bought.edging)
     return {
         "lines": lines,
         "total": price_text(money_of(purchases), money) if money_of(purchases) else "no price",
-        "note": NOT_COUNTED,
+        "note": NOT_COUNTED.format(bare="" if bought.edging else BARE_EDGES),
         "savings": SAVINGS,
         "hardware": hardware,
         "proofs": [
@@ -70,6 +74,14 @@ def buying_page(
         ],
         "readings": _readings(project, purchases),
     }
+
+
+def _edging(project: Project, bought: EdgingBought) -> str:
+    """`Maple strip, 96 long, for 32 ft of edges, $7.50 each`."""
+    finest, edging = project.rule, bought.edging
+    stick, needed = dimension_text(edging.stick, finest), running_length(bought.needed, project.job.unit)
+    price = f", {price_text(edging.price, project.job.money)} each" if edging.price else ""
+    return f"{edging.name[:1].upper()}{edging.name[1:]}, {stick} long, for {needed} of edges{price}"
 
 
 def _readings(project: Project, purchases: Sequence[Purchase]) -> list[Json]:

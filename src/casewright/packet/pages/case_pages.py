@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from ...casework.build.case import Case
-from ...casework.job import BackKind, BottomJoint, ToeKind, TopKind
+from ...casework.job import BackKind, BottomJoint, FaceFrame, ToeKind, TopKind
 from ...casework.parts.cut_alike import PartGroup, within_case
 from ...casework.parts.part import Role
 from ...casework.project import Project
@@ -23,7 +23,7 @@ from ..work_in_short import work_in_short
 from .assembly_steps import assembly_steps
 from .page_picture import Json, embed_picture
 
-ROOM = (260.0, 152.0)
+ROOM = (260.0, 134.0)
 """Points for the exploded view at the head of a column."""
 
 _BOTTOM = {BottomJoint.DADO: "bottom in dados", BottomJoint.BUTT: "bottom between the sides"}
@@ -123,6 +123,7 @@ def construction_words(case: Case) -> str:
         if part.role is Role.LEFT_SIDE and channel.name.endswith("-bottom")
     }
     bottom = f"bottom in {kinds.pop()}s" if kinds else _BOTTOM[made.bottom]
-    words = (bottom, _TOP[made.top], _BACK[made.back], _TOE[made.toe])
+    frame = "" if made.frame is FaceFrame.NONE else f"face frame with {made.frame.value}"
+    words = (bottom, _TOP[made.top], _BACK[made.back], _TOE[made.toe], frame)
     text = ", ".join(word for word in words if word)
     return text[0].upper() + text[1:] + "."

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
+from ...casework.parts.part import Role
+from ...casework.printed_sums import sum_rounding
 from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
 from ...lengths.quantities import weighed
-from ...workshop.assembly.back_sums import back_sums
+from ...workshop.assembly.back_sums import BackSum, back_sums
 from ...workshop.assembly.hanging import placed_cases
 from ..cut_places import CutPlace, places_text
 from .page_picture import Json
+
+MINUS = "\u2212"
 
 
 def back_page(project: Project, cases: Collection[str], places: Mapping[str, CutPlace]) -> list[Json]:
@@ -19,24 +23,41 @@ def back_page(project: Project, cases: Collection[str], places: Mapping[str, Cut
     return [
         {
             "mark": one.mark,
-            "size": f"{dimension_text(one.width, finest)} wide × {dimension_text(one.height, finest)} high",
+            "size": f"{dimension_text(one.width, finest)} × {dimension_text(one.height, finest)}",
             "from": places_text([one.mark], places),
             "room": dimension_text(one.room, finest),
             "depths": [dimension_text(depth, finest) for depth in one.depths],
             "play": dimension_text(one.play, finest),
+            "rounded": rounded_term(project, one),
             "width": dimension_text(one.width, finest),
         }
-        for one in back_sums(project)
-        if project.parts[one.mark].case in cases
+        for one in back_sums(project, cases)
     ]
 
 
+def rounded_term(project: Project, one: BackSum) -> str:
+    """What rounding leaves between the planned figures, as a term of the sum; empty where they add up."""
+    found = sum_rounding(project, one.width, one.terms) if one.terms else None
+    if found is None:
+        return ""
+    return f"{'+' if found.added else MINUS} {dimension_text(found.size, project.rule)}"
+
+
 def hanging_page(project: Project) -> dict[str, Json]:
-    """The cases as they go to their walls, those that hang first, with heights above the floor."""
+    """The cases as they go to their walls, those that hang first, with heights above the floor; then the
+    fillers, which are scribed there."""
     finest, unit = project.rule, project.job.unit
     placed = placed_cases(project)
     return {
         "hang": any(one.hung for one in placed),
+        "fillers": [
+            {
+                "mark": part.mark,
+                "size": " × ".join(dimension_text(size, finest) for size in project.dimensions(part)[:2]),
+            }
+            for part in project
+            if part.role is Role.FILLER
+        ],
         "rows": [
             {
                 "mark": one.mark,

@@ -8,7 +8,7 @@ from ...casework.parts.cut_alike import PartGroup
 from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Hand
 from ...casework.project import Project
-from ...drawings.kit.lettering import caliper_text, dimension_text
+from ...drawings.kit.lettering import dimension_text, stock_dimension, writers
 from ...drawings.kit.pages import SMALLEST, PlacedScene, at_scale, fit_to_room, full_size, scale_bar
 from ...drawings.kit.scene import Scene
 from ...drawings.views.joint_drawing import JointSection, Section, joint_scene, joint_sections, section_of
@@ -19,10 +19,11 @@ from .page_picture import Json, embed_picture
 WIDE, HALF = 540.0, 262.0
 """Points a card is wide: the page, or a column of two."""
 
-LONG = 60
-"""Inches; a part longer than this is drawn over the whole page: in a column it would be a strip."""
+LONG = 100
+"""Inches; a part longer than this is drawn over the whole width of the page: in a column it would be a strip.
+A tall case's side of 84 by 24 is drawn 40 points high in a column, and its words are as large as on any."""
 
-FACE_TALL, LONG_FACE_TALL = 62.0, 50.0
+FACE_TALL, LONG_FACE_TALL = 55.0, 50.0
 """Points a drawn face may be high, not counting the words and dimensions around it."""
 
 LARGEST_SCALE = 14.0
@@ -42,7 +43,7 @@ def _worked_card(project: Project, group: PartGroup, tags: Mapping[str, str]) ->
     left, right = group.of_hand(Hand.LEFT), group.of_hand(Hand.RIGHT)
     sides = [f"{len(of)} {hand}" for of, hand in ((left, "left"), (right, "right")) if of]
     callouts = dict.fromkeys(
-        feature.callout(project.sizes, lambda length: dimension_text(length, finest), tags[feature.name])
+        feature.callout(project.sizes, *writers(finest), tags[feature.name])
         for feature in group.first.features
     )
     return {
@@ -53,7 +54,7 @@ def _worked_card(project: Project, group: PartGroup, tags: Mapping[str, str]) ->
         "size": " × ".join(dimension_text(size, finest) for size in (group.length, group.width)),
         "work": work_in_short(project, group.first),
         "cuts": [words for words in callouts if words],
-        "whole_page": group.length > LONG,
+        "whole_width": group.length > LONG,
         "picture": embed_picture(_drawn(project, group, tags)),
     }
 
@@ -87,15 +88,29 @@ def _tags(project: Project, group: PartGroup, known: Mapping[Section, JointSecti
 
 def joint_cards(project: Project) -> dict[str, Json]:
     """Each joint's section at full size by its letter, and the bar that proves the print's scale."""
-    unit, finest = project.job.unit, project.rule
     cards: dict[str, Json] = {
-        joint.tag: {
-            "tag": joint.tag,
-            "kind": joint.kind.value,
-            "caliper": f"{caliper_text(joint.width, unit)} wide, {caliper_text(joint.depth, unit)} deep",
-            "picture": embed_picture(full_size(joint_scene(joint, finest))),
-        }
-        for joint in joint_sections(project).values()
+        joint.tag: _section_card(project, joint) for joint in joint_sections(project).values()
     }
-    text, wide = scale_bar(unit)
+    text, wide = scale_bar(project.job.unit)
     return {"joints": cards, "bar": {"text": text, "wide": wide}}
+
+
+def section_cards(project: Project, case: str) -> list[Json]:
+    """The sections of the joints in the parts of one case, by their letters."""
+    marks = {part.mark for part in project.cases[case].parts}
+    return [
+        _section_card(project, joint)
+        for joint in joint_sections(project).values()
+        if marks.intersection(joint.marks)
+    ]
+
+
+def _section_card(project: Project, joint: JointSection) -> Json:
+    unit, finest = project.job.unit, project.rule
+    width, depth = stock_dimension(joint.width, unit), dimension_text(joint.depth, finest)
+    return {
+        "tag": joint.tag,
+        "kind": joint.kind.value,
+        "sizes": f"{width} wide, {depth} deep",
+        "picture": embed_picture(full_size(joint_scene(joint, finest))),
+    }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from ...casework.project import Project
@@ -24,6 +24,10 @@ _FROM = {
     Guide.PIN_JIG: "edge to holes",
     Guide.STORY_STICK: "edge to holes",
 }
+
+
+TOLD_AGAIN = 60
+"""Letters of what is short enough to be told at every setting, such as which end a stick is laid to."""
 
 
 def setting_pages(
@@ -136,25 +140,43 @@ def _holds(
     told_at: dict[str, int],
     done: Collection[str],
 ) -> list[Json]:
-    """Parts grouped by what is done to them, and within that by how they lie: on a mirrored part the
-    opposite edge leads. What an earlier setting, by `told_at`, told in full and alone is not told again; what
-    is `done` already says so."""
-    found: dict[tuple[str, str], dict[str, list[str]]] = {}
+    """Parts grouped by what is done to them, and within that by how they lie (on a mirrored part the opposite
+    edge leads) and which row of holes they get. What an earlier setting, by `told_at`, told in full and alone
+    is not told again; what is `done` already says so."""
+    found: dict[tuple[str, str], dict[str, dict[str, list[str]]]] = {}
     for operation in operations:
         step = told[operation.key]
-        ways = found.setdefault((operation.kind.value, step.then), {})
+        row = step.row
+        ways = found.setdefault((operation.kind.value, row.how if row else step.then), {})
+        lies = f"{step.lies}; {row.along}" if row and row.along else step.lies
         mark = f"{operation.piece} done" if operation.key in done else operation.piece
-        ways.setdefault(step.lies, []).append(mark)
+        ways.setdefault(lies, {}).setdefault(row.figures if row else "", []).append(mark)
     holds: list[Json] = []
     for (kind, then), ways in found.items():
         first = told_at.get(then, number)
-        if len(found) == 1:
+        if len(found) == 1 and len(then) > TOLD_AGAIN:
             told_at.setdefault(then, number)
         holds.append(
             {
                 "what": kind,
                 "then": f"As at {first}." if then and first != number else then,
-                "ways": [{"lies": lies, "marks": list(dict.fromkeys(marks))} for lies, marks in ways.items()],
+                "ways": [
+                    {"lies": lies, "row": row, "marks": list(dict.fromkeys(marks))}
+                    for lies, rows in zip(_differences(list(ways)), ways.values(), strict=True)
+                    for row, marks in rows.items()
+                ],
             }
         )
     return holds
+
+
+def _differences(ways: Sequence[str]) -> Iterator[str]:
+    """How each of these pieces lies, without what is as with the one before: `rear edge first`."""
+    before: list[str] = []
+    for way in ways:
+        clauses = way.split(", ")
+        same = next(
+            (n for n, (one, other) in enumerate(zip(before, clauses, strict=False)) if one != other), 0
+        )
+        yield ", ".join(clauses[same:])
+        before = clauses

@@ -65,16 +65,13 @@ class _Packing:
 
     def __init__(self, grid: IntegerGrid, across: bool) -> None:
         self.grid = grid
-        self.across = across
         self.sheets: list[_Sheet] = []
         self.stock = [bin_.count for bin_ in grid.bins]
+        self.runs_and_rises = [bin_.usable[::-1] if across else bin_.usable for bin_ in grid.bins]
+        self.prices = [bin_.cost / (bin_.length * bin_.width) for bin_ in grid.bins]
         self.strips: list[tuple[int, int, _Strip]] = []
         self.open: list[list[tuple[int, int]]] = [[] for _ in grid.bins]
         self.made = 0
-
-    def run_and_rise(self, index: int) -> tuple[int, int]:
-        x, y = self.grid.bins[index].usable
-        return (y, x) if self.across else (x, y)
 
     def place(self, leaf: Leaf, high: int, long: int) -> bool:
         at = bisect_left(self.strips, long, key=lambda entry: entry[0])
@@ -97,7 +94,7 @@ class _Packing:
         fitting = [
             (*sheets[at], index)
             for index, sheets in enumerate(self.open)
-            if self.run_and_rise(index)[0] >= long
+            if self.runs_and_rises[index][0] >= long
             and (at := bisect_left(sheets, high, key=lambda entry: entry[0])) < len(sheets)
         ]
         if fitting:
@@ -109,7 +106,7 @@ class _Packing:
                 return None
             index, number = opened
         sheet = self.sheets[number]
-        strip = _Strip(self.run_and_rise(index)[0])
+        strip = _Strip(self.runs_and_rises[index][0])
         sheet.strips.append(strip)
         sheet.free -= high + self.grid.kerf
         if sheet.free > 0:
@@ -119,11 +116,9 @@ class _Packing:
     def _new_sheet(self, high: int, long: int) -> tuple[int, int] | None:
         best = min(
             (
-                (bin_.cost / (bin_.length * bin_.width), index)
-                for index, bin_ in enumerate(self.grid.bins)
-                if self.stock[index] != 0
-                and self.run_and_rise(index)[0] >= long
-                and self.run_and_rise(index)[1] >= high
+                (self.prices[index], index)
+                for index, (run, rise) in enumerate(self.runs_and_rises)
+                if self.stock[index] != 0 and run >= long and rise >= high
             ),
             default=None,
         )
@@ -133,7 +128,7 @@ class _Packing:
         left = self.stock[index]
         if left is not None:
             self.stock[index] = left - 1
-        self.sheets.append(_Sheet(index, self.run_and_rise(index)[1]))
+        self.sheets.append(_Sheet(index, self.runs_and_rises[index][1]))
         return index, len(self.sheets) - 1
 
 

@@ -102,11 +102,8 @@ def hand_extent(node: HandNode, grid: IntegerGrid, zones: EdgeZones) -> tuple[in
 def hand_zones(zones: EdgeZones, clean_up: int, along_x: bool, first: bool, last: bool) -> EdgeZones:
     """What one of several pieces cut by hand must lose at its edges: the whole piece's own zones at both
     ends, the clean-up wherever the hand saw cut."""
-    if along_x:
-        left, right = (zones.left if first else clean_up), (zones.right if last else clean_up)
-        return replace(zones, left=left, right=right)
-    near, far = (zones.near if first else clean_up), (zones.far if last else clean_up)
-    return replace(zones, near=near, far=far)
+    low, high = zones.ends(along_x)
+    return zones.with_ends(along_x, low if first else clean_up, high if last else clean_up)
 
 
 def _hand_children(node: HandStack, grid: IntegerGrid, zones: EdgeZones) -> list[tuple[HandNode, EdgeZones]]:
@@ -143,9 +140,9 @@ class _Emitter:
             total = piece.length if across else piece.width
             self._trim(piece, across, 0, edge)
             inner = self._child(piece, across, edge, total - edge, _part_role(piece))
-            self.at_table(node, inner, replace(zones, left=0) if across else replace(zones, near=0))
+            self.at_table(node, inner, zones.with_ends(across, 0, zones.ends(across)[1]))
         else:
-            low, high = (zones.left, zones.right) if node.along_x else (zones.near, zones.far)
+            low, high = zones.ends(node.along_x)
             total = piece.length if node.along_x else piece.width
             sizes = self._with_room(node, total - low - high)
             # A hand cut within a series would leave a rough edge to the next piece, so it comes last of all.
@@ -156,8 +153,8 @@ class _Emitter:
                 self.at_table(node.children[0], piece, zones)  # one child, no cut
                 return
             pieces = self._series(piece, node.along_x, low, sizes, high)
-            begun = replace(zones, left=0) if node.along_x else replace(zones, near=0)
-            rest = replace(begun, right=0) if node.along_x else replace(begun, far=0)
+            begun = zones.with_ends(node.along_x, 0, high)
+            rest = zones.with_ends(node.along_x, 0, 0)
             for place, (child, part) in enumerate(zip(node.children, pieces, strict=True), 1):
                 self.at_table(child, part, begun if keeps_rest and place == len(pieces) else rest)
 
@@ -169,6 +166,8 @@ class _Emitter:
         spare = room - sum(sizes) - (len(sizes) - 1) * self.grid.kerf
         spare -= lost_between(sizes, self.grid)
         for place, child in enumerate(node.children):
+            if spare <= 0:
+                break
             more = roomy_extent(child, self.grid)[axis] - sizes[place]
             if 0 < more <= spare:
                 sizes[place] += more
@@ -188,10 +187,10 @@ class _Emitter:
         # small ones.
         if over_y == 0 or (over_x > 0 and across_first >= along_first):
             (part,) = self._series(piece, True, zones.left, [x], zones.right)
-            self._free(leaf, part, replace(zones, left=0, right=0))
+            self._free(leaf, part, zones.with_ends(True, 0, 0))
         else:
             (part,) = self._series(piece, False, zones.near, [y], zones.far)
-            self._free(leaf, part, replace(zones, near=0, far=0))
+            self._free(leaf, part, zones.with_ends(False, 0, 0))
 
     def _series(self, piece: Draft, along_x: bool, low: int, sizes: list[int], high: int) -> list[Draft]:
         """Cut pieces of these sizes off `piece`, one after another, and return them. The edges lose `low` and
@@ -244,6 +243,8 @@ class _Emitter:
     def _far_last(self, sizes: list[int]) -> tuple[list[int], list[int]]:
         """The sizes with those that the fence does not reach put last, so that few come to lie against
         an edge the hand saw leaves; and where each of them went."""
+        if not any(map(self._beyond_fence, sizes)):
+            return sizes, list(range(len(sizes)))
         order = sorted(range(len(sizes)), key=lambda place: self._beyond_fence(sizes[place]))
         return [sizes[place] for place in order], [order.index(place) for place in range(len(sizes))]
 
@@ -269,7 +270,7 @@ class _Emitter:
             # One cut across the sheet in place of one across each strip, which would come back for it.
             self._trim(piece, True, 0, edge_across)
             inner = self._child(piece, True, edge_across, across - edge_across, PieceRole.BLANK)
-            self.by_hand(node, inner, replace(zones, left=0))
+            self.by_hand(node, inner, zones.with_ends(True, 0, zones.right))
             return
         at, parted = 0, []
         sizes = self._with_room_by_hand(node, zones, total, across)
@@ -293,6 +294,8 @@ class _Emitter:
         sizes = [hand_extent(child, self.grid, zone)[axis] for child, zone in children]
         spare = total - sum(sizes) - (len(sizes) - (0 if node.rest else 1)) * self.grid.hand_kerf
         for place, (child, _) in enumerate(children):
+            if spare <= 0:
+                break
             if not isinstance(child, CarriedPiece):
                 continue
             more = roomy_extent(child.node, self.grid)[axis] - node_extent(child.node, self.grid)[axis]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from math import ceil, gcd
 
 from ..problem import Bin, Item, Problem, Trim
@@ -29,6 +30,16 @@ class EdgeZones:
     right: int = 0
     near: int = 0
     far: int = 0
+
+    def ends(self, along_x: bool) -> tuple[int, int]:
+        """What the low and the high end lose, along x or along y."""
+        return (self.left, self.right) if along_x else (self.near, self.far)
+
+    def with_ends(self, along_x: bool, low: int, high: int) -> EdgeZones:
+        """The same but for the ends along x, or along y."""
+        if along_x:
+            return EdgeZones(low, high, self.near, self.far)
+        return EdgeZones(self.left, self.right, low, high)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +79,15 @@ class IntegerGrid:
     reach: int | None  # of the table saw's fence
 
     def length(self, units: int) -> Fraction:
-        return units * self.step
+        known = self._lengths.get(units)
+        if known is None:
+            known = self._lengths[units] = units * self.step
+        return known
+
+    @cached_property
+    def _lengths(self) -> dict[int, Fraction]:
+        """Lengths asked for so far: the cuts of a job come back to the same few hundred."""
+        return {}
 
     def carriable(self, bin_: GridBin, length: int, width: int) -> bool:
         """Whether one person may carry a piece of this size of `bin_`."""

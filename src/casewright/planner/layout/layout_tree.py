@@ -75,13 +75,19 @@ def node_extent(node: Node, grid: IntegerGrid) -> tuple[int, int]:
     """The size of a node along x and y, kerfs inside it included."""
     if isinstance(node, Leaf):
         return grid.items[node.item].size(node.turned)
-    sizes = [node_extent(child, grid) for child in node.children]
-    kerfs = (len(sizes) - 1) * grid.kerf
+    x, y, kerf = node.least_x, node.least_y, grid.kerf
+    run = -kerf
     if node.along_x:
-        x, y = sum(size[0] for size in sizes) + kerfs, max(size[1] for size in sizes)
-    else:
-        x, y = max(size[0] for size in sizes), sum(size[1] for size in sizes) + kerfs
-    return max(x, node.least_x), max(y, node.least_y)
+        for child in node.children:
+            long, wide = node_extent(child, grid)
+            run += long + kerf
+            y = max(y, wide)
+        return max(x, run), y
+    for child in node.children:
+        long, wide = node_extent(child, grid)
+        run += wide + kerf
+        x = max(x, long)
+    return x, max(y, run)
 
 
 def layout_extent(layout: SheetLayout, grid: IntegerGrid) -> tuple[int, int]:

@@ -8,7 +8,7 @@ the few sheets that change, which makes a trial as cheap as those sheets.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TypeVar
@@ -75,17 +75,21 @@ class Scorer:
         if known is None:
             if len(self._known) >= MOST_KNOWN:
                 self._known.clear()
-            known = self._known[layout] = self._score(layout)
+            known = self._known[layout] = self._score(layout, self._count)
         return known
 
-    def _score(self, layout: SheetLayout) -> Score:
+    def uncounted(self, layout: SheetLayout) -> Score:
+        """The same for a report on the way, which is no work of the search."""
+        return self._known.get(layout) or self._score(layout, uncounted)
+
+    def _score(self, layout: SheetLayout, count: Count) -> Score:
         root = draft_of(self.problem, self.grid, layout)
         bin_ = self.problem.bins[layout.bin]
         square = self.grid.step**2
         worth, settings, cuts, turns, over_limit, by_hand = Fraction(0), set(), 0, 0, 0, 0
         no_room = 0
         drafts = list(root.walk())
-        self._count(WorkKind.DRAFT, len(drafts) + 2)
+        count(WorkKind.DRAFT, len(drafts) + 2)
         for draft in drafts:
             if draft.role is PieceRole.OFFCUT:
                 worth += worth_of_leftover(bin_, draft.length * draft.width * square)
@@ -100,14 +104,16 @@ class Scorer:
                     bool(draft.cuts and child.cuts) and draft.cuts[0].direction is not child.cuts[0].direction
                 )
             over_limit += self._is_over_limit(draft, layout.bin)
-        ways = frozenset(self._ways(root, None, None)) if self._matched else frozenset()
+        ways: set[tuple[Way, GridSetting | None]] = set()
+        if self._matched:
+            self._add_ways(root, None, None, ways)
         helped = over_limit and any(
             not self.grid.carriable(self.grid.bins[layout.bin], one.length, one.width)
             for one in drafts
             if one.role is PieceRole.PART
         )
         lifts = (0, over_limit) if helped else (over_limit, 0)
-        return Score(worth, frozenset(settings), cuts, turns, ways, *lifts, by_hand, no_room)
+        return Score(worth, frozenset(settings), cuts, turns, frozenset(ways), *lifts, by_hand, no_room)
 
     def _is_over_limit(self, draft: Draft, bin_: int) -> bool:
         if not self._carries or not draft.cuts or draft.role not in (PieceRole.SHEET, PieceRole.CARRIED):
@@ -116,17 +122,21 @@ class Scorer:
             return False
         return over_for_nothing(self.grid, bin_, draft)
 
-    def _ways(
-        self, draft: Draft, by_x: GridSetting | None, by_y: GridSetting | None
-    ) -> Iterator[tuple[Way, GridSetting | None]]:
+    def _add_ways(
+        self,
+        draft: Draft,
+        by_x: GridSetting | None,
+        by_y: GridSetting | None,
+        found: set[tuple[Way, GridSetting | None]],
+    ) -> None:
         leaf = draft.leaf
         if leaf is not None:
             item = self.problem.items[leaf.item]
             if item.match is not None:
                 size = self.grid.items[leaf.item]
                 lengthwise, widthwise = (by_y, by_x) if leaf.turned else (by_x, by_y)
-                yield (item.match, "length", size.length), lengthwise
-                yield (item.match, "width", size.width), widthwise
+                found.add(((item.match, "length", size.length), lengthwise))
+                found.add(((item.match, "width", size.width), widthwise))
         if not draft.cuts:
             return
         sizing = {cut.at: cut for cut in draft.cuts if cut.purpose is not Purpose.TRIM}
@@ -134,7 +144,7 @@ class Scorer:
         for child in draft.children:
             cut = sizing.get(child.x + child.length if along_x else child.y + child.width)
             setting = None if cut is None else _setting(cut)
-            yield from self._ways(child, *((setting, by_y) if along_x else (by_x, setting)))
+            self._add_ways(child, *((setting, by_y) if along_x else (by_x, setting)), found)
 
 
 @dataclass

@@ -16,15 +16,16 @@ from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ...casework.size_names import PartSizes
 from ...lengths.length import show
-from ..as_cut_in_fit import gaps_spoiled
+from ..as_cut_in_fit import gaps_spoiled, may_be_narrower
+from ..facts import made_as
 from ..harm import Harm, HarmKind
 from ..housings import housings
-from ..piece_shape import TURNS, piece_shape, turned_side
+from ..piece_shape import TURNS, piece_shape, turn_that_serves, turned_side
 from ..price import Seen
 from .cure import Lack, PartCure, one_part
 from .other_material import used_of_other_material
 from .put_in_later import put_in_later
-from .way import KeepAsCut, Mend, WayKind, while_only
+from .way import KeepAsCut, Mend, TakeSize, WayKind, while_only
 
 NONE = Fraction(0)
 
@@ -117,6 +118,9 @@ def used_as_it_is(project: Project, lack: Lack) -> Iterator[PartCure]:
     if HarmKind.MATERIAL in faults:
         yield from used_of_other_material(project, lack)
         return
+    if HarmKind.MADE_AS in faults:
+        yield from _like_the_other(project, lack)
+        return
     if harms:
         yield from _turned_for_harm(project, lack)
         return
@@ -124,11 +128,18 @@ def used_as_it_is(project: Project, lack: Lack) -> Iterator[PartCure]:
         return  # something is wrong with it that nobody has said
     serves = serves_as_cut(project, lack)
     if serves:
-        yield one_part(WayKind.USE, lack, (KeepAsCut(mark, serves),))
+        yield one_part(WayKind.USE, lack, (KeepAsCut(mark, serves), *_size_taken(lack)))
     yield from _cut_across(project, lack)
     yield from _centred(project, lack)
     yield from _packed_up(project, lack)
     yield from _packed_in(project, lack)
+
+
+def _size_taken(lack: Lack) -> tuple[TakeSize, ...]:
+    """That the part counts as it was cut from now on, where it is smaller than drawn."""
+    sizes = [(lack.part.length.name, lack.cut.length)] if lack.short > 0 else []
+    sizes += [(lack.part.width.name, lack.cut.width)] if lack.narrow > 0 else []
+    return (TakeSize(lack.part.mark, tuple(sizes)),) if sizes else ()
 
 
 def _cut_across(project: Project, lack: Lack) -> Iterator[PartCure]:
@@ -172,7 +183,7 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
         looks = [(turned_side(part, side, turn), deep) for side, deep in damages]
         if all(_may_stay(project, part, way, deep) for way, deep in looks):
             if not turn:
-                why = "The damage is where nobody sees it."
+                why = "The damage is where nobody sees it." if damages else "It is right to half a mark."
                 yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),))
             else:
                 made = tuple(one.name for one in lack.cut.made_of_it(part))
@@ -180,6 +191,25 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
                 steps = (f"Turn {part.mark} {turn}{limit}.",)
                 yield one_part(WayKind.TURN, lack, (Mend(part.mark, TURN_MINUTES, steps, turn=turn),))
             return
+
+
+def _like_the_other(project: Project, lack: Lack) -> Iterator[PartCure]:
+    """Made as another part that is cut alike, or is once it is turned."""
+    part = lack.part
+    other, half = made_as(project, lack.cut.harms), project.job.mark.step / 2
+    have = piece_shape(project, part, lack.cut.harms, lack.cut.cut_so_far)
+    need = piece_shape(project, part)
+    if other is None or have is None or need is None or max(abs(lack.short), abs(lack.narrow)) > half:
+        return
+    turn = turn_that_serves(have, need, half)
+    if turn:
+        steps = (f"Turn {part.mark} {turn}.",)
+        yield one_part(WayKind.TURN, lack, (Mend(part.mark, TURN_MINUTES, steps, turn=turn),))
+    elif turn is not None:
+        why = f"{other.mark} and {part.mark} are cut alike."
+        if not have.alike(need, half):
+            why = f"All that is cut into it is cut into {part.mark} too: cut the rest."
+        yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),))
 
 
 def _cut_away(project: Project, part: Part, harms: Sequence[Harm]) -> bool:
@@ -233,18 +263,19 @@ def _holds(part: Part, side: Way) -> bool:
 def _centred(project: Project, lack: Lack) -> Iterator[PartCure]:
     """A back that is small but still laps by half what it is let into, or lies on, on every side."""
     part = lack.part
-    if part.role is not Role.BACK or lack.sized:
+    if part.role is not Role.BACK or lack.sized or min(lack.short, lack.narrow) < 0:
         return
     along, across = back_allowance(project, part)
     if lack.narrow <= across and lack.short <= along:
         steps = (f"Centre {part.mark} so that it laps alike on both sides, and pin it there.",)
-        yield one_part(WayKind.CENTRE, lack, (Mend(part.mark, CENTRE_MINUTES, steps),))
+        mend = Mend(part.mark, CENTRE_MINUTES, steps)
+        yield one_part(WayKind.CENTRE, lack, (mend, *_size_taken(lack)))
 
 
 def back_allowance(project: Project, back: Part) -> tuple[Fraction, Fraction]:
     """How much shorter and narrower a back may be and still lap by half on every side (inches).
 
-    In a channel on each side it may lose the channel's depth, both sides together.
+    Between channels the fit says how narrow: there it may lose a channel's depth, both sides together.
     """
     case = project.cases[back.case]
     of = project.sizes.of
@@ -254,12 +285,12 @@ def back_allowance(project: Project, back: Part) -> tuple[Fraction, Fraction]:
     }
     panel = min(of(part.thickness) for part in case.parts if part.role in (Role.BOTTOM, *SIDES))
     if made.back is BackKind.GROOVE:
-        across = min(deep.get(role, NONE) for role in SIDES)
+        across = may_be_narrower(project, back) or NONE
         below = deep.get(Role.BOTTOM, NONE)
         # With a groove above as well both ends lap; else the upper end is flush and only the lower one does.
         along = below if made.top is not TopKind.STRETCHERS else below / 2
         return along, across
-    across = panel if made.back is BackKind.APPLIED else min(deep.get(role, NONE) for role in SIDES)
+    across = panel if made.back is BackKind.APPLIED else may_be_narrower(project, back) or NONE
     return panel / 2, across
 
 
@@ -305,4 +336,5 @@ def _packed_in(project: Project, lack: Lack) -> Iterator[PartCure]:
     steps = (
         f"Glue a packing {much} thick to the floor of {holders}, so that {part.mark} stands in its place.",
     )
-    yield one_part(WayKind.PACK_IN, lack, (Mend(part.mark, PACK_IN_MINUTES, steps),), Seen.IN_SIGHT)
+    mend = Mend(part.mark, PACK_IN_MINUTES, steps)
+    yield one_part(WayKind.PACK_IN, lack, (mend, *_size_taken(lack)), Seen.IN_SIGHT)

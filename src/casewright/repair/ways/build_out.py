@@ -67,5 +67,7 @@ def _built(project: Project, part: Part, cut: AsCut) -> tuple[Part, GlueOn]:
     length, width, _ = project.dimensions(part)
     wide = max(NARROWEST, width - cut.width)
     mark = f"{part.mark}+"
-    strip = replace(part, mark=mark, length=Affine(length), width=Affine(wide), features=(), match=None)
+    strip = replace(
+        part, mark=mark, length=Affine(length), width=Affine(wide), features=(), match=None, edges=()
+    )
     return strip, GlueOn(part.mark, width - wide, wide, mark)

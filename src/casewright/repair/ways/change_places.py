@@ -10,14 +10,14 @@ path of the assignment problem, so no exchange of these pieces is cheaper.
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import count
 
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ..facts import AsCut, Facts, made_of, sound_size
+from ..facts import AsCut, Facts, made_as, made_of, sound_size
 from ..harm import HarmKind
 from ..piece_shape import PieceShape, piece_shape, turn_that_serves
 from ..repair_times import RepairPace
@@ -124,7 +124,7 @@ def _spoiled(project: Project, part: Part, cut: AsCut) -> PlacePiece | None:
     if any(harm.side is not None for harm in cut.harms):
         return None
     shape = piece_shape(project, part, cut.harms, cut.cut_so_far)
-    made = _made(part, cut)
+    made = _made(made_as(project, cut.harms) or part, cut)
     return PlacePiece(part.mark, cut.length, cut.width, shape, own=False, made=made) if shape else None
 
 
@@ -165,16 +165,20 @@ def _cheapest(
     waiting: list[tuple[tuple[Fraction, int], int, str]] = [(start, next(order), part.mark)]
     came: dict[str, ServeAs] = {}
     least: dict[str, tuple[Fraction, int]] = {part.mark: start}
-    settled: set[str] = set()
+    settled: set[Hashable] = set()
     ended: ServeAs | None = None
     best: tuple[Fraction, int] | None = None
+    shaped = any(piece.shape is not None for piece in pieces.values())
     while waiting:
         spent, _, mark = heapq.heappop(waiting)
-        if mark in settled:
-            continue
         if best is not None and spent >= best:
             break
-        settled.add(mark)
+        # A part that is made alike takes the same pieces, and reaches none of them for less. Only the first
+        # part differs: its own piece is no answer for it, but may be one for a part like it.
+        need = mark if mark == part.mark else _need(project, project.parts[mark], shaped)
+        if need in settled:
+            continue
+        settled.add(need)
         for piece in pieces.values():
             step = None if piece.mark == mark else serve_as(project, piece, project.parts[mark])
             if step is None:
@@ -194,3 +198,9 @@ def _cheapest(
     while path[-1].mark != part.mark:
         path.append(came[path[-1].mark])
     return tuple(reversed(path))
+
+
+def _need(project: Project, part: Part, shaped: bool) -> Hashable:
+    """All that `serve_as` asks of the part; what is cut into it counts only where some piece is `shaped`."""
+    cuts = piece_shape(project, part) if shaped else None
+    return (*project.dimensions(part)[:2], project.may_turn(part), cuts)

@@ -17,6 +17,7 @@ from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...casework.size_names import CaseSizes, read_name
 from ...lengths.length import show
+from ...sizes.affine import Affine
 from ...sizes.ledger import Given
 from ..facts import AsCut, Facts
 from .free_sizes import SizeChange, set_by, size_change
@@ -30,18 +31,26 @@ JOINT_DEPTHS = frozenset({"dado_depth", "rabbet_depth", "groove_depth"})
 def changes_to_match(project: Project, mark: str, cut: AsCut) -> Iterator[SizeChange]:
     """Changes of inputs that make the part right with its features as they were cut.
 
-    The job of `project` must come from `fix_shared_widths`. Only parts with one fault, told by how much, are
+    The shared widths of `project` must be fixed. Only parts with one fault, told by how much, are
     put right this way.
     """
     part = project.parts[mark]
-    if len(cut.harms) != 1 or not cut.harms[0].by:
+    off = fault_off(part, cut)
+    if off is None:
         return
+    form, by = off
+    for name, coefficient in project.sizes.ledger.expand(form).terms:
+        yield from _changes(project, part, name, by / coefficient)
+
+
+def fault_off(part: Part, cut: AsCut) -> tuple[Affine, Fraction] | None:
+    """The place or depth of the one feature that is wrong, and by how much it is too large; None if it is not
+    known, or more is wrong."""
+    if len(cut.harms) != 1 or not cut.harms[0].by:
+        return None
     (harm,) = cut.harms
     form = feature_form(part, harm)
-    if form is None:
-        return
-    for name, coefficient in project.sizes.ledger.expand(form).terms:
-        yield from _changes(project, part, name, harm.by / coefficient)
+    return (form, harm.by) if form is not None else None
 
 
 def _changes(project: Project, part: Part, name: str, by: Fraction) -> Iterator[SizeChange]:
@@ -112,8 +121,10 @@ def _features(
             continue
         for text in _moved(before, after, one, planned[one.name]):
             yield f"Cut {one.name} of {part.mark} to match {match}: {text}."
-    for name in planned.keys() - {one.name for one in part.features}:
-        yield f"Leave out {name} of {part.mark}."
+    drawn = {one.name for one in part.features}
+    for name in planned:
+        if name not in drawn:
+            yield f"Leave out {name} of {part.mark}."
 
 
 def _moved(before: Project, after: Project, new: Feature, old: Feature) -> Iterator[str]:

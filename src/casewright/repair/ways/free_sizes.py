@@ -8,16 +8,18 @@ the same run must take the opposite, or the opening would no longer be filled.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
 
 from ...casework.inputs import Sort, input_called, with_input
 from ...casework.job import Job
+from ...casework.parts.part import Part
 from ...casework.project import DrawnRun, Project, draw_up
 from ...casework.size_names import JOB, CaseSizes, read_name
 from ...errors import JobError
-from ...sizes.ledger import Given
+from ...sizes.affine import Affine
+from ...sizes.ledger import Combination, Given, Share
 from ..facts import AsCut
 from ..price import Seen, most_seen
 from ..what_lines_up import (
@@ -91,25 +93,53 @@ def fix_shared_widths(project: Project) -> Job:
     return job
 
 
+def with_shared_fixed(project: Project) -> Project:
+    """The project of that job, its sizes fixed in place: as if drawn up from it, and sooner."""
+    sizes = project.sizes
+    anew: dict[str, Given | Combination] = {
+        name: Combination(Affine(Fraction(0)))
+        for name, entry in sizes.ledger.items()
+        if isinstance(entry.definition, Share) and entry.definition.is_remainder
+    }
+    anew |= {name: Given(sizes.of(form)) for name, form in project.shared.items()}
+    job = fix_shared_widths(project)
+    runs = tuple(
+        replace(
+            drawn,
+            run=run,
+            cases=tuple(replace(case, spec=spec) for case, spec in zip(drawn.cases, run.cases, strict=True)),
+        )
+        for drawn, run in zip(project.runs, job.runs, strict=True)
+    )
+    return replace(project, job=job, runs=runs, sizes=sizes.redefined(anew))
+
+
 def size_changes(project: Project, mark: str, cut: AsCut) -> Iterator[SizeChange]:
     """Changes of one input that make `mark` right as cut, each with what keeps its run filled.
 
     A case whose upper end is above the eye may be lowered alone, by as little as is not seen.
 
-    The job of `project` must come from `fix_shared_widths`. A part that is off in both length and width
+    The shared widths of `project` must be fixed. A part that is off in both length and width
     is not put right this way.
     """
     part = project.parts[mark]
-    length, width, _ = project.dimensions(part)
-    off = [(part.length, cut.length - length), (part.width, cut.width - width)]
-    off = [(form, by) for form, by in off if by]
-    if len(off) != 1:
+    off = size_off(project, part, cut)
+    if off is None:
         return
-    form, by = off[0]
+    form, by = off
     expanded = project.sizes.ledger.expand(form)
     for name, coefficient in expanded.terms:
         for target in _names(project, part.case, name):
             yield from _with_neighbours(project, part.case, target, by / coefficient)
+
+
+def size_off(project: Project, part: Part, cut: AsCut) -> tuple[Affine, Fraction] | None:
+    """The one size of a part that it was not cut to, and by how much it is larger; None if there are two such
+    sizes, or none."""
+    length, width, _ = project.dimensions(part)
+    off = [(part.length, cut.length - length), (part.width, cut.width - width)]
+    off = [(form, by) for form, by in off if by]
+    return off[0] if len(off) == 1 else None
 
 
 def _names(project: Project, case: str, name: str) -> Iterator[str]:

@@ -10,11 +10,13 @@ from fractions import Fraction
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...planner.engine import MaxIterations
-from ...planner.plan import Plan, PlanStatus
+from ...planner.plan import Plan
 from ...planner.problem import Bin, Problem
-from ...planner.solve import solve
+from ...planner.solve import solve_whole
 from ...workshop.sheets.cut_problems import bins_of, cut_problem
 from ..facts import Blank, Facts, Origin
+from ..must_buy import is_soon_ruled_out
+from ..sound_wood import sound_pieces
 
 BUYING = 1000
 """Times its price that a new sheet counts, so that the planner buys only as a last resort."""
@@ -77,18 +79,23 @@ def finish(
     by_material: dict[str, list[Part]] = {}
     for part in parts:
         by_material.setdefault(part.material, []).append(part)
-    problems: dict[str, Problem] = {}
-    plans: dict[str, Plan] = {}
+    at_hand: dict[str, list[Blank]] = {material: [] for material in by_material}
+    for sound in (sound for blank in blanks for sound in sound_pieces(blank)):
+        if sound.material in at_hand:
+            at_hand[sound.material].append(sound)
+    if not buy and any(is_soon_ruled_out(project, by_material[key], at_hand[key]) for key in by_material):
+        return None
+    found: dict[str, tuple[Problem, Plan]] = {}
+    for material in sorted(by_material, key=lambda key: _spare(project, by_material[key], at_hand[key])):
+        one = _one(project, material, by_material[material], at_hand[material], buy)
+        if one is None:
+            return None
+        found[material] = one
     bought: list[SheetsToBuy] = []
     cuts: dict[str, str] = {}
     wood, proved = Fraction(0), True
-    at_hand = list(blanks)
-    for material, material_parts in by_material.items():
-        found = _one(project, material, material_parts, at_hand, buy)
-        if found is None:
-            return None
-        problem, plan = found
-        problems[material], plans[material] = problem, plan
+    for material in by_material:
+        problem, plan = found[material]
         names = {bin_.name for bin_ in problem.bins if not bin_.offcut}
         used = Counter(sheet.bin for sheet in plan.sheets if sheet.bin in names)
         priced = project.job.sheets[material].price != 0
@@ -109,23 +116,31 @@ def finish(
         spent = sum((problem.bin(name).cost * count for name, count in used.items()), Fraction(0))
         least = min((problem.bin(name).cost for name in names), default=Fraction(0))
         proved = proved and (not used or plan.bound > spent - least)
+    problems = {material: found[material][0] for material in by_material}
+    plans = {material: found[material][1] for material in by_material}
     return Finish(problems, plans, tuple(bought), cuts, wood, proved)
 
 
+def _spare(project: Project, parts: Iterable[Part], blanks: Iterable[Blank]) -> Fraction:
+    """The area of the blanks that the parts leave: the least first, so that what fails does so soon."""
+    taken = sum((length * width for length, width, _ in map(project.dimensions, parts)), Fraction(0))
+    return sum((blank.length * blank.width for blank in blanks), Fraction(0)) - taken
+
+
 def _one(
-    project: Project, material: str, parts: list[Part], blanks: list[Blank], buy: bool
+    project: Project, material: str, parts: list[Part], at_hand: list[Blank], buy: bool
 ) -> tuple[Problem, Plan] | None:
     sheet = project.job.sheets[material]
     full = sheet.price or sheet.sheet_length * sheet.sheet_width
     per_area = full / (sheet.sheet_length * sheet.sheet_width)
-    bins = [_bin(blank, per_area) for blank in blanks if blank.material == material]
+    bins = [_bin(blank, per_area) for blank in at_hand]
     if buy:
         bins += [_new(bin_) for bin_ in bins_of(sheet, project.job.shop) if not bin_.offcut]
     if not bins:
         return None
     problem = cut_problem(project, material, parts, tuple(bins))
-    plan = solve(problem, SEARCH if len(parts) <= MANY else SHORT_SEARCH)
-    return None if plan.unplaced or plan.status is PlanStatus.IMPOSSIBLE else (problem, plan)
+    plan = solve_whole(problem, SEARCH if len(parts) <= MANY else SHORT_SEARCH)
+    return (problem, plan) if plan else None
 
 
 def _bin(blank: Blank, per_area: Fraction) -> Bin:

@@ -5,7 +5,7 @@ Times and limits are common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from ...casework.directions import Way
@@ -14,14 +14,18 @@ from ...casework.parts.features.feature import EDGE_WORDS, Feature
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.length import show
-from ..harm import Harm, HarmKind
+from ..harm import MISPLACED, Harm, HarmKind
 from ..price import Seen, most_seen
 from .build_out import NARROWEST, ROLES
 from .cure import Lack, PartCure, one_part
+from .thicker_strip import thicker_strips
 from .way import Mend, WayKind
 
 THINNEST = Fraction(1, 8)
 """The thinnest lip of solid wood that can be glued on and planed (inches)."""
+
+CUT_AGAIN = MISPLACED | {HarmKind.SMALL, HarmKind.SHALLOW}
+"""Faults whose mend ends with the feature being cut where, or as large as, it belongs."""
 
 LIP_MINUTES = Fraction(30)
 STRIP_MINUTES = Fraction(25)
@@ -41,6 +45,7 @@ def mended(project: Project, lack: Lack) -> Iterator[PartCure]:
         if lack.sized:
             yield from _faults_mended(project, lack)
     else:
+        yield from thicker_strips(project, lack)
         yield from _lipped(project, lack)
 
 
@@ -100,8 +105,8 @@ def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
     shown: list[Seen] = []
     minutes = Fraction(0)
     steps: list[str] = []
-    for harm in lack.cut.harms:
-        if harm.fault in (HarmKind.MIRRORED, HarmKind.MATERIAL, HarmKind.LEFT_OUT):
+    for harm in _to_mend(lack.cut.harms):
+        if harm.fault in (HarmKind.MIRRORED, HarmKind.MADE_AS, HarmKind.MATERIAL, HarmKind.LEFT_OUT):
             return
         found = _damage(project, part, harm) if harm.fault is HarmKind.DAMAGE else _wrong(project, part, harm)
         kind, took, words, seen = found
@@ -110,8 +115,23 @@ def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
         minutes += took
         steps += words
     kind = kinds[0] if len(set(kinds)) == 1 else WayKind.MIXED
-    mend = Mend(part.mark, minutes, tuple(steps), f"a mend in {part.mark}")
+    again = tuple(harm.feature for harm in lack.cut.harms if harm.fault in CUT_AGAIN)
+    mend = Mend(part.mark, minutes, tuple(steps), f"a mend in {part.mark}", again=again)
     yield one_part(kind, lack, (mend,), most_seen(shown))
+
+
+def _to_mend(harms: Sequence[Harm]) -> Iterator[Harm]:
+    """The faults that are mended one by one: what is filled and cut again where it belongs is as large and as
+    deep as it should be, and one slip makes a channel narrower and shallower."""
+    for harm in harms:
+        others = {other.fault for other in harms if other.feature == harm.feature} if harm.feature else set()
+        covered = (
+            (harm.fault not in MISPLACED and others & MISPLACED)
+            or (harm.fault is HarmKind.DEEP and HarmKind.LARGE in others)
+            or (harm.fault is HarmKind.SHALLOW and HarmKind.SMALL in others)
+        )
+        if not covered:
+            yield harm
 
 
 Mended = tuple[WayKind, Fraction, list[str], Seen]

@@ -10,7 +10,9 @@ from ...casework.directions import Way
 from ...casework.hidden_sides import is_hidden
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
-from ..facts import made_of
+from ...lengths.length import show
+from ..as_cut_in_fit import gaps_spoiled
+from ..facts import made_of, thickness_from
 from ..harm import HarmKind
 from ..housings import is_housed
 from ..price import Seen
@@ -34,6 +36,9 @@ STRETCHERS = frozenset({Role.FRONT_STRETCHER, Role.BACK_STRETCHER})
 """Butted and screwed: one that was cut from another sheet by mistake is used, but none is meant to be."""
 
 
+THINNER = Fraction(1, 16)
+"""By how much a loose part may be thicker or thinner than planned (inches; common practice, no source)."""
+
 KICK_APART = Fraction(1, 16)
 """How far the nominal thickness of a toe kick may be from the planned one: 3/4 in for 23/32 in, and the
 other way about. Only its front is seen, and its ends butt (common practice, no source)."""
@@ -49,15 +54,24 @@ def used_of_other_material(project: Project, lack: Lack) -> Iterator[PartCure]:
     part, cut = lack.part, lack.cut
     if any(harm.fault is not HarmKind.MATERIAL for harm in cut.harms) or lack.short or lack.narrow:
         return
-    if not (is_loose(project, part) or part.role in STRETCHERS):
+    own, other = project.job.sheets[part.material], project.job.sheets[made_of(part, cut)]
+    thick = thickness_of_piece(project, lack)
+    loose = is_loose(project, part) or part.role in STRETCHERS
+    measured = any(harm.by for harm in cut.harms)
+    near = abs(thick - project.dimensions(part)[2]) if measured else abs(own.nominal - other.nominal)
+    if loose and near <= (THINNER if measured else apart(part)):
+        why = f"Nothing is fitted to its thickness, and {other.name} does its work as well."
+    elif not loose and not gaps_spoiled(project, part.case, {part.thickness.name: thick}):
+        why = f"At {show(thick, project.rule, unit=True).marked} thick its joints still fit."
+    else:
         return
-    sheets = project.job.sheets
-    own, other = sheets[part.material], sheets[made_of(part, cut)]
-    if abs(own.nominal - other.nominal) > apart(part):
-        return
-    why = f"Nothing is fitted to its thickness, and {other.name} does its work as well."
-    seen = Seen.NOTHING if is_hidden(project, part, Way.FRONT) else Seen.IN_SIGHT
-    yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),), seen)
+    same = own.key == other.key or is_hidden(project, part, Way.FRONT)
+    yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),), Seen.NOTHING if same else Seen.IN_SIGHT)
+
+
+def thickness_of_piece(project: Project, lack: Lack) -> Fraction:
+    """How thick the piece is: as measured, else as the sheet that it was cut from."""
+    return thickness_from(project, lack.part, next(harm for harm in lack.cut.harms))
 
 
 def apart(part: Part) -> Fraction:

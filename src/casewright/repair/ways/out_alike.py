@@ -1,7 +1,7 @@
-"""Features that are out by the same wherever they belong together: used as they are.
+"""Features that are out by the same wherever they belong together: used as they are, others cut to match.
 
 Shelves lie level if all their rows of holes are as much too high, and so does a fixed shelf if both its
-dadoes are. Common practice, no source.
+dadoes are. Rows that are still to be bored are then bored as those were. Common practice, no source.
 """
 
 from __future__ import annotations
@@ -19,7 +19,11 @@ from ..housings import housings
 from ..price import Seen, most_seen
 from ..what_lines_up import UNNOTICED, shelf_lines_up
 from .cure import PartCure
-from .way import KeepAsCut, WayKind
+from .mends import side_of_part
+from .way import KeepAsCut, Mend, WayKind
+
+END_LEFT = Fraction(1, 2)
+"""How much wood must stay between a hole and the end of its part (inches)."""
 
 Place = tuple[str, str]
 """A part's mark and the name of a feature of it."""
@@ -41,6 +45,7 @@ def out_alike(project: Project, facts: Facts, missing: Sequence[Part]) -> Iterat
             continue
         found = [group for group in groups if group is not None]
         half = project.job.mark.step / 2
+        yield from _bored_to_match(project, facts, alike, out)
         if all(_agree(out, places, half) for places, _, _ in found):
             shown = most_seen(seen for _, _, seen in found)
             why = " ".join(dict.fromkeys(_why(project, held, out[places[0]]) for places, held, _ in found))
@@ -52,7 +57,9 @@ def out_alike(project: Project, facts: Facts, missing: Sequence[Part]) -> Iterat
 def _all_said(part: Part, facts: Facts, out: dict[Place, Fraction]) -> bool:
     """Whether a feature out of place by so much is all that is wrong with the part."""
     cut = facts.spoiled[part.mark]
-    return bool(cut.harms) and all((part.mark, harm.feature) in out for harm in cut.harms)
+    return bool(cut.harms) and all(
+        harm.fault is HarmKind.PLACE and (part.mark, harm.feature) in out for harm in cut.harms
+    )
 
 
 def _features(parts: Sequence[Part], out: dict[Place, Fraction]) -> Iterator[tuple[Part, Feature]]:
@@ -95,3 +102,70 @@ def _why(project: Project, held: str, by: Fraction) -> str:
     if held == "shelves":
         return f"All rows of the bay are out by the same {much}, so that every shelf lies level."
     return f"Both its dadoes are out by the same {much}: {held} lies level, that much from where it is drawn."
+
+
+def _bored_to_match(
+    project: Project, facts: Facts, alike: Sequence[Part], out: dict[Place, Fraction]
+) -> Iterator[PartCure]:
+    """The other rows of the same shelves, none of them bored yet, bored out of place by the same."""
+    half = project.job.mark.step / 2
+    steps: dict[str, list[str]] = {}
+    for part, feature in _features(alike, out):
+        by = out[part.mark, feature.name]
+        if not feature.serves or not _holes_have_room(project, part, feature, by):
+            return
+        for other in project.cases[part.case].parts:
+            for row in other.features:
+                place = (other.mark, row.name)
+                if row.serves != feature.serves:
+                    continue
+                if place in out:
+                    if abs(out[place] - by) > half or abs(by) > UNNOTICED:
+                        return
+                elif _is_cut(facts, *place) or not _holes_have_room(project, other, row, by):
+                    return
+                else:
+                    steps.setdefault(other.mark, []).append(_bore_words(project, other, row, by, part.mark))
+    if steps:
+        marks = frozenset(part.mark for part in alike)
+        why = "The other rows are bored to match, so that every shelf lies level."
+        kept = tuple(KeepAsCut(part.mark, why) for part in alike)
+        bored = tuple(Mend(mark, Fraction(0), tuple(dict.fromkeys(words))) for mark, words in steps.items())
+        yield PartCure(WayKind.MATCH, marks, (*kept, *bored), Seen.NOTHING, marks | frozenset(steps))
+
+
+def _is_cut(facts: Facts, mark: str, name: str) -> bool:
+    """Whether a feature is cut already, or its part is spoiled otherwise."""
+    cut = facts.finished.get(mark) or facts.spoiled.get(mark)
+    if cut is None:
+        return False
+    so_far = cut.cut_so_far
+    return so_far is None or name in so_far
+
+
+def _holes_have_room(project: Project, part: Part, row: Feature, by: Fraction) -> bool:
+    """Whether the row, so much farther from the end that it is measured from, stays on the part and clear of
+    the channels of its face."""
+    end, of = row.edges[-1], project.sizes.of
+    shift = by if end.sign < 0 else -by
+    channels = [one for one in part.features if one.channel and one.face is row.face]
+    taken = [box.along(end.axis) for one in channels for box in one.cuts(part)]
+    for bore in row.bores(part, project.sizes):
+        low, high = (bore.mouth[end.axis.value] + shift + side * bore.radius for side in (-1, 1))
+        if low < END_LEFT or high > of(part.size(end.axis)) - END_LEFT:
+            return False
+        # A groove for the back runs along the row and is clear of it; what crosses the row is a dado.
+        if any(
+            of(span.low) < high and low < of(span.high)
+            for span in taken
+            if of(span.high) - of(span.low) < of(part.size(end.axis)) / 2
+        ):
+            return False
+    return True
+
+
+def _bore_words(project: Project, part: Part, row: Feature, by: Fraction, like: str) -> str:
+    much = show(abs(by), project.job.mark, unit=True).marked
+    way = "farther from" if by > 0 else "nearer to"
+    end = side_of_part(part, row.edges[-1])
+    return f"Bore {row.name} of {part.mark} {much} {way} its {end} than it is drawn, to match {like}."

@@ -23,6 +23,7 @@ class WayKind(Enum):
     CENTRE = "centre the back"
     PACK = "pack up one end"
     PACK_IN = "pack out the channels it stands in"
+    THICKER_STRIP = "edge it with a thicker strip"
     LIP = "lip its edge with solid wood"
     LET_IN = "let in a strip"
     TO_SIZE = "cut the feature to size"
@@ -37,6 +38,7 @@ class WayKind(Enum):
     MATCH = "cut its mate to match"
     MOVE = "change a size so that it fits"
     TRIM = "trim the other parts to match"
+    BAYS = "change its bays over"
     BUY = "buy a sheet and cut it again"
 
 
@@ -98,6 +100,13 @@ class SetInput:
 
 
 @dataclass(frozen=True)
+class SwapBays:
+    """Change the two bays of a case over: what stood on the left stands on the right."""
+
+    case: str
+
+
+@dataclass(frozen=True)
 class TrimTo:
     """Trim a finished part to `length` x `width`; `sides` are the ends or edges that it may come off."""
 
@@ -113,6 +122,15 @@ class KeepAsCut:
 
     mark: str
     why: str = ""
+
+
+@dataclass(frozen=True)
+class TakeSize:
+    """From now on the part counts as having the size that it was cut to: the `sizes` that differ from those
+    drawn, by their names in the ledger (inches)."""
+
+    mark: str
+    sizes: tuple[tuple[str, Fraction], ...]
 
 
 @dataclass(frozen=True)
@@ -134,14 +152,16 @@ class ServeAs:
 
 @dataclass(frozen=True)
 class Mend:
-    """Work on the part itself: its `steps` in words, the `minutes` they take, where it shows, and how it is
-    turned for good (`end for end`)."""
+    """Work on the part itself: its `steps` in words, the `minutes` they take, where it shows, how it is
+    turned for good (`end for end`), and the names of the features that are cut `again`, where or as large as
+    they belong."""
 
     mark: str
     minutes: Fraction
     steps: tuple[str, ...]
     shows: str = ""
     turn: str = ""
+    again: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -160,7 +180,21 @@ def while_only(features: Sequence[str]) -> str:
     return f"while nothing but {before}{last} is cut into it"
 
 
-Action = CutAgain | NewPlaces | Forgo | MakeOf | GlueOn | SetInput | TrimTo | KeepAsCut | ServeAs | Mend | Buy
+Action = (
+    CutAgain
+    | NewPlaces
+    | Forgo
+    | MakeOf
+    | GlueOn
+    | SetInput
+    | SwapBays
+    | TrimTo
+    | KeepAsCut
+    | TakeSize
+    | ServeAs
+    | Mend
+    | Buy
+)
 
 
 @dataclass(frozen=True)

@@ -35,10 +35,10 @@ def advice_sentence(advice: Advice) -> str:
 
 
 def gain_text(advice: Advice) -> str:
-    """What it takes and saves: `Takes 3 min, saves 19 min: 1 joint fewer to ease.`"""
+    """What it takes and saves: `Takes 3 min, saves 19 min: 1 fewer joint to ease.`"""
     takes = f"Takes {minutes_text(advice.spends)}" if advice.spends else "Takes no time"
     fewer = [
-        f"{number} fewer {words}"
+        f"{number} fewer {'joint' if number == 1 else 'joints'} {words}"
         for share, words in _FEWER.items()
         if (number := round(advice.fewer(share))) > 0
     ]

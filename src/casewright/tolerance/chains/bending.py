@@ -15,7 +15,7 @@ from fractions import Fraction
 from ...casework.build.case import Case
 from ...casework.build.meetings import Mate, Meeting
 from ...casework.directions import Axis
-from ...casework.parts.part import Part, Role
+from ...casework.parts.part import FACE_FRAME, Part, Role
 from ...casework.project import Project
 from .roles import is_outside
 
@@ -24,18 +24,16 @@ PLYWOOD = 1.2e6
 BOARD = 0.5e6
 """Of sheets without a grain, such as MDF (from memory, ANSI A208.2 grade 130: 0.3e6 to 0.5e6 psi)."""
 
-GIVES = frozenset(
-    {
-        Role.ADJUSTABLE_SHELF,
-        Role.BACK,
-        Role.MOUNTING_STRIP,
-        Role.TOE_KICK,
-        Role.FILLER,
-        Role.PLINTH_FRONT,
-        Role.PLINTH_BACK,
-        Role.PLINTH_END,
-    }
-)
+GIVES = FACE_FRAME | {
+    Role.ADJUSTABLE_SHELF,
+    Role.BACK,
+    Role.MOUNTING_STRIP,
+    Role.TOE_KICK,
+    Role.FILLER,
+    Role.PLINTH_FRONT,
+    Role.PLINTH_BACK,
+    Role.PLINTH_END,
+}
 """Parts that hold nothing in place at the dry fit: they go in last, or lie loose."""
 
 

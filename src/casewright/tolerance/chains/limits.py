@@ -186,12 +186,12 @@ def _overhang(project: Project, mate: Mate) -> GapLimits:
 
 
 def _laps(project: Project, mate: Mate) -> Affine | None:
-    """How much narrower than its place a centred back may be, before it laps less than half a channel's
-    depth."""
+    """How much play a centred back may have, both sides together: that which is drawn, and a channel's depth
+    more. It then laps by half, but for the play that it was meant to have."""
     for surface in (mate.first, mate.second):
         for channel in project.parts[surface.part].channels:
             if channel.takes_back and channel.face.axis is mate.axis:
-                return channel.depth
+                return channel.depth + mate.gap
     return None
 
 

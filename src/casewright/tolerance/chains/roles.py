@@ -12,7 +12,7 @@ from enum import Enum
 from ...casework.build.meetings import Mate, Meeting, Surface
 from ...casework.directions import Axis
 from ...casework.hidden_sides import shows_front_edge
-from ...casework.parts.part import Part, Role
+from ...casework.parts.part import FACE_FRAME, Part, Role
 from ...casework.project import Project
 
 
@@ -39,10 +39,14 @@ class Sight(Enum):
     CONCEALED = "concealed"
 
 
-CUT_TO_THE_CASE = frozenset(
-    {Role.MOUNTING_STRIP, Role.TOE_KICK, Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END}
-)
-"""Parts that go in last and out of sight: a maker cuts them to the case that stands."""
+CUT_TO_THE_CASE = FACE_FRAME | {
+    Role.MOUNTING_STRIP,
+    Role.TOE_KICK,
+    Role.PLINTH_FRONT,
+    Role.PLINTH_BACK,
+    Role.PLINTH_END,
+}
+"""Parts that go in last and out of sight, and face frames: a maker cuts them to the case that stands."""
 
 
 def role_of(project: Project, mate: Mate) -> GapRole:

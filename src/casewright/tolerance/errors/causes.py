@@ -20,7 +20,7 @@ from .way_of_working import Method
 
 
 class CauseKind(Enum):
-    LOT = "thickness of the delivery"
+    LOT = "how thick the sheets come"
     SHEET = "sheets that differ"
     WITHIN = "thickness within a sheet"
     FENCE = "setting the fence"

@@ -1,4 +1,4 @@
-"""Buttons that add, move and remove runs, cases, bays and materials."""
+"""Buttons that add, move and remove runs, cases, bays, materials and edging."""
 
 from __future__ import annotations
 
@@ -97,6 +97,19 @@ def post_material(work: OnBench, saved: SavedJobs, sheet: Text) -> Response:
 def post_material_removal(work: OnBench, saved: SavedJobs, key: str, seen: Seen) -> Response:
     """Take a material out."""
     return _made(work, saved, arrange.drop_material(key), f"material {key}: out", "materials", seen)
+
+
+@router.post("/edging/add")
+def post_edging(work: OnBench, saved: SavedJobs, name: Text, thickness: Text) -> Response:
+    """Another edging, by its name and thickness."""
+    edits, key = arrange.add_edging(work.worked.values, name.strip(), thickness.strip())
+    return _made(work, saved, edits, f"edging {key}: new", "edging")
+
+
+@router.post("/edging/{key}/drop")
+def post_edging_removal(work: OnBench, saved: SavedJobs, key: str, seen: Seen) -> Response:
+    """Take an edging out."""
+    return _made(work, saved, arrange.drop_edging(key), f"edging {key}: out", "edging", seen)
 
 
 def _made(

@@ -15,6 +15,7 @@ from ...app.editing.forms import (
     SentForm,
     case_form,
     construction_form,
+    edging_form,
     followed_case,
     followed_run,
     kind_form,
@@ -80,6 +81,7 @@ def _kind(kind: str) -> EditForm:
 
 MACHINES = EditForm("Machines", "machines", "edit/form_card.html", machines_form)
 MATERIALS = EditForm("Materials", "materials", "edit/materials_card.html", materials_form)
+EDGING = EditForm("Edging", "edging", "edit/edging_card.html", edging_form)
 CONSTRUCTION = EditForm("Construction", "construction", "edit/form_card.html", construction_form)
 SETTINGS = EditForm("Job", "settings", "edit/form_card.html", settings_form)
 
@@ -100,6 +102,12 @@ def run_card(request: Request, work: OnBench, index: int) -> Response:
 def materials(request: Request, work: OnBench) -> Response:
     """Every sheet good of the job."""
     return _show(request, work, MATERIALS)
+
+
+@router.get("/edging")
+def edging(request: Request, work: OnBench) -> Response:
+    """The edging of the job, and what is edged."""
+    return _show(request, work, EDGING)
 
 
 @router.get("/construction")
@@ -185,6 +193,12 @@ def change_run(request: Request, work: OnBench, saved: SavedJobs, sent: Sent, in
 def change_materials(request: Request, work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
     """Change the materials."""
     return _send(request, saved, work, MATERIALS, sent)
+
+
+@router.post("/edging")
+def change_edging(request: Request, work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
+    """Change the edging."""
+    return _send(request, saved, work, EDGING, sent)
 
 
 @router.post("/construction")

@@ -8,6 +8,8 @@ from fastapi import APIRouter, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse
 
 from ...app.papers.downloads import download, list_downloads
+from ...app.repair.made_in_shop import made_in_shop
+from ...app.repair.repair_record import record_of
 from ...errors import JobError
 from ..opened_network import network_of
 from ..plan_for_page import is_handed_out, planning_of
@@ -41,7 +43,8 @@ def fetch(request: Request, left: ClientGone, work: OnBench, saved: SavedJobs, p
     try:
         network = network_of(request)
         address = network.part_address(work.id) if network else ""
-        content, media = download(planning.planned, path, left.is_set, address)
+        made = made_in_shop(planning.planned, record_of(saved, work.id))
+        content, media = download(planning.planned, path, left.is_set, address, made)
     except KeyError:
         raise HTTPException(404, f"The packet has no file named {path!r}.") from None
     name = quote(f"{work.id}-{path.replace('/', '-')}")

@@ -14,9 +14,10 @@ from pydantic import BaseModel
 from ...app.background.way_search import Searches, Searching
 from ...app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from ...app.papers.label_files import make_labels, usual_stock
+from ...app.repair.flaw_report import FlawTyped, flaws_found, report_flaw, withdraw_flaw
 from ...app.repair.repair_page import FoundWays
 from ...app.repair.repair_pictures import way_pictures
-from ...app.repair.repair_record import amiss, record_of
+from ...app.repair.repair_record import amiss, gone_parts, hit_by_flaws, record_of
 from ...app.repair.report_form import beside_fields, part_form, wrong_in_words
 from ...app.repair.shop_repair import choose, labels_of_choice, last_choice, undo_choice
 from ...app.repair.spoiled_report import DamageTyped, Report, report, withdraw
@@ -34,9 +35,13 @@ router = APIRouter(prefix="/jobs/{job}/repair", include_in_schema=False, depende
 TAB = Tab(70, "Put right", "/repair")
 
 
+NO_FLAW = FlawTyped()
+
+
 class ReportForm(BaseModel):
     """What the form sends. The lists `where`, `long` and `deep` have an entry for each row of damages, `of`
-    and `by` one for each feature in the order of the first entries of `wrong`.
+    and `by` one for each row of faults of a feature in the order of the first entries of `wrong`. `thick` is
+    what the sheet measures that it was cut from: the one chosen, or its `own`.
 
     `use_length` and `use_width` are what was meant by a size that looked like a slip, `sure` what stands.
     """
@@ -52,6 +57,8 @@ class ReportForm(BaseModel):
     where: tuple[str, ...] = ()
     long: tuple[str, ...] = ()
     deep: tuple[str, ...] = ()
+    own: str = ""
+    thick: str = ""
     lost: bool = False
     sure: tuple[str, ...] = ()
     use_length: str = ""
@@ -67,15 +74,26 @@ class ReportForm(BaseModel):
             self.use_width or self.width,
             self.how.strip(),
             self.cut,
-            tuple(
-                f"{how or f'{feature}:'}{by and f':{by}'}"
-                for how, feature, by in ((one[0], one[1], one[2].strip()) for one in faults)
-                if how or by
+            self._with_thickness(
+                tuple(
+                    f"{how or f'{feature}:'}{by and f':{by}'}"
+                    for how, feature, by in ((one[0], one[1], one[2].strip()) for one in faults)
+                    if how or by
+                )
             ),
             tuple(DamageTyped(*row) for row in rows),
             self.lost,
             self.sure,
         )
+
+    def _with_thickness(self, wrong: tuple[str, ...]) -> tuple[str, ...]:
+        """What is wrong, with the thickness beside the sheet that the part was cut from."""
+        thick = self.thick.strip()
+        if not thick or not self.own:
+            return wrong
+        head = f"{self.own.partition(':')[0]}:"
+        chosen = next((one for one in wrong if one.startswith(head)), self.own)
+        return (*(one for one in wrong if one != chosen), f"{chosen}:{thick}")
 
 
 @router.get("")
@@ -108,6 +126,39 @@ def post_spoiled(
             return _page(request, work, saved, said, status=422, asked=asked)
     except JobError as refused:
         return _page(request, work, saved, said, refused.findings, 422)
+    return RedirectResponse(f"/jobs/{work.id}/repair", 303)
+
+
+class FlawForm(BaseModel):
+    """A fault in a sheet, as typed."""
+
+    sheet: str = ""
+    x: str = ""
+    y: str = ""
+    flaw_length: str = ""
+    flaw_width: str = ""
+
+    def typed(self) -> FlawTyped:
+        return FlawTyped(self.sheet, self.x, self.y, self.flaw_length, self.flaw_width)
+
+
+@router.post("/flaw")
+def post_flaw(
+    request: Request, work: OnBench, saved: SavedJobs, form: Annotated[FlawForm, Form()]
+) -> Response:
+    """Write down a fault in a sheet."""
+    try:
+        report_flaw(saved, work.id, record_of(saved, work.id), form.typed(), new_name)
+    except JobError as wrong:
+        said = form.typed()
+        return _page(request, work, saved, Report(""), status=422, flaw=said, at_flaw=wrong.findings)
+    return RedirectResponse(f"/jobs/{work.id}/repair", 303)
+
+
+@router.post("/flaw/withdraw")
+def post_no_flaw(work: OnBench, saved: SavedJobs, event: Annotated[str, Form()]) -> Response:
+    """There is no fault after all."""
+    withdraw_flaw(saved, work.id, record_of(saved, work.id), event, new_name)
     return RedirectResponse(f"/jobs/{work.id}/repair", 303)
 
 
@@ -181,6 +232,8 @@ def _page(
     findings: tuple[Finding, ...] = (),
     status: int = 200,
     asked: Mapping[str, object] | None = None,
+    flaw: FlawTyped = NO_FLAW,
+    at_flaw: tuple[Finding, ...] = (),
 ) -> Response:
     heard = record_of(saved, work.id)
     project = heard.floor.project if heard.floor else work.worked.needed()
@@ -196,9 +249,19 @@ def _page(
         form=part_form(project, heard.state, said),
         asked=asked or {},
         marks=[mark for mark in project.parts if mark not in bad],
-        amiss=[(heard.state.parts[mark], wrong_in_words(project, mark, heard.state)) for mark in bad]
+        amiss=[
+            (heard.state.parts[mark], wrong_in_words(project, mark, heard.state))
+            for mark in gone_parts(heard)
+        ]
         if heard.state
         else [],
+        hit=hit_by_flaws(heard),
+        flaws=flaws_found(project, heard.state),
+        sheets=[f"{key} {one.number}" for key, plan in heard.floor.plans.items() for one in plan.sheets]
+        if heard.floor
+        else [],
+        flaw=flaw,
+        at_flaw=at_flaw,
         searching=searching,
         last=last_choice(heard),
         labels=labels_of_choice(saved, work.id, heard),

@@ -12,6 +12,8 @@ from fastapi.responses import RedirectResponse, StreamingResponse
 
 from ...app.background.waiting import Waiting
 from ...app.jobs.kept_jobs import OpenedRevision
+from ...app.repair.made_in_shop import made_in_shop
+from ...app.repair.repair_record import record_of
 from ...app.sheets.plan_keeping import Choice
 from ...app.sheets.promised_rack import promised_twice
 from ...app.sheets.sheets_page import sheets_view
@@ -31,7 +33,7 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Every sheet with its cuts, or the progress of the planning."""
     planning = planning_of(request, saved, work)
     planned = planning.planned
-    shown = sheets_view(planned) if planned else ()
+    shown = sheets_view(planned, made_in_shop(planned, record_of(saved, work.id))) if planned else ()
     minded = (*promised_twice(saved, work), *planned.doubts, *planned.ended_early) if planned else ()
     return page(
         request,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -28,12 +29,18 @@ class BackSum:
     depths: tuple[Fraction, ...]
     play: Fraction
 
+    @property
+    def terms(self) -> tuple[tuple[Fraction, Fraction], ...]:
+        """What is added up to the width, each with its sign; empty where there is no sum."""
+        added = [(Fraction(1), one) for one in (self.room, *self.depths)]
+        return (*added, (Fraction(-1), self.play)) if self.depths else ()
 
-def back_sums(project: Project) -> tuple[BackSum, ...]:
-    """A sum for every back of the job, in the order of its cases."""
+
+def back_sums(project: Project, cases: Iterable[str]) -> tuple[BackSum, ...]:
+    """A sum for every back of the cases of these marks, in their order."""
     of = project.sizes.of
     found: list[BackSum] = []
-    for case in project.cases.values():
+    for case in (project.cases[mark] for mark in cases):
         for back in case.parts:
             if back.role is not Role.BACK:
                 continue

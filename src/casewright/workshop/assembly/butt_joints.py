@@ -14,7 +14,7 @@ from fractions import Fraction
 from ...casework.build.meetings import Mate, Meeting, Surface
 from ...casework.directions import Axis
 from ...casework.extents import RoomBox, part_extent
-from ...casework.parts.part import Part
+from ...casework.parts.part import FACE_FRAME, Part
 from ...casework.project import Project
 from .screws import Screw, angled_screw, screw_places, screw_through
 
@@ -29,7 +29,8 @@ class ScrewedJoint:
     """A joint held by screws: through `through` into `into`, at these places along its run.
 
     `behind` is the part that covers the other face of `into`: such screws go in at an angle, or in pocket
-    holes, through the face of `through`. Empty for screws that go in straight.
+    holes, through the face of `through`. Empty for screws that go in straight. `pocket` ones are meant to go
+    into pocket holes, as in a face frame.
     """
 
     through: str
@@ -37,6 +38,7 @@ class ScrewedJoint:
     screw: Screw
     places: tuple[Fraction, ...]
     behind: str = ""
+    pocket: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +70,8 @@ def butt_joints(
 
 
 def _butt(project: Project, mate: Mate) -> _Butt | None:
-    if mate.meeting is not Meeting.SEATED or _housed(project, mate):
+    framed = any(project.parts[surface.part].role in FACE_FRAME for surface in (mate.first, mate.second))
+    if mate.meeting is not Meeting.SEATED or framed or _housed(project, mate):
         return None
     met = face_met(project, mate)
     return _Butt(mate, *met) if met else None
@@ -122,6 +125,19 @@ def _opposed(butt: _Butt, other: Mate) -> str | None:
     if butt.mate.second.part == board and other.first.part == board:
         return other.second.part
     return None
+
+
+def pocket_joints(project: Project, mates: Sequence[Mate]) -> Iterator[ScrewedJoint]:
+    """The ends of rails and mullions in a face frame: two pocket screws each, from behind."""
+    for mate in mates:
+        first, second = (project.parts[surface.part] for surface in (mate.first, mate.second))
+        if mate.meeting is Meeting.SEATED and {first.role, second.role} <= FACE_FRAME:
+            ends = [part for part in (first, second) if part.lie.length is mate.axis]
+            end = ends[0]
+            screw = angled_screw(project.sizes.of(end.thickness), project.job.unit)
+            run = project.sizes.of(end.width)
+            into = second if end is first else first
+            yield ScrewedJoint(end.mark, into.mark, screw, (run / 4, run * 3 / 4), pocket=True)
 
 
 def _clear_of(covered: Sequence[Span], places: Sequence[Fraction]) -> tuple[Fraction, ...]:

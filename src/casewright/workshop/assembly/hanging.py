@@ -33,27 +33,27 @@ class PlacedCase:
 def placed_cases(project: Project) -> tuple[PlacedCase, ...]:
     """Every case, those that hang first (common practice: nothing stands in the way below them yet), each
     group in the order of the walls."""
-    found: list[PlacedCase] = []
-    for run in project.runs:
-        for case in run.cases:
-            box = case_extent(project, case)
-            strips = {
-                (extent.low[2] + extent.high[2]) / 2
-                for part in case.parts
-                if part.role is Role.MOUNTING_STRIP
-                for extent in (part_extent(project, part),)
-            }
-            lift = case_lift(project, case.mark)
-            found.append(
-                PlacedCase(
-                    case.mark,
-                    run.run.wall,
-                    bool(run.run.lift),
-                    box.low[2],
-                    box.high[2],
-                    tuple(sorted(strips, reverse=True)),
-                    lift.carried,
-                    lift.for_two,
-                )
-            )
+    found = [placed_case(project, case.mark) for run in project.runs for case in run.cases]
     return tuple(sorted(found, key=lambda one: not one.hung))
+
+
+def placed_case(project: Project, mark: str) -> PlacedCase:
+    """The case called `mark` where it goes."""
+    run, case = project.run_of(mark).run, project.cases[mark]
+    box, lift = case_extent(project, case), case_lift(project, mark)
+    strips = {
+        (extent.low[2] + extent.high[2]) / 2
+        for part in case.parts
+        if part.role is Role.MOUNTING_STRIP
+        for extent in (part_extent(project, part),)
+    }
+    return PlacedCase(
+        mark,
+        run.wall,
+        bool(run.lift),
+        box.low[2],
+        box.high[2],
+        tuple(sorted(strips, reverse=True)),
+        lift.carried,
+        lift.for_two,
+    )

@@ -10,27 +10,34 @@ from .joining import GlueUp
 from .screws import Screw
 
 AT_AN_ANGLE = "at an angle or in pocket holes, as the part opposite is in the way of straight ones"
+IN_POCKETS = "in pocket holes bored from behind"
 
 
 @dataclass(frozen=True, slots=True)
 class ScrewGroup:
-    """Screws of one size that are driven alike: how many, straight or at an angle, through what into what."""
+    """Screws of one size that are driven alike: how many, how if not straight, through what into what."""
 
     screw: Screw
     number: int
-    angled: bool
+    how: str
     where: tuple[str, ...]
 
 
 def screw_groups(joining: GlueUp) -> tuple[ScrewGroup, ...]:
     """The screws of a glue-up: by size, the straight ones first."""
-    by_way: dict[tuple[Screw, bool], list[ScrewedJoint]] = {}
+    by_way: dict[tuple[Screw, str], list[ScrewedJoint]] = {}
     for joint in sorted(joining.screws, key=lambda one: bool(one.behind)):
-        by_way.setdefault((joint.screw, bool(joint.behind)), []).append(joint)
+        by_way.setdefault((joint.screw, _how(joint)), []).append(joint)
     return tuple(
-        ScrewGroup(screw, sum(len(joint.places) for joint in joints), angled, tuple(_where(joints)))
-        for (screw, angled), joints in by_way.items()
+        ScrewGroup(screw, sum(len(joint.places) for joint in joints), how, tuple(_where(joints)))
+        for (screw, how), joints in by_way.items()
     )
+
+
+def _how(joint: ScrewedJoint) -> str:
+    if joint.pocket:
+        return IN_POCKETS
+    return AT_AN_ANGLE if joint.behind else ""
 
 
 def _where(joints: Iterable[ScrewedJoint]) -> Iterator[str]:

@@ -8,7 +8,7 @@ pulled square by its diagonals.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -18,9 +18,9 @@ from ...casework.build.meetings import Mate, Meeting
 from ...casework.directions import Axis
 from ...casework.extents import case_diagonal
 from ...casework.job import BackKind, TopKind
-from ...casework.parts.part import Part, Role
+from ...casework.parts.part import FACE_FRAME, Part, Role
 from ...casework.project import Project
-from .butt_joints import ScrewedJoint, UnscrewedJoint, butt_joints, contact
+from .butt_joints import ScrewedJoint, UnscrewedJoint, butt_joints, contact, pocket_joints
 from .clamps import ClampsOn, clamps_on
 
 _PLINTH = (Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END)
@@ -35,6 +35,7 @@ class Stage(Enum):
     STRIPS = "mounting strips"
     TOE_KICK = "toe kick"
     BACK = "back"
+    FRAME = "face frame"
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +65,15 @@ class GlueUp:
     @property
     def key(self) -> str:
         return f"{self.case} {self.stage.value}"
+
+
+Joinings = Mapping[str, tuple[GlueUp, ...]]
+"""The glue-ups of each case by its mark, in their order."""
+
+
+def glue_ups_of_all(project: Project) -> Joinings:
+    """The glue-ups of every case."""
+    return {case: glue_ups(project, case) for case in project.cases}
 
 
 def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
@@ -109,6 +119,12 @@ def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:
             "Pull the case square, with a clamp across the longer diagonal if they differ, then fix "
             "the back, which keeps it square.",
         )
+    yield (
+        Stage.FRAME,
+        [part for part in case.parts if part.role in FACE_FRAME],
+        "Join the frame flat on the bench, face down. Then glue it over the front of the case, its lower "
+        "rail level with the bottom, a clamp every hand's breadth.",
+    )
 
 
 def _between_dividers(case: Case, part: Part) -> bool:
@@ -136,7 +152,7 @@ def _joining(
     ]
     glued = [mate for mate in mates if _takes_glue(project, case, mate)]
     before = [mate for mate in case.mates if {mate.first.part, mate.second.part} <= joined]
-    joints = list(butt_joints(project, mates, before))
+    joints = [*butt_joints(project, mates, before), *pocket_joints(project, mates)]
     return GlueUp(
         case.mark,
         stage,

@@ -14,6 +14,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from ..operations import Guide, Operation, OperationKind, Setting
+from .fence_changes import with_fence_kept_on
 from .turn_search import FREE, Costs, SearchPoint, Turns, enter, next_points, start
 
 USUAL_COSTS = Costs(change=2, tool_change=8)
@@ -91,6 +92,8 @@ def order(
     if beam is None:
         beam = max(2, min(BEAM, BEAM_WORK // max(len(listed), 1)))
     best, bound = _prove(turns, _beam(turns, beam), prove)
+    fenced = {at for at, setting in enumerate(settings) if setting.guide is Guide.SACRIFICIAL_FENCE}
+    best = with_fence_kept_on(turns, best, fenced)
     batches = _with_made_before(_batches(listed, turns, settings, best.entered))
     return WorkOrder(tuple(batches), best.cost, bound)
 

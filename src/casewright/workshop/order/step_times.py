@@ -1,7 +1,7 @@
 """How long each step takes: a simple model of minutes, corrected by recorded times.
 
 A step's minutes are a sum: so much for a setting, a cutter, taking up a piece, every foot of cut,
-every hole, every square foot glued. Each of these figures is multiplied by the shop's own factor,
+every hole, every foot of edging. Each of these figures is multiplied by the shop's own factor,
 which begins at one and moves as real times come in: least squares with a pull towards one, so
 that three readings do not overthrow a figure and thirty do (ridge regression; A. E. Hoerl and
 R. W. Kennard, "Ridge regression: biased estimation for nonorthogonal problems", 1970).
@@ -33,6 +33,7 @@ class Effort(Enum):
     NOTCH = "a notch"
     DRY_FIT = "a dry fit"
     GLUE_UP = "a glue-up"
+    EDGING = "a foot of edging"
 
 
 START: Mapping[Effort, float] = {
@@ -45,6 +46,7 @@ START: Mapping[Effort, float] = {
     Effort.NOTCH: 3.0,
     Effort.DRY_FIT: 10.0,
     Effort.GLUE_UP: 20.0,
+    Effort.EDGING: 2.0,
 }
 
 PULL = 4.0
@@ -72,6 +74,8 @@ def effort_of(operation: Operation) -> dict[Effort, float]:
         return {Effort.DRY_FIT: 1.0}
     if operation.kind is OperationKind.JOIN:
         return {Effort.GLUE_UP: 1.0}
+    if operation.kind in (OperationKind.EDGE, OperationKind.EDGE_CASE):
+        return {Effort.PIECE: 1.0, Effort.EDGING: float(operation.travel) / 12}
     if operation.kind is OperationKind.NOTCH:
         return {Effort.PIECE: 1.0, Effort.NOTCH: 1.0}
     if machine is Machine.DRILL:

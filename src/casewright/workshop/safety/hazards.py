@@ -39,6 +39,7 @@ class Hazard(Enum):
     MIRROR = "mirrored part"
     HAND_SAW = "hand-held saw"
     DRILL = "drill"
+    TRIMMING = "trimming"
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,10 +77,16 @@ def cautions(
                 "Clamp the piece and set the depth stop, or the bit breaks through the far face.",
             )
         )
+    elif operation.kind in (OperationKind.EDGE, OperationKind.EDGE_CASE):
+        text = (
+            "Trimming flush: clamp the work, keep both hands behind the blade or on the router, and let the "
+            "bit stop before you set it down."
+        )
+        found.append(Caution(Hazard.TRIMMING, text))
     lifting = _lifting(operation, shop.carry, weight_per_foot, mark)
     if lifting:
         found.append(lifting)
-    if machine is not Machine.BENCH:
+    if machine is not Machine.BENCH or operation.kind in (OperationKind.EDGE, OperationKind.EDGE_CASE):
         found.append(
             Caution(
                 Hazard.DUST, "Wood dust harms the lungs: collect it at the cutter, and wear eye protection."

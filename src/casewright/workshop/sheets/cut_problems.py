@@ -67,7 +67,7 @@ def bins_of(sheet: SheetGood, shop: Shop) -> tuple[Bin, ...]:
 
 
 def _item(project: Project, part: Part) -> Item:
-    length, width, _ = project.dimensions(part)
+    length, width = project.planned_size(part)
     return Item(part.mark, length, width, may_turn=project.may_turn(part), match=part.match)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -16,7 +16,8 @@ from ...shop.materials import SheetGood
 class Purchase:
     """Sheets of one material in one size. `offcuts` names the pieces used from the rack, with how many.
 
-    `price` is for one sheet, zero where the job gives none.
+    `price` is for one sheet, zero where the job gives none. `here` counts the sheets that are there
+    already, as they are begun; they are not among the `sheets` to buy.
     """
 
     material: str
@@ -26,15 +27,26 @@ class Purchase:
     sheets: int
     price: Fraction
     offcuts: tuple[tuple[str, int], ...]
+    here: int = 0
 
     @property
     def money(self) -> Fraction:
         return self.sheets * self.price
 
 
-def buying_list(project: Project, plans: Mapping[str, Plan]) -> tuple[Purchase, ...]:
-    """A line for each material that has a plan, in the plans' order, and one for each other size used."""
-    return tuple(line for key, plan in plans.items() for line in _purchases(project.job.sheets[key], plan))
+def buying_list(
+    project: Project, plans: Mapping[str, Plan], begun: Collection[tuple[str, int]] = frozenset()
+) -> tuple[Purchase, ...]:
+    """A line for each material that has a plan, in the plans' order, and one for each other size used.
+
+    `begun` are the sheets that a saw has touched, each by its material's key and its number: nobody buys them
+    again. A piece that a mishap left of such a sheet is bought with it.
+    """
+    return tuple(
+        line
+        for key, plan in plans.items()
+        for line in _purchases(project, key, plan, {number for material, number in begun if material == key})
+    )
 
 
 def left_on_the_rack(project: Project, material: str, plan: Plan) -> tuple[str, ...]:
@@ -86,13 +98,17 @@ def saved_by_moving(good: SheetGood, alone: Plan, plan: Plan) -> Bought:
     return Bought(alone.figures.money - plan.figures.money, before - after)
 
 
-def _purchases(sheet: SheetGood, plan: Plan) -> Iterator[Purchase]:
+def _purchases(project: Project, key: str, plan: Plan, begun: Collection[int]) -> Iterator[Purchase]:
+    sheet = project.job.sheets[key]
     used = Counter(one.bin for one in plan.sheets)
-    whole = used.pop(sheet.name, 0)
-    others = {other.name: used.pop(other.name, 0) for other in sheet.others}
-    yield Purchase(
-        sheet.key, sheet.name, sheet.sheet_length, sheet.sheet_width, whole, sheet.price, tuple(used.items())
-    )
+    there = Counter(one.bin for one in plan.sheets if one.number in begun)
+    rack = {piece.name for piece in project.job.shop.rack if piece.material == key}
+    offcuts = tuple((name, count) for name, count in used.items() if name in rack)
+
+    def line(name: str, size: tuple[Fraction, Fraction], price: Fraction, *rest: tuple[str, int]) -> Purchase:
+        return Purchase(key, name, *size, used[name] - there[name], price, rest, there[name])
+
+    yield line(sheet.name, (sheet.sheet_length, sheet.sheet_width), sheet.price, *offcuts)
     for other in sheet.others:
-        if count := others[other.name]:
-            yield Purchase(sheet.key, other.name, other.length, other.width, count, other.price, ())
+        if used[other.name]:
+            yield line(other.name, (other.length, other.width), other.price)

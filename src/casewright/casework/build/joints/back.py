@@ -107,7 +107,7 @@ def _grooved(case: CaseDraft, shell: Shell) -> PartDraft:
         above = groove(case, shell.top, Way.DOWN)
         height = shell.clear + below.depth + above.depth - play
     else:
-        height = shell.left.length - shell.under - shell.bottom.thickness + below.depth
+        height = shell.left.size(Axis.Z) - shell.under - shell.bottom.thickness + below.depth
     back = _back(case, height, shell.inside + left.depth + right.depth - play)
     _in_groove(case, back, shell.left, left)
     _in_groove(case, back, shell.right, right)
@@ -152,7 +152,7 @@ def _rabbeted(case: CaseDraft, shell: Shell) -> PartDraft:
     right = rabbet(case, shell.right, Way.LEFT)
     back = _back(
         case,
-        shell.left.length - shell.under,
+        shell.left.size(Axis.Z) - shell.under,
         shell.inside + left.depth + right.depth - case.of("back_play"),
     )
     for part, channel in ((shell.left, left), (shell.right, right)):
@@ -179,7 +179,7 @@ def _rabbeted(case: CaseDraft, shell: Shell) -> PartDraft:
 def _applied(case: CaseDraft, shell: Shell) -> PartDraft:
     back = _back(
         case,
-        shell.left.length - shell.under,
+        shell.left.size(Axis.Z) - shell.under,
         shell.inside + shell.left.thickness + shell.right.thickness,
     )
     for part, way in ((shell.left, Way.LEFT), (shell.right, Way.RIGHT)):

@@ -122,7 +122,7 @@ class Channel(FeatureDefaults):
         """`dado a`."""
         return f"{self.kind.value} {tag}" if tag else self.kind.value
 
-    def callout(self, sizes: Sizes, write: Writer, tag: str) -> str:
-        """`dado a · 23/32 wide × 1/4 deep`."""
-        width, depth = write(sizes.of(self.width)), write(sizes.of(self.depth))
+    def callout(self, sizes: Sizes, write: Writer, stock: Writer, tag: str) -> str:
+        """`dado a · ~23/32 (.725) wide × 1/4 deep`."""
+        width, depth = stock(sizes.of(self.width)), write(sizes.of(self.depth))
         return f"{self.called(sizes, tag)} · {width} wide × {depth} deep"

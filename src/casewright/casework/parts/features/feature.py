@@ -117,8 +117,11 @@ class Feature(Protocol):
     def called(self, sizes: Sizes, tag: str) -> str:
         """What stands at it on a drawing whose sizes stand beside: its kind and letter, or how many holes."""
 
-    def callout(self, sizes: Sizes, write: Writer, tag: str) -> str:
-        """Its sizes in words for a drawing, after its letter in the packet; empty where none are needed."""
+    def callout(self, sizes: Sizes, write: Writer, stock: Writer, tag: str) -> str:
+        """Its sizes in words for a drawing, after its letter in the packet; empty where none are needed.
+
+        `stock` writes what must take a sheet's thickness: the rule that `write` prints by is too coarse.
+        """
 
 
 class FeatureDefaults:
@@ -161,7 +164,7 @@ class FeatureDefaults:
     def called(self, sizes: Sizes, tag: str) -> str:
         return ""
 
-    def callout(self, sizes: Sizes, write: Writer, tag: str) -> str:
+    def callout(self, sizes: Sizes, write: Writer, stock: Writer, tag: str) -> str:
         return ""
 
 

@@ -109,7 +109,7 @@ class PinRow(FeatureDefaults):
         number = self.row(sizes).number
         return f"{number} {'hole' if number == 1 else 'holes'}"
 
-    def callout(self, sizes: Sizes, write: Writer, tag: str) -> str:
+    def callout(self, sizes: Sizes, write: Writer, stock: Writer, tag: str) -> str:
         """`14 holes Ø 1/4 × 3/8 deep, every 2`."""
         row = self.row(sizes)
         words = f"{self.called(sizes, tag)} Ø {write(row.diameter)} × {write(row.depth)} deep"

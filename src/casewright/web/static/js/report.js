@@ -34,7 +34,7 @@ function show() {
   if (!form) return;
   const wrong = new Set();
   for (const row of form.querySelectorAll(".feature-row")) {
-    if (row.querySelector("select").value) wrong.add(`feature ${row.dataset.feature}`);
+    if ([...row.querySelectorAll("select")].some((one) => one.value)) wrong.add(`feature ${row.dataset.feature}`);
   }
   for (const row of form.querySelectorAll(".damage-row select")) wrong.add(`side ${row.value}`);
   for (const place of form.querySelectorAll(".tap-place")) {

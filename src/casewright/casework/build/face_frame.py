@@ -1,0 +1,89 @@
+"""A face frame over the front of a case: stiles, two rails between them, a mullion over each divider.
+
+The frame is sized from the box: its width from what the sides and the bottom come to, its height from
+the bottom and the upper ends of the sides. So a box that was measured drives its frame.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ...sizes.affine import Affine
+from ..directions import Axis, Way
+from ..job import FaceFrame
+from ..parts.part import Lie, PartName, Role
+from .case_draft import CaseDraft, PartDraft
+from .joints.back import Shell
+from .meetings import Meeting
+
+UPRIGHT = Lie(Axis.Z, Axis.X, Way.BACK)
+LEVEL = Lie(Axis.X, Axis.Z, Way.BACK)
+"""Pockets are bored into the face that nobody sees."""
+
+
+def draw_face_frame(case: CaseDraft, shell: Shell, dividers: Sequence[PartDraft]) -> None:
+    """The frame of a case, if it has one: the lower rail level with the bottom, the top flush."""
+    if case.spec.construction.frame is FaceFrame.NONE:
+        return
+    left, right, bottom = shell.left, shell.right, shell.bottom
+    rail, past = case.of("frame_rail"), case.of("frame_past")
+    height = left.size(Axis.Z) - shell.under - bottom.thickness + rail
+    between = shell.inside + left.thickness + right.thickness + 2 * past - 2 * case.of("frame_stile")
+    first, last = (_stile(case, number, height) for number in (1, 2))
+    lower, upper = (_rail(case, number, between) for number in (1, 2))
+    _beside(case, left, first, Way.LEFT, -past)
+    case.seat(lower, Way.LEFT, first)
+    case.meet(
+        f"{lower.mark} level with {bottom.mark}", Meeting.FLUSH, bottom.side(Way.UP), lower.side(Way.UP)
+    )
+    case.flush(Way.FRONT, first, lower)
+    case.seat(last, Way.LEFT, lower)
+    _beside(case, right, last, Way.RIGHT, past)
+    case.flush(Way.DOWN, first, lower)
+    case.seat(upper, Way.LEFT, first)
+    case.seat(upper, Way.RIGHT, last)
+    case.flush(Way.UP, first, upper)
+    case.flush(Way.FRONT, first, upper)
+    for number, divider in enumerate(dividers, 1):
+        _mullion(case, number, divider, height - 2 * rail, (lower, upper))
+
+
+def _stile(case: CaseDraft, number: int, height: Affine) -> PartDraft:
+    name, material = f"{PartName.STILE}{number}", case.spec.materials.frame
+    width, match = case.of("frame_stile"), f"{case.spec.mark} stiles"
+    return case.part(name, Role.STILE, material, UPRIGHT, height, width, match=match)
+
+
+def _rail(case: CaseDraft, number: int, length: Affine) -> PartDraft:
+    name, material = f"{PartName.RAIL}{number}", case.spec.materials.frame
+    width, match = case.of("frame_rail"), f"{case.spec.mark} rails"
+    return case.part(name, Role.RAIL, material, LEVEL, length, width, match=match)
+
+
+def _beside(case: CaseDraft, side: PartDraft, stile: PartDraft, way: Way, past: Affine) -> None:
+    """A stile over the front edge of a side, `past` beyond its outer face, flush above."""
+    case.seat(stile, Way.BACK, side)
+    case.flush(Way.UP, side, stile)
+    words = f"{stile.mark} past the outside of {side.mark}"
+    case.meet(words, Meeting.FLUSH, side.side(way), stile.side(way), past)
+
+
+def _mullion(
+    case: CaseDraft, number: int, divider: PartDraft, length: Affine, rails: tuple[PartDraft, PartDraft]
+) -> None:
+    """A mullion from rail to rail, centred over a divider."""
+    lower, upper = rails
+    width = case.of("frame_mullion")
+    name, material = f"{PartName.MULLION}{number}", case.spec.materials.frame
+    match = f"{case.spec.mark} mullions"
+    mullion = case.part(name, Role.MULLION, material, UPRIGHT, length, width, match=match)
+    case.seat(mullion, Way.DOWN, lower)
+    case.seat(mullion, Way.UP, upper)
+    case.flush(Way.FRONT, lower, mullion)
+    case.meet(
+        f"{mullion.mark} in the middle of {divider.mark}",
+        Meeting.FLUSH,
+        divider.side(Way.LEFT),
+        mullion.side(Way.LEFT),
+        (divider.thickness - width) / 2,
+    )

@@ -1,0 +1,87 @@
+"""Edging that cannot be put on: no such edge, an edge that meets another part, a strip too narrow."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import fields
+
+from ...findings import Finding, Weight
+from ...sizes.ledger import Sizes
+from ..build.case import Case
+from ..build.edged_edges import CASE_FRONTS, EDGE_NAMES, WAYS
+from ..build.meetings import Meeting
+from ..directions import Way
+from ..job import Job
+from ..parts.covered_edge import CoveredEdge
+from ..parts.part import Part, Role
+from .pin_checks import printed_length
+
+FLUSH_IN_FRONT = CASE_FRONTS | {Role.FIXED_SHELF}
+
+
+def check_edging(job: Job, cases: Iterable[Case], sizes: Sizes) -> Iterator[Finding]:
+    """Findings about the edged edges of the parts that are made."""
+    parts = {part.mark: (part, case) for case in cases for part in case.parts}
+    yield from _no_such_edges(job, parts)
+    narrow: set[tuple[str, str]] = set()
+    for part, case in parts.values():
+        for edge in part.edges:
+            yield from _joined(case, part, edge)
+            if (edge.edging, part.material) not in narrow:
+                narrow.add((edge.edging, part.material))
+                yield from _too_narrow(job, part, edge, sizes)
+    for case in {case.mark: case for _, case in parts.values()}.values():
+        yield from _step_at_the_front(job, case)
+
+
+def _no_such_edges(job: Job, parts: Mapping[str, tuple[Part, Case]]) -> Iterator[Finding]:
+    """`edging_of` names a face, not an edge; marks that no part has are told with the other lists."""
+    for mark, edges in job.edging_of.items():
+        if mark not in parts:
+            continue
+        part = parts[mark][0]
+        for entry in fields(edges):
+            if getattr(edges, entry.name) and WAYS[entry.name].axis is part.lie.thickness:
+                there = ", ".join(name for name, way in WAYS.items() if way.axis is not part.lie.thickness)
+                text = f"{mark} is a {part.role.value}; it has no {entry.name} edge."
+                yield Finding("no-such-edge", f"edging_of.{mark}.{entry.name}", text, f"Name one of {there}.")
+
+
+def _joined(case: Case, part: Part, edge: CoveredEdge) -> Iterator[Finding]:
+    """An edge that is glued or let into another part is not there to be covered."""
+    if part.role is Role.ADJUSTABLE_SHELF:
+        return
+    edge_of_it = (part.mark, edge.way, part.end(edge.way.axis, edge.way))
+    for mate in case.mates:
+        for ours, theirs in ((mate.first, mate.second), (mate.second, mate.first)):
+            joined = mate.meeting in (Meeting.SEATED, Meeting.SLIP)
+            if joined and (ours.part, ours.looks, ours.at) == edge_of_it:
+                name = EDGE_NAMES[edge.way]
+                text = f"the {name} edge of {part.mark} meets {theirs.part}, and cannot be covered."
+                fix = f"Take {name} out of its edging."
+                yield Finding("edge-joined", f"edging_of.{part.mark}.{name}", text, fix)
+                return
+
+
+def _too_narrow(job: Job, part: Part, edge: CoveredEdge, sizes: Sizes) -> Iterator[Finding]:
+    edging, thick = job.edging[edge.edging], sizes.of(part.thickness)
+    if edging.width is not None and edging.width < thick:
+        text = (
+            f"{edging.name} is {printed_length(job, edging.width)} wide; "
+            f"{job.sheets[part.material].name} is {printed_length(job, thick)} thick."
+        )
+        fix = "Use a wider strip: a little to spare at each face is trimmed flush."
+        yield Finding("edging-too-narrow", f"edging.{edge.edging}.width", text, fix)
+
+
+def _step_at_the_front(job: Job, case: Case) -> Iterator[Finding]:
+    """A strip over the front of the glued case leaves a step at parts that do not get it."""
+    after = {edge.taken_off for part in case.parts for edge in part.edges if not edge.first}
+    for part in case.parts:
+        front = part.edge(Way.FRONT)
+        if after and part.role in FLUSH_IN_FRONT and (front is None or front.first):
+            edging = job.edging[case.spec.edged.case or ""]
+            text = f"{part.mark} ends at the bare front of {case.mark}, {edging.name} stands out beyond it."
+            fix = f'CoveredEdge it with {edging.key} too, or set put_on = "before joints" for {edging.name}.'
+            yield Finding("step-at-the-front", f"cases.{case.mark}.edged", text, fix, Weight.WARN)
+            return

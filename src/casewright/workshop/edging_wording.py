@@ -1,0 +1,84 @@
+"""The words for putting edging on, on paper and screen alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from ..casework.build.edged_edges import EDGE_NAMES
+from ..casework.edge_strips import EdgeStrip
+from ..casework.parts.part import Part
+from ..casework.project import Project
+from ..lengths.in_a_sentence import listed
+from ..lengths.length import show
+from .edging_work import cut_strip, strips_first, strips_last
+from .operations import Operation, OperationKind
+from .side_names import side_words
+
+EDGE_TITLE = "Edge the parts"
+EDGE_CASE_TITLE = "Edge the fronts of the cases"
+HOW_TO_EDGE = (
+    "Cut the strips as long as is said, which leaves some to trim at each end. Glue each on along its whole "
+    "length, and let the glue set. Trim the ends, then the faces flush; stop at the veneer."
+)
+
+
+def edging_setting(project: Project, operations: Iterable[Operation]) -> Iterator[str]:
+    """How edging is put on, and how far each strip stands out before it is trimmed."""
+    yield HOW_TO_EDGE
+    out: dict[tuple[str, str], str] = {}
+    for strip in (strip for operation in operations for strip in _strips(project, operation)):
+        edging, thick = project.job.edging[strip.edge.edging], project.sizes.of(strip.part.thickness)
+        if (proud := edging.proud(thick)) > 0:
+            on = f"{edging.name} on {project.job.sheets[strip.part.material].name}"
+            trimmed = f"{_text(project, proud)} stands out at each face, to be trimmed"
+            out[edging.key, strip.part.material] = f"{on}: {trimmed}."
+    yield from out.values()
+
+
+def edging_words(project: Project, operation: Operation) -> Iterator[str]:
+    """What goes on which edge, and how long it is cut; alike strips in one sentence."""
+    if operation.kind is OperationKind.EDGE_CASE:
+        return case_edging_words(project, operation.piece)
+    strips = _strips(project, operation)
+    return _alike(project, [(side_words(strip.part, strip.edge.way).capitalize(), strip) for strip in strips])
+
+
+def case_edging_words(project: Project, case: str) -> Iterator[str]:
+    """The same for what goes over the front of a case once it is glued; nothing where nothing does."""
+    return _alike(project, [(strip.part.mark, strip) for strip in strips_last(project, case)])
+
+
+def _alike(project: Project, strips: Iterable[tuple[str, EdgeStrip]]) -> Iterator[str]:
+    found: dict[str, list[str]] = {}
+    for where, strip in strips:
+        name, rough = project.job.edging[strip.edge.edging].name, cut_strip(project, strip)
+        found.setdefault(f"{name}, {_text(project, rough)} long", []).append(where)
+    for words, edges in found.items():
+        yield f"{listed(edges)}: {words}."
+
+
+def edged_in_short(project: Project, part: Part) -> str:
+    """`edged front to 24`, with the size that this brings it to before its joints; empty for bare edges."""
+    if not part.edges:
+        return ""
+    words = f"edged {' and '.join(EDGE_NAMES[edge.way] for edge in part.edges)}"
+    sizes = zip(project.worked(part), project.dimensions(part), strict=True)
+    to = " × ".join(show(worked, project.rule).marked for worked, cut in sizes if worked != cut)
+    return f"{words} to {to}" if to else words
+
+
+def edging_by_edge(project: Project, part: Part) -> str:
+    """`front: maple strip`, for a list; empty for bare edges."""
+    known = project.job.edging
+    return "; ".join(f"{EDGE_NAMES[edge.way]}: {known[edge.edging].name}" for edge in part.edges)
+
+
+def _strips(project: Project, operation: Operation) -> tuple[EdgeStrip, ...]:
+    if operation.kind is OperationKind.EDGE:
+        return strips_first(project, project.parts[operation.piece])
+    return strips_last(project, operation.piece) if operation.kind is OperationKind.EDGE_CASE else ()
+
+
+def _text(project: Project, length: Fraction) -> str:
+    return show(length, project.rule, unit=True).marked
