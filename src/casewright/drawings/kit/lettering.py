@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import as_file, files
 
 from ...lengths.length import Rule, Unit, WrittenLength, show
@@ -18,9 +18,15 @@ CAP_HEIGHT = 0.66
 
 def width_of(text: str, size: float, *, bold: bool = False) -> float:
     """The width of `text` at `size` points, in points: the sum of its characters' advances, no kerning."""
+    return size * _ems(text, bold)
+
+
+@lru_cache(maxsize=10_000)
+def _ems(text: str, bold: bool) -> float:
+    """The width in ems, kept: places and sizes are tried with the same words many times over."""
     advances = _advances(bold)
     unknown = advances["n"]
-    return size * sum(advances.get(sign, unknown) for sign in text)
+    return sum(advances.get(sign, unknown) for sign in text)
 
 
 @cache
