@@ -267,3 +267,18 @@ def test_a_sheet_is_trimmed_and_parted_before_the_next_is_laid_out() -> None:
     first, second = order([*sheets, again]).batches
     assert [one.key for one in first.operations] == ["trim 1", "part 1", "trim 2", "part 2"]
     assert [one.key for one in second.operations] == ["trim 1A"]
+
+
+def test_no_setting_is_made_before_anything_can_be_done_on_it() -> None:
+    """Bringing the rabbets together would set the drill up for a hole whose channel is still to be cut."""
+    fence, own = Guide.FENCE, Guide.SACRIFICIAL_FENCE
+    work = (
+        operation("first", Machine.TABLE_SAW, BLADE, 1, (), fence),
+        operation("rabbet", Machine.TABLE_SAW, STACK, 1, (), own),
+        operation("dado", Machine.TABLE_SAW, STACK, 1, (), fence),
+        operation("last", Machine.TABLE_SAW, BLADE, 1, ("first", "dado"), fence),
+        operation("hole", Machine.DRILL, BIT, 1, ("rabbet",), fence),
+        operation("other rabbet", Machine.TABLE_SAW, STACK, 2, ("first",), own),
+    )
+    ordered = order(work, COSTS, prove=50, beam=2)
+    assert ordered.minutes == COSTS.change * ordered.settings + COSTS.tool_change * ordered.cutters

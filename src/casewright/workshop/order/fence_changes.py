@@ -19,18 +19,20 @@ def with_fence_kept_on(turns: Turns, best: SearchPoint, fenced: Collection[int])
     found = best
     while True:
         orders = (_replayed(turns, each) for each in _brought_together(turns, found.entered, fenced))
-        better = next((one for one in orders if not one.ready and one.cost <= found.cost), None)
+        better = next((one for one in orders if one and one.cost <= found.cost), None)
         if better is None:
             return found
         found = better
 
 
-def _replayed(turns: Turns, entered: tuple[int, ...]) -> SearchPoint:
-    """Where these settings lead; something is still ready when one of them came too early."""
+def _replayed(turns: Turns, entered: tuple[int, ...]) -> SearchPoint | None:
+    """Where these settings lead; None when one of them came too early for anything to be done on it."""
     spot = start(turns)
     for label in entered:
-        spot = enter(turns, spot, label)
-    return spot
+        before, spot = spot, enter(turns, spot, label)
+        if spot.done == before.done:
+            return None
+    return None if spot.ready else spot
 
 
 def _brought_together(
