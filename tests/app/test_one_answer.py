@@ -210,7 +210,7 @@ def from_paper(folder: Path) -> Answers:
     whole = " ".join(pages)
     cover = pages[0]
     warned = next(page for page in pages if "Joints to look at" in page)
-    looks = warned.partition("Joints to look at")[2]
+    looks = whole.partition("Joints to look at")[2].partition(" At the yard SHEET GOODS")[0]
     buying = next(page for page in pages if " At the yard SHEET GOODS" in page)
     figures = re.search(r"(\d+) CASES (\d+) PARTS (\d+) SHEETS TO BUY (\S+) SHEET GOODS (\d+ lb) ALL", cover)
     settings = re.search(r"(\d+) settings with (\d+) changes of cutter", whole)
