@@ -56,12 +56,17 @@ def test_a_figure_is_what_its_source_says(figure: float, value: float, source: s
 
 PROJECT = draw_up(job())
 FIT = fit(PROJECT)
-RISKS, ALIKE = "Joints to look at when the case is put together dry", "Sizes that are easily confused"
+RISKS, ALIKE = (
+    "Joints to look at when the case is put together dry",
+    "What is easily confused, or turned wrong",
+)
 
 
 def lines(title: str, risks: Fit = FIT, alike: tuple[LookAlike, ...] = ()) -> tuple[str, ...]:
     """The lines under a title, of a job with these joints and these pairs of sizes."""
-    planned = SimpleNamespace(fit=risks, worked=SimpleNamespace(look_alikes=alike))
+    planned = SimpleNamespace(
+        fit=risks, worked=SimpleNamespace(look_alikes=alike, easily_turned=(), needed=lambda: PROJECT)
+    )
     said = noticed(planned)  # type: ignore[arg-type]
     return next((notice.lines for notice in said if notice.title == title), ())
 
@@ -95,7 +100,7 @@ def test_eight_joints_have_a_line(joints: int, shown: int, more: str) -> None:
     assert len(said) == shown and ("more" in said[-1]) is bool(more) and (not more or said[-1] == more)
 
 
-@pytest.mark.parametrize(("pairs", "shown", "more"), [(5, 5, ""), (6, 5, "and 2 more such pairs.")])
+@pytest.mark.parametrize(("pairs", "shown", "more"), [(5, 5, ""), (6, 5, "and 2 more such pairs of sizes.")])
 def test_five_pairs_have_a_line(pairs: int, shown: int, more: str) -> None:
     one = look_alikes(draw_up(job(spec("B1", width=F(18)), spec("B2", width=F(19)))))[0]
     said = lines(ALIKE, alike=(one,) * pairs)

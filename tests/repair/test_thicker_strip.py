@@ -60,6 +60,7 @@ def test_a_strip_much_thicker_than_its_neighbours_is_seen(by: F, seen: Seen) -> 
         (STRIP, F(1, 16), True),  # its strip is on already
         (replace(STRIP, put_on=PutOn.AFTER_GLUE_UP), F(1, 16), False),
         (replace(STRIP, taken_off=False), F(1, 16), False),
+        (replace(STRIP, thickness=F(1, 8) - HAIR), F(1, 16), False),
     ],
 )
 def test_no_strip_makes_up_for_what_it_cannot(strip: Edging, by: F, worked: bool) -> None:

@@ -37,7 +37,7 @@ def cures_of(
             continue
         lack = lack_of(project, part.mark, cut)
         cures = [*used_as_it_is(project, lack), *mended(project, lack)]
-        if part.case in facts.assembled:
+        if facts.is_built_in(part):
             cures = [cure for cure in cures if cure.kind not in TAKEN_OUT]
         found[part.mark] = cures
     for cure in (
@@ -47,7 +47,7 @@ def cures_of(
     ):
         for mark in cure.saves:
             found.setdefault(mark, []).append(cure)
-    loose = [part for part in missing if part.case not in facts.assembled]
+    loose = [part for part in missing if not facts.is_built_in(part)]
     for cure in exchanges(project, facts, loose, pace):
         for mark in cure.saves:
             found.setdefault(mark, []).append(cure)

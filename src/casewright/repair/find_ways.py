@@ -106,7 +106,7 @@ class _Search:
         assert left is not None, "an unchanged job changes no assembled case"
         self.left = left
         self.glued_in = tuple(
-            part.mark for part in left.make if part.mark in facts.spoiled and part.case in facts.assembled
+            part.mark for part in left.make if part.mark in facts.spoiled and facts.is_built_in(part)
         )
 
     def all(self) -> Iterator[Option]:

@@ -59,7 +59,7 @@ def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
         elif isinstance(one, ServeAs):
             yield f"let {one.piece} serve as {one.mark}"
         elif isinstance(one, Mend):
-            yield one.steps[0].rstrip(".")[:1].lower() + one.steps[0].rstrip(".")[1:]
+            yield "; ".join(step.rstrip(".")[:1].lower() + step.rstrip(".")[1:] for step in one.steps)
     for one in actions:
         if isinstance(one, MakeOf):
             yield f"make {one.mark} from {project.job.sheets[one.material].name}"

@@ -308,12 +308,12 @@ class BatchWriter:
         if join.glue:
             yield f"Glue for {area(join.glue, unit)}."
         for group in screw_groups(join):
-            way = f", {group.how}" if group.how else ""
-            yield (
-                f"{group.number} screws {group.screw.size} × {self.text(group.screw.length)}, pilot "
-                f"{drill(group.screw.pilot, unit)}, clearance {drill(group.screw.clearance, unit)} "
-                f"(try in scrap){way}: {'; '.join(group.where)}."
-            )
+            holes = group.how
+            if not group.in_pockets:
+                pilot, clearance = drill(group.screw.pilot, unit), drill(group.screw.clearance, unit)
+                holes = f"pilot {pilot}, clearance {clearance} (try in scrap){f', {holes}' if holes else ''}"
+            size = f"{group.screw.size} × {self.text(group.screw.length)}"
+            yield f"{group.number} screws {size}, {holes}: {'; '.join(group.where)}."
         for board in join.unscrewed:
             yield (
                 f"{board.through} is too thick to screw to {board.into}: glue and clamp the joint, or "

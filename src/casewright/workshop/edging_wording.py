@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from ..casework.build.edged_edges import EDGE_NAMES
 from ..casework.edge_strips import EdgeStrip
+from ..casework.hidden_sides import SIDES
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.in_a_sentence import listed
@@ -45,8 +46,20 @@ def edging_words(project: Project, operation: Operation) -> Iterator[str]:
 
 
 def case_edging_words(project: Project, case: str) -> Iterator[str]:
-    """The same for what goes over the front of a case once it is glued; nothing where nothing does."""
-    return _alike(project, [(strip.part.mark, strip) for strip in strips_last(project, case)])
+    """The same for what goes over the front of a case once it is glued; nothing where nothing does.
+
+    The sides come first. What lies between them has no end to be trimmed at: it is cut to fit.
+    """
+    strips = strips_last(project, case)
+    over = [strip for strip in strips if strip.part.role in SIDES]
+    between = [strip for strip in strips if strip.part.role not in SIDES]
+    yield from _alike(project, [(strip.part.mark, strip) for strip in over])
+    fitted: dict[str, list[str]] = {}
+    for strip in between:
+        name, length = project.job.edging[strip.edge.edging].name, _text(project, strip.length)
+        fitted.setdefault(f"{name}, cut to fit, {length}", []).append(strip.part.mark)
+    for words, marks in fitted.items():
+        yield f"{listed(marks)}: {words}."
 
 
 def _alike(project: Project, strips: Iterable[tuple[str, EdgeStrip]]) -> Iterator[str]:

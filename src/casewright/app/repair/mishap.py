@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from ...casework.parts.part import FACE_FRAME, Role
 from ...casework.project import Project
 from ...errors import JobError, LengthError
 from ...findings import Finding
@@ -59,6 +60,10 @@ class Mishap:
     flaws: Sequence[str] = ()
 
 
+PUT_IN_LATER = FACE_FRAME | {Role.ADJUSTABLE_SHELF, Role.FILLER}
+"""What a case that is glued up need not hold yet."""
+
+
 def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -> RepairTask:
     """The facts as reported, beside the steps that are `made` by their keys.
 
@@ -93,7 +98,8 @@ def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -
     lost_parts = [name for name in told.lost if name in project.parts]
     if faults:
         raise JobError(tuple(faults))
-    out = {*(mark for mark in told.cut), *spoiled, *lost_parts}
+    built_in = [part.mark for part in project if part.case in told.glued and part.role not in PUT_IN_LATER]
+    out = {*(mark for mark in told.cut), *spoiled, *lost_parts, *built_in}
     done |= cuts_to_free(plans, out)
     flaws = read_flaws(project, plans, told.flaws, faults)
     facts = facts_after(project, plans, done, flaws)
@@ -184,7 +190,8 @@ def _contradictions(
             text = "it is reported as spoiled and as a good part that is cut."
             yield Finding("spoiled-and-good", mark, text, "Leave out one of the two.")
         case = project.parts[mark].case
-        if case in told.glued and mark not in harms:
+        framed = project.parts[mark].role in FACE_FRAME
+        if case in told.glued and mark not in harms and not framed:
             text = f"it is spoiled, but its case {case} is reported as glued up."
             fix = f"Say what is wrong with it and where (wrong, damaged), or leave out glued {case}."
             yield Finding("spoiled-and-glued", mark, text, fix)

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from ...casework.parts.part import Role
+from ...casework.parts.part import FACE_FRAME, Role
 from ...lengths.length import show
 from ...repair.prevention.easily_turned import WrongTurn
 from ...repair.prevention.saw_check import Likeness
@@ -19,6 +19,7 @@ LOOKS: Mapping[Role, str] = {
     **dict.fromkeys((Role.BOTTOM, Role.TOP, Role.FIXED_SHELF, Role.ADJUSTABLE_SHELF), "board"),
     **dict.fromkeys((Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.MOUNTING_STRIP), "strip"),
     **dict.fromkeys((Role.TOE_KICK, Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END), "strip"),
+    **dict.fromkeys(FACE_FRAME, "strip"),
     Role.BACK: "back",
     Role.FILLER: "filler",
 }

@@ -108,8 +108,9 @@ def _filler(case: CaseDraft, at: FillerAt, side: PartDraft, way: Way) -> None:
     scribe = PartSizes(part_mark(case.spec.mark, name)).scribe
     lie = Lie(Axis.Z, Axis.X, Way.FRONT)
     strip = case.part(name, Role.FILLER, at.filler.material, lie, side.size(Axis.Z), at.visible + scribe)
-    case.seat(strip, way.opposite, side)
-    case.flush(Way.FRONT, _front_of(case, side), strip)
+    front = _front_of(case, side)
+    case.seat(strip, way.opposite, front)
+    case.flush(Way.FRONT, front, strip)
     case.flush(Way.DOWN, side, strip)
 
 

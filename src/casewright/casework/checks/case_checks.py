@@ -229,13 +229,17 @@ class _After:
         if small:
             part = small[0]
             length, width, _ = self._dimensions(part)
-            others = f", and {len(small) - 1} other parts no better" if small[1:] else ""
+            more = len(small) - 1
+            others = f", and {more} other part{'s' if more > 1 else ''} no better" if more else ""
+            fix = _ROOM_FIX.get(part.role, "Make the case larger, or what stands in it smaller.")
+            if part.edges:
+                fix = "Use a thinner edging, or leave it out there."
             yield Finding(
                 "no-size",
                 part.mark,
                 f"the {part.role.value} of {case.mark} would be {self._text(length)} x {self._text(width)}"
                 f"{others}.",
-                _ROOM_FIX.get(part.role, "Make the case larger, or what stands in it smaller."),
+                fix,
             )
             return
         for part in case.parts:

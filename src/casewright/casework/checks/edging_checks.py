@@ -13,7 +13,7 @@ from ..build.meetings import Meeting
 from ..directions import Way
 from ..job import Job
 from ..parts.covered_edge import CoveredEdge
-from ..parts.part import Part, Role
+from ..parts.part import FACE_FRAME, Part, Role
 from .pin_checks import printed_length
 
 FLUSH_IN_FRONT = CASE_FRONTS | {Role.FIXED_SHELF}
@@ -55,7 +55,8 @@ def _joined(case: Case, part: Part, edge: CoveredEdge) -> Iterator[Finding]:
     for mate in case.mates:
         for ours, theirs in ((mate.first, mate.second), (mate.second, mate.first)):
             joined = mate.meeting in (Meeting.SEATED, Meeting.SLIP)
-            if joined and (ours.part, ours.looks, ours.at) == edge_of_it:
+            framed = any(one.mark == theirs.part and one.role in FACE_FRAME for one in case.parts)
+            if joined and not framed and (ours.part, ours.looks, ours.at) == edge_of_it:
                 name = EDGE_NAMES[edge.way]
                 text = f"the {name} edge of {part.mark} meets {theirs.part}, and cannot be covered."
                 fix = f"Take {name} out of its edging."
@@ -82,6 +83,6 @@ def _step_at_the_front(job: Job, case: Case) -> Iterator[Finding]:
         if after and part.role in FLUSH_IN_FRONT and (front is None or front.first):
             edging = job.edging[case.spec.edged.case or ""]
             text = f"{part.mark} ends at the bare front of {case.mark}, {edging.name} stands out beyond it."
-            fix = f'CoveredEdge it with {edging.key} too, or set put_on = "before joints" for {edging.name}.'
+            fix = f'Edge it with {edging.key} too, or set put_on = "before joints" for {edging.name}.'
             yield Finding("step-at-the-front", f"cases.{case.mark}.edged", text, fix, Weight.WARN)
             return

@@ -43,7 +43,8 @@ def _past(job: Job, run: Run, spec: CaseSpec, ends: tuple[bool, bool]) -> Iterat
                 f"the stiles of {spec.mark} stand {far} past its sides; "
                 f"at its {side} is {beside}, with {between} between."
             )
-            fix = "Make frame_past smaller, or leave a gap at the end of the run."
+            open_end = at_end and filler is None
+            fix = "Make frame_past smaller." if open_end else "Set frame_past to 0 for this case."
             yield Finding("frame-past-its-room", f"cases.{spec.mark}.frame_past", text, fix)
             return
 

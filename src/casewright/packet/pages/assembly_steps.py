@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from ...casework.job import FaceFrame
 from ...casework.parts.part import Role
 from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
@@ -12,6 +13,7 @@ from ...lengths.in_a_sentence import listed
 from ...lengths.quantities import area, weighed
 from ...workshop.assembly.back_sums import BackSum, back_sums
 from ...workshop.assembly.case_lifts import case_lift
+from ...workshop.assembly.frame_sums import rail_sum
 from ...workshop.assembly.hanging import placed_case
 from ...workshop.assembly.join_wording import clamp_words, screw_groups
 from ...workshop.assembly.joining import GlueUp, dry_fit_measures
@@ -57,7 +59,11 @@ def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> t
 def _front_edging(project: Project, mark: str) -> Iterator[AssemblyStep]:
     """The strips over the bare front, with room at their ends to trim."""
     if words := " ".join(case_edging_words(project, mark)):
-        yield AssemblyStep("edging", f"Over the front, once the glue has set: {words} Trim them flush.", ())
+        yield AssemblyStep(
+            "edging",
+            f"Over the front, once the glue has set, the sides first: {words} Trim the faces flush.",
+            (),
+        )
 
 
 def _dry_fit(project: Project, mark: str) -> AssemblyStep:
@@ -74,8 +80,17 @@ def _dry_fit(project: Project, mark: str) -> AssemblyStep:
         "Assemble without glue, before the back is cut, and measure:",
         (),
         tuple(f"then cut {one.mark} {_to_width(project, one)}, and try it before any glue" for one in backs),
-        (*measured, *widths),
+        (*measured, *widths, *_rails(project, mark)),
     )
+
+
+def _rails(project: Project, mark: str) -> Iterator[tuple[str, str]]:
+    """How the rails of a face frame follow from the room between the sides."""
+    found = rail_sum(project, mark)
+    if found is not None:
+        by = f"{MINUS if found.shorter else '+'} {dimension_text(found.by, project.rule)}"
+        words = f"{listed(found.marks)} long: room {by}"
+        yield words, dimension_text(found.length, project.rule)
 
 
 def _back_sum(project: Project, one: BackSum) -> str:
@@ -104,18 +119,26 @@ def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
     if weight and lift.carried != lift.whole:
         weight += " without fillers and loose shelves"
     helped = "lifted by two" if lift.for_two else "one person lifts it"
+    if lift.carried is None:
+        helped = "weight not known, as a material says none: lift it with a helper"
     notes = (", ".join(filter(None, (weight, helped))),)
     yield AssemblyStep("hanging" if placed.hung else "standing", f"{words}.", (), notes)
     if fillers := [part.mark for part in parts if part.role is Role.FILLER]:
         words = (
             "At the wall, with the case level and fixed: measure the gap at the top, middle and bottom, "
-            "scribe, cut close and plane to the line. Screw through the side from inside, or glue, flush "
-            "with the front edge."
+            f"scribe, cut close and plane to the line. {_filler_held(project, mark)}, flush with the front."
         )
         yield AssemblyStep("fillers", words, tuple(fillers))
     if shelves := [part.mark for part in parts if part.role is Role.ADJUSTABLE_SHELF]:
         words = f"Last, on {PINS_TO_A_SHELF * len(shelves)} pins."
         yield AssemblyStep("loose shelves", words, tuple(shelves))
+
+
+def _filler_held(project: Project, mark: str) -> str:
+    """How a filler is fixed: a stile is in the way of screws from inside."""
+    if project.cases[mark].spec.construction.frame is FaceFrame.NONE:
+        return "Screw through the side from inside, or glue"
+    return "Glue it to the edge of the stile, with a screw in a pocket hole from behind at each end"
 
 
 def _notes(project: Project, joining: GlueUp) -> Iterator[str]:
@@ -124,10 +147,10 @@ def _notes(project: Project, joining: GlueUp) -> Iterator[str]:
     if held := ", ".join(filter(None, (clamp_words(joining), glue))):
         yield held
     for group in screw_groups(joining):
-        way = f", {group.how}" if group.how else ""
-        pilot = drill(group.screw.pilot, unit)
-        screws = screw_words(project, group.screw)
-        yield f"{group.number} screws {screws}, pilot {pilot}{way}: {'; '.join(group.where)}"
+        holes = group.how
+        if not group.in_pockets:
+            holes = f"pilot {drill(group.screw.pilot, unit)}{f', {holes}' if holes else ''}"
+        yield f"{group.number} screws {screw_words(project, group.screw)}, {holes}: {'; '.join(group.where)}"
     for board in joining.unscrewed:
         yield f"no screw goes through {board.through} into {board.into}: glue and clamp it, or dowel it"
     if joining.diagonal is not None:

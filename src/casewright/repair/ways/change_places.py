@@ -94,7 +94,7 @@ def pieces_for(
     found: dict[str, PlacePiece] = {}
     for other in project:
         mark = other.mark
-        if other.case in facts.assembled or mark in facts.given_up:
+        if facts.is_built_in(other) or mark in facts.given_up:
             continue
         material = made_of(other, facts.spoiled[mark]) if mark in facts.spoiled else other.material
         if material != part.material:

@@ -46,7 +46,7 @@ def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Re
     remade: set[str] = set()
     cut = {**facts.finished, **(facts.spoiled if accept else {})}
     for mark, piece in cut.items():
-        glued_up = before.parts[mark].case in facts.assembled
+        glued_up = facts.is_built_in(before.parts[mark])
         if glued_up and mark not in facts.spoiled:
             # It serves as it is, whatever it was measured to be, while no other size of it is asked for.
             length, width, _ = before.dimensions(before.parts[mark])

@@ -20,6 +20,9 @@ from .way import Mend, WayKind
 MOST_THICKER = Fraction(3, 8)
 """Inches that a strip may be thicker than the others: beyond that it is a lip of its own."""
 
+THINNEST_SAWN = Fraction(1, 8)
+"""Inches: what is thinner comes from a roll, and nobody saws one strip of it thicker."""
+
 UNNOTICED = Fraction(1, 16)
 """Inches by which one strip among others may be thicker without anybody seeing it."""
 
@@ -34,7 +37,8 @@ def thicker_strips(project: Project, lack: Lack) -> Iterator[PartCure]:
         return
     for edge in part.edges:
         edging = project.job.edging[edge.edging]
-        if edge.way.axis is part.lie.width and edge.first and edging.taken_off:
+        sawn = edging.taken_off and edging.thickness >= THINNEST_SAWN
+        if edge.way.axis is part.lie.width and edge.first and sawn:
             unseen = lack.narrow <= UNNOTICED or is_hidden(project, part, edge.way)
             steps = _steps(project, lack, edging, EDGE_NAMES[edge.way])
             mend = Mend(part.mark, STRIP_MINUTES_MORE, steps, f"a thicker strip on {part.mark}")

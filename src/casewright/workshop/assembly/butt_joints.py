@@ -16,7 +16,7 @@ from ...casework.directions import Axis
 from ...casework.extents import RoomBox, part_extent
 from ...casework.parts.part import FACE_FRAME, Part
 from ...casework.project import Project
-from .screws import Screw, angled_screw, screw_places, screw_through
+from .screws import Screw, angled_screw, pocket_screw, screw_places, screw_through
 
 DRIVER_ROOM = Fraction(1, 2)
 """Between a screw and a part that stands beside its head, inches. Common practice, no source."""
@@ -134,7 +134,7 @@ def pocket_joints(project: Project, mates: Sequence[Mate]) -> Iterator[ScrewedJo
         if mate.meeting is Meeting.SEATED and {first.role, second.role} <= FACE_FRAME:
             ends = [part for part in (first, second) if part.lie.length is mate.axis]
             end = ends[0]
-            screw = angled_screw(project.sizes.of(end.thickness), project.job.unit)
+            screw = pocket_screw(project.sizes.of(end.thickness), project.job.unit)
             run = project.sizes.of(end.width)
             into = second if end is first else first
             yield ScrewedJoint(end.mark, into.mark, screw, (run / 4, run * 3 / 4), pocket=True)

@@ -18,7 +18,7 @@ LEFT_OUT = (Role.ADJUSTABLE_SHELF, Role.FILLER)
 @dataclass(frozen=True, slots=True)
 class CaseLift:
     """Pounds of a case as it is carried and with its loose shelves and fillers, None where a sheet's weight
-    is not known; `for_two` where it passes what the shop carries alone."""
+    is not known; `for_two` where it passes what the shop carries alone, or may."""
 
     carried: Fraction | None
     whole: Fraction | None
@@ -31,5 +31,7 @@ def case_lift(project: Project, mark: str) -> CaseLift:
     carried = weight_of(project, (part for part in case.parts if part.role not in LEFT_OUT))
     longest = max(case_extent(project, case).size)
     return CaseLift(
-        carried, weight_of(project, case.parts), is_for_two(project.job.shop.carry, carried, longest)
+        carried,
+        weight_of(project, case.parts),
+        carried is None or is_for_two(project.job.shop.carry, carried, longest),
     )

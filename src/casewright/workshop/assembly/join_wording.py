@@ -10,7 +10,7 @@ from .joining import GlueUp
 from .screws import Screw
 
 AT_AN_ANGLE = "at an angle or in pocket holes, as the part opposite is in the way of straight ones"
-IN_POCKETS = "in pocket holes bored from behind"
+IN_POCKETS = "in pocket holes from behind, jig and stepped bit set for the frame's thickness"
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +21,11 @@ class ScrewGroup:
     number: int
     how: str
     where: tuple[str, ...]
+
+    @property
+    def in_pockets(self) -> bool:
+        """Whether they go into pocket holes, which their own bit bores."""
+        return self.how == IN_POCKETS
 
 
 def screw_groups(joining: GlueUp) -> tuple[ScrewGroup, ...]:

@@ -20,8 +20,10 @@ from ...casework.extents import case_diagonal
 from ...casework.job import BackKind, TopKind
 from ...casework.parts.part import FACE_FRAME, Part, Role
 from ...casework.project import Project
+from ...lengths.length import show
 from .butt_joints import ScrewedJoint, UnscrewedJoint, butt_joints, contact, pocket_joints
 from .clamps import ClampsOn, clamps_on
+from .frame_sums import mullion_places
 
 _PLINTH = (Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END)
 _ACROSS = (Role.BOTTOM, Role.TOP, Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.FIXED_SHELF)
@@ -83,10 +85,18 @@ def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
     joined: set[str] = set()
     for stage, parts, words in _stages(drawn):
         if parts:
+            if stage is Stage.FRAME:
+                words = " ".join((words, *_mullions(project, case)))
             joining = _joining(project, drawn, stage, parts, words, joined)
             joined.update(joining.parts)
             found.append(joining)
     return tuple(found)
+
+
+def _mullions(project: Project, case: str) -> Iterator[str]:
+    for mark, at in mullion_places(project, case):
+        place = show(at, project.rule, unit=True).marked
+        yield f"{mark} begins {place} from the left end of the rails, seen from the front."
 
 
 def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
@@ -80,6 +80,13 @@ def angled_screw(thickness: Fraction, unit: Unit) -> Screw:
     box = thick if thickness >= FIRM else thin
     length = min(box.lengths, key=lambda each: abs(each - thickness - Fraction(1, 2)))
     return Screw(box.size, length, box.diameter, box.pilot, box.clearance)
+
+
+def pocket_screw(thickness: Fraction, unit: Unit) -> Screw:
+    """The screw for a pocket hole in a board `thickness` thick: as long as an angled one, with a wide head
+    that seats on the flat of its hole (common practice, from memory)."""
+    plain = angled_screw(thickness, unit)
+    return replace(plain, size=f"{plain.size} pocket hole, washer head")
 
 
 def drill(size: Fraction, unit: Unit) -> str:
