@@ -7,12 +7,15 @@ from fractions import Fraction as F
 from itertools import product
 from math import floor
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.casework.numbers.chain_sums import ChainSum
 from casewright.casework.numbers.choose_marks import choose_marks
+from casewright.errors import SolverError
 from casewright.lengths.rounding import nearest
+from casewright.solver import Solver
 
 STEP = F(1, 32)
 FACTORS = st.sampled_from([F(1), F(-1), F(2), F(-1, 2)])
@@ -111,3 +114,17 @@ def test_a_run_takes_the_room_at_its_ends_and_no_more() -> None:
     wide = F(30) + F(3, 5) * STEP
     for room, number in ((F(0), F(30)), (F(2, 5) * STEP, F(30) + STEP)):
         assert choose_marks([ChainSum(((wide, F(-1)),), room)], STEP)[wide] == number
+
+
+def test_where_the_solver_gives_no_answer_each_goes_to_its_nearest_mark(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Numbers a little less well chosen are better than a job that cannot be opened."""
+
+    def fails(*_: object) -> None:
+        raise SolverError("HiGHS", "a test", "it reported an optimum without an answer")
+
+    monkeypatch.setattr(Solver, "answer", fails)
+    one, other = F(1237, 1000), F(2345, 1000)
+    chain = ChainSum(((one, F(1)), (other, F(-1))), None)
+    assert choose_marks([chain], F(1, 16)) == {one: nearest(one, F(1, 16)), other: nearest(other, F(1, 16))}

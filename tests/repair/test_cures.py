@@ -402,3 +402,12 @@ def test_several_spoiled_parts_are_each_cured_and_no_piece_serves_twice() -> Non
     option = first(both)
     used = [one.piece for one in option.actions if isinstance(one, ServeAs)]
     assert option.kind is WayKind.ROLES and len(used) == len(set(used)) == 4
+
+
+@pytest.mark.parametrize(("short", "packed"), [(F(1, 16), True), (F(1, 8), True), (F(1, 8) + HAIR, False)])
+def test_a_bottom_a_little_short_is_packed_and_the_cabinet_stays(short: F, packed: bool) -> None:
+    """All else is cut: nobody makes a cabinet narrower for a sixteenth."""
+    found = ways(PROJECT, spoil("B1-B", short=short))
+    assert (found.best_of(WayKind.PACK_IN) is not None) is packed
+    if packed:
+        assert found.options[0].kind is WayKind.PACK_IN

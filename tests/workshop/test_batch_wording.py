@@ -8,7 +8,9 @@ from functools import cache
 import pytest
 
 from casewright.workshop.batch_wording import BatchText, BatchWriter
+from casewright.workshop.cut_wording import far_side_as_set
 from casewright.workshop.holes.row_wording import jig_holes
+from casewright.workshop.operations import Guide
 from casewright.workshop.order.batches import order
 from casewright.workshop.safety.hazards import Hazard
 from workshop.test_work import FULL_JOB, planned
@@ -106,3 +108,18 @@ def test_two_passes_say_the_exact_figures_and_how_far_the_fence_moves() -> None:
     assert 'Fence 23/32" from' in first and "move the fence" not in first
     assert 'Fence ~27/32" (0.828 in) from' in second and 'at ~31/32" (0.953 in))' in second
     assert "From the pass before, move the fence 0.109 in away from the cutter" in second
+
+
+def test_the_far_side_is_that_of_the_fence_as_it_is_set() -> None:
+    """Whoever sets the fence by the far side of the blade cuts the same part as by the near side."""
+    project, _, done = planned(FULL_JOB)
+    texts = BatchWriter(project)
+    seen = 0
+    for batch in order(done.operations).batches:
+        setting = batch.setting
+        if setting and setting.guide is Guide.FENCE and setting.height is None:
+            far = far_side_as_set(project, setting)
+            assert far == project.rule.number(setting.distance) + setting.cutter.width
+            assert texts.text(far) in " ".join(texts.batch_text(batch).setting)
+            seen += far != setting.far_side
+    assert seen, "some fence stands at a number that is not the exact size"

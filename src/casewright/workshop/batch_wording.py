@@ -12,7 +12,7 @@ from ..lengths.quantities import area, caliper, exact_figure, stock_size
 from .assembly.join_wording import clamp_words, screw_groups
 from .assembly.joining import Joinings, dry_fit_measures, glue_ups_of_all
 from .assembly.screws import drill
-from .cut_wording import cut_words, piece_words
+from .cut_wording import cut_words, far_side_as_set, piece_words
 from .edging_wording import EDGE_CASE_TITLE, EDGE_TITLE, edging_setting, edging_words
 from .holes.boring import make_spacer, with_jig
 from .holes.row_wording import RowWords, row_words
@@ -194,7 +194,7 @@ class BatchWriter:
         elif setting.guide is Guide.STOP:
             stands = f"Stop on the sled {self.text(setting.distance)} from the near side of the blade"
         else:
-            beyond = tell(setting.far_side)
+            beyond = tell(far_side_as_set(self.project, setting))
             stands = (
                 f"Fence {tell(setting.distance)} from the near side of the cutter "
                 f"(its far side is at {beyond})"

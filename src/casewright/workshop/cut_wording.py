@@ -11,7 +11,7 @@ from ..casework.project import Project
 from ..lengths.length import show
 from ..lengths.quantities import weighed
 from .freed_pieces import Freed, FreedPiece, StackedPiece
-from .operations import Guide, Machine, Operation, OperationKind
+from .operations import Guide, Machine, Operation, OperationKind, Setting
 from .safety.hazards import hangs_far
 from .sheets.lifts import is_for_two, weight_of_piece
 
@@ -199,3 +199,11 @@ def _size(project: Project, piece: FreedPiece | StackedPiece) -> str:
 
 def _text(project: Project, length: Fraction) -> str:
     return show(length, project.rule, unit=True).marked
+
+
+def far_side_as_set(project: Project, setting: Setting) -> Fraction:
+    """The far side of the cutter when the fence stands at the number that is printed: both figures of a cut
+    to size lead to one part. A joint's figures are exact, and so is this."""
+    if setting.height is not None:
+        return setting.far_side
+    return project.rule.number(setting.distance) + setting.cutter.width

@@ -15,6 +15,7 @@ from fractions import Fraction
 from functools import lru_cache
 from math import floor, inf
 
+from ...errors import SolverError
 from ...sizes.affine import ZERO
 from .chain_sums import ChainSum
 
@@ -140,12 +141,15 @@ def _choice(group: _Group) -> tuple[int, ...]:
     solver.add_row(0.0, inf, [together, *off], [1.0, *[-1.0] * chains])
     pulls = [-_pull(past, place, count) for place, past in enumerate(group.past)]
     solver.add_row(0.0, inf, [moved, *ups], [1.0, *pulls])
-    chosen = [0] * count
+    chosen = [int(2 * past >= 1) for past in group.past]
     for aim in aims:
         if aim in (beyond, worst) and not any(row.of_run for row in group.rows):
             continue
         solver.price_column(aim, 1.0)
-        found = solver.answer("choosing the marks that sizes are set to")
+        try:
+            found = solver.answer("choosing the marks that sizes are set to")
+        except SolverError:  # numbers a little less well chosen are better than none
+            break
         if not found.found:  # what was reached before is all there is, by HiGHS's own tolerances
             break
         chosen = [round(found.values[column]) for column in ups]

@@ -119,6 +119,8 @@ def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
     if weight and lift.carried != lift.whole:
         weight += " without fillers and loose shelves"
     helped = "lifted by two" if lift.for_two else "one person lifts it"
+    if placed.hung:
+        helped = "held up by two, or on a prop, while it is screwed"
     if lift.carried is None:
         helped = "weight not known, as a material says none: lift it with a helper"
     notes = (", ".join(filter(None, (weight, helped))),)

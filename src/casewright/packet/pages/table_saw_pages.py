@@ -12,7 +12,7 @@ from itertools import groupby
 from ...casework.project import Project
 from ...drawings.kit.lettering import caliper_text, dimension_text
 from ...workshop.batch_wording import BatchText, StepText
-from ...workshop.cut_wording import COPY, cut_in_short
+from ...workshop.cut_wording import COPY, cut_in_short, far_side_as_set
 from ...workshop.operations import Guide, Machine, Operation
 from ...workshop.order.batches import Batch, WorkOrder
 from ...workshop.safety.hazards import Hazard
@@ -101,7 +101,7 @@ def _where(batch: Batch) -> str:
 
 def _row(project: Project, one: SawSetting, done: Collection[str]) -> Json:
     setting = one.batch.operations[0].setting
-    far = dimension_text(setting.far_side, project.rule)
+    far = dimension_text(far_side_as_set(project, setting), project.rule)
     return {
         "number": str(one.number),
         "where": "",

@@ -13,8 +13,8 @@ from ...casework.project import Project
 
 @dataclass(frozen=True, slots=True)
 class RailSum:
-    """The rails of one case: their marks, their planned length, and by how much they are `shorter`, or longer,
-    than the room between the sides; both as printed."""
+    """The rails of one case: their marks, their planned length, and by how much they are `shorter`, or
+    longer, than the room between the sides; both as printed."""
 
     marks: tuple[str, ...]
     length: Fraction

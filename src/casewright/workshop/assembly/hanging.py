@@ -17,8 +17,9 @@ from .case_lifts import case_lift
 @dataclass(frozen=True, slots=True)
 class PlacedCase:
     """A case where it goes: inches above the floor of its lower and upper edge and of the middle of each
-    mounting strip, from above. `hung` cases do not stand on the floor; `for_two` need a helper; `weight` is
-    in pounds without loose shelves and fillers, None where a sheet's weight is not known."""
+    mounting strip, from above. `hung` cases do not stand on the floor; `for_two` need a helper, or a prop, as
+    all that hang do while they are screwed; `weight` is in pounds without loose shelves and fillers, None
+    where a sheet's weight is not known."""
 
     mark: str
     wall: str
@@ -55,5 +56,5 @@ def placed_case(project: Project, mark: str) -> PlacedCase:
         box.high[2],
         tuple(sorted(strips, reverse=True)),
         lift.carried,
-        lift.for_two,
+        lift.for_two or bool(run.lift),
     )
