@@ -49,6 +49,15 @@ ROWS = [
         edged(Edged(shelf="maple"), replace(STRIP, width=F(23, 32))),
     ),
     Row(
+        "edging-pieced",
+        "edging.maple.stick",
+        "B1-F11 needs",
+        "longer",
+        edged(Edged(shelf="maple"), replace(STRIP, stick=F(34))),
+        edged(Edged(shelf="maple"), replace(STRIP, stick=F(36))),
+        Weight.WARN,
+    ),
+    Row(
         "step-at-the-front",
         "cases.B1.edged",
         "B1-F11 ends at the bare front",

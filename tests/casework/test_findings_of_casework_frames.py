@@ -16,12 +16,13 @@ from samples import job, spec
 STRIP = Edging("maple", "maple strip", F(1, 4), F(96))
 
 
-def framed(*, gap: F = F(0), edged: Edged | None = None, **made: Any) -> Provoke:
+def framed(*, gap: F = F(0), edged: Edged | None = None, material: str = "ply", **made: Any) -> Provoke:
     """A case with a face frame, its run as wide as the case and the gaps."""
 
     def findings() -> Any:
         construction = Construction(frame=FaceFrame.POCKET_SCREWS, **made)
         one = replace(spec(construction=construction), edged=edged or Edged())
+        one = replace(one, materials=replace(one.materials, frame=material))
         plain = job(one, opening=F(36) + 2 * gap, construction=construction)
         run = replace(plain.runs[0], gap=gap)
         return of(lambda: replace(plain, runs=(run,), edging={"maple": STRIP}))()
@@ -53,6 +54,15 @@ ROWS = [
         "toe kick",
         framed(toe=ToeKind.NONE, frame_rail=F(3, 4)),
         framed(toe=ToeKind.NONE, frame_rail=F(23, 32)),
+    ),
+    Row(
+        "frame-of-the-case",
+        "cases.B1.made_of.frame",
+        "birch ply, as the case is",
+        "made_of",
+        framed(),
+        framed(material="thin"),
+        Weight.WARN,
     ),
     Row(
         "edging-under-frame",

@@ -389,6 +389,14 @@ ROWS = [
         also(EDGING.format(key="maple") + '[edged]\ncase = "maple"\nshelf = "none"'),
     ),
     Row(
+        "name-twice",
+        "edging.two.name",
+        "a strip",
+        "its own name",
+        also(EDGING.format(key="one") + EDGING.format(key="two")),
+        also(EDGING.format(key="one") + EDGING.format(key="two").replace("a strip", "another")),
+    ),
+    Row(
         "key-taken",
         "edging.birch",
         "already the key of a sheet good",

@@ -140,7 +140,7 @@ def edgings(key: str) -> st.SearchStrategy[Edging]:
     return st.builds(
         Edging,
         st.just(key),
-        names,
+        st.just(f"edging {key}"),
         lengths,
         lengths,
         st.none() | lengths,

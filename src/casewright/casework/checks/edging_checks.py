@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import fields
+from fractions import Fraction
 
 from ...findings import Finding, Weight
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..build.edged_edges import CASE_FRONTS, EDGE_NAMES, WAYS
 from ..build.meetings import Meeting
-from ..directions import Way
+from ..directions import Way, third_axis
 from ..job import Job
 from ..parts.covered_edge import CoveredEdge
 from ..parts.part import FACE_FRAME, Part, Role
@@ -30,6 +31,7 @@ def check_edging(job: Job, cases: Iterable[Case], sizes: Sizes) -> Iterator[Find
             if (edge.edging, part.material) not in narrow:
                 narrow.add((edge.edging, part.material))
                 yield from _too_narrow(job, part, edge, sizes)
+    yield from _pieced(job, [part for part, _ in parts.values()], sizes)
     for case in {case.mark: case for _, case in parts.values()}.values():
         yield from _step_at_the_front(job, case)
 
@@ -73,6 +75,21 @@ def _too_narrow(job: Job, part: Part, edge: CoveredEdge, sizes: Sizes) -> Iterat
         )
         fix = "Use a wider strip: a little to spare at each face is trimmed flush."
         yield Finding("edging-too-narrow", f"edging.{edge.edging}.width", text, fix)
+
+
+def _pieced(job: Job, parts: Iterable[Part], sizes: Sizes) -> Iterator[Finding]:
+    """A strip longer than a stick has a joint in sight; the longest of each edging is told."""
+    longest: dict[str, tuple[Fraction, str]] = {}
+    for part in parts:
+        for edge in (one for one in part.edges if one.way.axis is not part.lie.thickness):
+            long = sizes.of(part.size(third_axis(edge.way.axis, part.lie.thickness)))
+            longest[edge.edging] = max(longest.get(edge.edging, (Fraction(0), "")), (long, part.mark))
+    for key, (long, mark) in longest.items():
+        edging = job.edging[key]
+        if long > edging.stick:
+            have, need = printed_length(job, edging.stick), printed_length(job, long)
+            text = f"{edging.name} comes in lengths of {have}; {mark} needs {need}, pieced together in sight."
+            yield Finding("edging-pieced", f"edging.{key}.stick", text, "Buy it longer.", Weight.WARN)
 
 
 def _step_at_the_front(job: Job, case: Case) -> Iterator[Finding]:

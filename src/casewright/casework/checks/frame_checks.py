@@ -25,6 +25,11 @@ def check_frames(job: Job, standing: Iterable[tuple[Run, Sequence[Case]]], sizes
             yield from _past(job, run, case.spec, ends)
             yield from _narrow(job, case, sizes)
             yield from _low(job, run, case, sizes)
+            if case.spec.materials.frame == case.spec.materials.case:
+                name = job.sheets[case.spec.materials.frame].name
+                text = f"the face frame of {case.mark} is made of {name}, as the case is."
+                fix = "Set frame under made_of to the boards that it is made of."
+                yield Finding("frame-of-the-case", f"cases.{case.mark}.made_of.frame", text, fix, Weight.WARN)
             if case.spec.edged.case:
                 text = f"the face frame of {case.mark} covers the edging of its front."
                 fix = f'Leave the edging out: set case = "none" under edged for {case.mark}.'

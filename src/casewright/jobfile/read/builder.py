@@ -350,12 +350,13 @@ class Builder:
                 if (other.price == 0) is not (sheet.price == 0):
                     text = f"only one of {quoted(other.name)} and the whole sheet has a price."
                     self._fault("no-price", path, text, "Enter a price for both, or for neither.")
+        named += [(("edging", key, "name"), table.name) for key, table in self.tables.edging.items()]
         named += [
             (("shop", "rack", at, "name"), piece.name) for at, piece in enumerate(self.tables.shop.rack)
         ]
         for path, name in named:
             if name in seen:
-                text = f"{quoted(name)} is already the name of another offcut, size or sheet good."
+                text = f"{quoted(name)} is already the name of another offcut, size, edging or sheet good."
                 self._fault("name-twice", path, text, "Give each its own name.")
             seen.add(name)
 
