@@ -79,7 +79,7 @@ def carry_out(found: FoundWays, number: int, text: str, out: str, *, over: bool)
         raise CasewrightError(f"{shelf.name} already exists; choose another --out, or add --force.")
     write_whole(out, changed.encode(), over=over)
     mends = found.lines[number - 1].steps
-    shelf.keep_after_repair(after, MadeAlready(begun, _done(found, option, after), mends))
+    shelf.keep_after_repair(after, MadeAlready(begun, _done(found, option, after), mends, option.changes))
     return CarriedOut(out, shelf.name, after, labels_again(before, after, turned_for_good(option)), begun)
 
 

@@ -107,6 +107,7 @@ def _happenings(
         tuple(one.mark for one in option.actions if isinstance(one, Forgo)),
         not_done,
         turned_for_good(option),
+        tuple((one.mark, one.feature, one.words) for one in option.changes),
     )
     undone = [Undo(event) for event in dict.fromkeys([*good, *_outdated(option, state)])]
     return [*undone, *([Done(done)] if done else []), decided]
