@@ -71,7 +71,8 @@ def choose(
         fix = "Hand the work out again, or restore that revision on the History page."
         raise refused("job-has-changed", job, text, fix)
     text = changed_text(work.revision.text, option)
-    title = found.lines[number - 1].what
+    line = found.lines[number - 1]
+    title = " ".join((*line.saw_out, line.what))
     revision = work.newest
     if text != work.revision.text:
         after = saved.rewrite(job, text, f"put right: {title}", work.newest)
