@@ -411,6 +411,8 @@ def test_a_part_of_a_glued_case_is_reported_with_what_is_wrong_and_where(saved: 
     found = spoil(saved, "B1-L", length="", damaged=(DamageTyped("front edge", "2", "1/4"),))
     assert "B1" in found.asked.facts.assembled
     assert WayKind.RECUT.value not in {line.kind for line in found.lines}
+    [step] = [step for line in found.lines for step in line.steps if "let in a strip" in step]
+    assert 'is damaged, 1/4" in from it, and let in a strip 2" long' in step
     choose(saved, "larder", record_of(saved, "larder"), found, number_of(found, WayKind.LET_IN), identity)
     heard = record_of(saved, "larder")
     assert heard.state is not None and heard.state.status("B1-L") is Status.ASSEMBLED
