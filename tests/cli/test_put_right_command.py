@@ -224,14 +224,14 @@ def test_a_fault_in_a_sheet_moves_what_is_not_cut_and_keeps_off_it(
     cut = [one.item for sheet in plans_in(out)["thin"].sheets for one in sheet.parts]
     assert sorted(filter(None, cut)) == ["B1-K", "B2-K"]
     # What is cut first is told first, and no cut is said to be made.
-    [piece] = [f"thin {one.number}" for one in plans_in(out)["thin"].sheets]
+    [named] = [f"thin {one.number}" for one in plans_in(out)["thin"].sheets]
     first, second, *_ = answer["ways"][0]["steps"]
-    assert first.startswith(("Rip whole", "Crosscut whole")) and f", {piece}: it is cut up" in second
+    assert first.startswith(("Rip whole", "Crosscut whole")) and f", {named}: it is cut up" in second
     assert FileShelf.beside(str(out)).made().mends[:2] == (first, second)
     more = ("--flaw", f"thin 1:{at}:2 x 2", "--choose", "1", "--out", str(out), "--force")
     main(["put-right", str(job), *more])
     said = capsys.readouterr().out
-    assert "cuts are made already" not in said and f"no sheets to buy: {piece}." in said
+    assert "cuts are made already" not in said and f"no sheets to buy: {named}." in said
     # Cut already, it is damaged there.
     told = put_right(job, capsys, "--flaw", f"thin 1:{at}:2 x 2", "--cut", "B1-K,B2-K")
     assert told["ways"][0]["parts"] == ["B1-K"]

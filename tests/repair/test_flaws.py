@@ -23,7 +23,7 @@ from casewright.repair.plans_after import plans_after
 from casewright.repair.recorded_facts import cuts_to_free
 from casewright.repair.saw_out_faults import saw_out_faults
 from casewright.repair.sound_wood import sound_pieces
-from casewright.repair.ways.way import Option
+from casewright.repair.ways.way import NewPlaces, Option, WayKind
 from casewright.workshop.sheets.cut_problems import cut_problems
 from samples import job, spec
 
@@ -174,3 +174,14 @@ def test_nothing_is_sawn_out_where_no_sound_piece_is_used() -> None:
         "sheet", "ply", F(96), F(48), Origin.SHEET, flaws=(Flaw("ply", 1, F(30), F(12), F(4), F(3)),)
     )
     assert saw_out_faults(PROJECT, Facts(blanks=(blank,)), PLANS) == ()
+
+
+def test_with_one_other_sheet_laid_out_again_the_rest_stays_where_it_is() -> None:
+    project = draw_up(job(*(spec(f"B{number}", width=F(36)) for number in range(1, 5))))
+    plans = {key: solve(problem, MaxIterations(200)) for key, problem in cut_problems(project).items()}
+    facts = facts_after(project, plans, (), (Flaw("ply", 2, F(30), F(12), F(4), F(3)),))
+    option = next(one for one in ways(project, facts).options if one.kind is WayKind.RECUT)
+    [again] = [one for one in option.actions if isinstance(one, NewPlaces)]
+    assert again.sheets == 2 and len(plans["ply"].sheets) > 3
+    after = plans_after(project, plans, (), facts, option)["ply"]
+    assert sum(sheet in after.sheets for sheet in plans["ply"].sheets) == len(plans["ply"].sheets) - 2
