@@ -24,6 +24,7 @@ from casewright.app.sheets.plan_keeping import FileShelf
 from casewright.app.sheets.sheets_page import sheets_view
 from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import BenchRecord, hand_out
+from casewright.app.shop.shop_work import work_json
 from casewright.app.views.parts_page import lines
 from casewright.casework.directions import Way
 from casewright.errors import JobError
@@ -410,6 +411,8 @@ def test_a_part_of_a_glued_case_is_reported_with_what_is_wrong_and_where(saved: 
     found = spoil(saved, "B1-L", length="", damaged=(DamageTyped("front edge", "2", "1/4"),))
     assert "B1" in found.asked.facts.assembled
     assert WayKind.RECUT.value not in {line.kind for line in found.lines}
+    [step] = [step for line in found.lines for step in line.steps if "let in a strip" in step]
+    assert 'is damaged, 1/4" in from it, and let in a strip 2" long' in step
     choose(saved, "larder", record_of(saved, "larder"), found, number_of(found, WayKind.LET_IN), identity)
     heard = record_of(saved, "larder")
     assert heard.state is not None and heard.state.status("B1-L") is Status.ASSEMBLED
@@ -512,3 +515,18 @@ def test_the_papers_of_the_shop_know_what_is_cut_and_what_need_not_be_bought(sav
     assert (thin.sheets, thin.here) == (0, 1)
     [_, view] = sheets_view(after.floor, made)
     assert view.buy == "Nothing to buy. Already here and begun: 1."
+
+
+def test_a_cut_that_is_changed_says_so_on_every_tablet(saved: KeptJobs) -> None:
+    found = spoil(saved, "B1-K", length="", wrong=("made of:thin:0.27",))
+    choose(saved, "larder", record_of(saved, "larder"), found, number_of(found, WayKind.MATCH), identity)
+    heard = record_of(saved, "larder")
+    steps = [step for batch in work_json(heard)["batches"] for step in batch["steps"]]
+    changed = {step["piece"]: step["changed"] for step in steps if step["changed"]}
+    assert {"B1-L", "B1-R"} <= set(changed)
+    assert all(words.startswith("Changed: Set the dado stack to B1-K") for words in changed.values())
+    assert heard.floor is not None
+    assert {one.mark for one in made_in_shop(heard.floor, heard).changes} == set(changed)
+    undo_choice(saved, "larder", heard, identity)
+    heard = record_of(saved, "larder")
+    assert not any(step["changed"] for batch in work_json(heard)["batches"] for step in batch["steps"])

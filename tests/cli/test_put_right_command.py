@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -223,8 +223,54 @@ def test_a_fault_in_a_sheet_moves_what_is_not_cut_and_keeps_off_it(
     assert not answer["ways"][0]["buys"] and "B1-K" in answer["ways"][0]["parts"]
     cut = [one.item for sheet in plans_in(out)["thin"].sheets for one in sheet.parts]
     assert sorted(filter(None, cut)) == ["B1-K", "B2-K"]
+    # What is cut first is told first, and no cut is said to be made.
+    [named] = [f"thin {one.number}" for one in plans_in(out)["thin"].sheets]
+    first, second, *_ = answer["ways"][0]["steps"]
+    assert first.startswith(("Rip whole", "Crosscut whole")) and f", {named}: it is cut up" in second
+    assert FileShelf.beside(str(out)).made().mends[:2] == (first, second)
+    more = ("--flaw", f"thin 1:{at}:2 x 2", "--choose", "1", "--out", str(out), "--force")
+    main(["put-right", str(job), *more])
+    said = capsys.readouterr().out
+    assert "cuts are made already" not in said and f"no sheets to buy: {named}." in said
     # Cut already, it is damaged there.
     told = put_right(job, capsys, "--flaw", f"thin 1:{at}:2 x 2", "--cut", "B1-K,B2-K")
     assert told["ways"][0]["parts"] == ["B1-K"]
     assert main(["put-right", str(job), "--flaw", "thin 1:95 x 1:2 x 2"]) == 2
     assert "does not lie within the sheet" in capsys.readouterr().err
+
+
+def test_a_cut_that_is_changed_is_told_where_it_is_made(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "after.toml"
+    wrong = "B1-K:made of:thin:0.27"
+    told = put_right(job, capsys, "--wrong", wrong)
+    number = kinds(told).index("cut its mate to match") + 1
+    put_right(job, capsys, "--wrong", wrong, "--choose", str(number), "--out", str(out))
+    assert main(["steps", str(out)]) == 0
+    lines = [line for line in capsys.readouterr().out.splitlines() if "Changed: Set the dado" in line]
+    assert {line.split()[2] for line in lines} >= {"B1-L", "B1-R"}
+    assert all("See To put right." in line for line in lines)
+    assert main(["steps", str(out), "--json"]) == 0
+    steps = [one for batch in json.loads(capsys.readouterr().out)["batches"] for one in batch["steps"]]
+    changed = {one["key"] for one in steps if one["changed"]}
+    assert changed and all("groove" in key or "back" in key for key in changed)
+    # On paper the same words stand first at the same parts.
+    planned = open_job(out.read_text()).with_plan(plans_in(out))
+    made = FileShelf.beside(str(out)).made()
+    pages = packet_data(packet_of(planned, made=made))
+    holds = [hold for row in _rows(pages) for hold in row["holds"] if hold["changed"]]
+    marked = {mark for hold in holds for way in hold["ways"] for mark in way["marks"]}
+    assert {"B1-L", "B1-R"} <= marked
+
+
+def _rows(value: Any) -> Iterator[dict[str, Any]]:
+    """Every row of a setting among the packet's pages."""
+    if isinstance(value, dict):
+        if "holds" in value:
+            yield value
+        for one in value.values():
+            yield from _rows(one)
+    elif isinstance(value, list | tuple):
+        for one in value:
+            yield from _rows(one)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction as F
 
 import pytest
@@ -10,18 +11,19 @@ import pytest
 from casewright.casework.directions import Way
 from casewright.casework.project import draw_up
 from casewright.planner.engine import MaxIterations
-from casewright.planner.plan import Plan
+from casewright.planner.plan import Piece, PieceRole, Plan, SheetPlan
 from casewright.planner.problem import Trim
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
-from casewright.repair.facts import Blank, Origin, facts_after
+from casewright.repair.facts import Blank, Facts, Origin, facts_after
 from casewright.repair.find_ways import ways
 from casewright.repair.flaws import Flaw, harms_of_flaw
 from casewright.repair.harm import Harm, HarmKind
 from casewright.repair.plans_after import plans_after
 from casewright.repair.recorded_facts import cuts_to_free
+from casewright.repair.saw_out_faults import saw_out_faults
 from casewright.repair.sound_wood import sound_pieces
-from casewright.repair.ways.way import Option
+from casewright.repair.ways.way import NewPlaces, Option, WayKind
 from casewright.workshop.sheets.cut_problems import cut_problems
 from samples import job, spec
 
@@ -135,3 +137,51 @@ def test_a_fault_is_told_of_the_sides_that_it_reaches(
     across = Flaw("ply", 1, y, x, wide, long)
     turned = harms_of_flaw(PROJECT, part, across, (F(0), F(0)), (width, length))
     assert sorted(told(turned)) == sorted(said)
+
+
+def sawn_out(*flaws: Flaw) -> tuple[tuple[str, ...], tuple[Blank, ...]]:
+    """The words for every sound piece of a sheet being used, and those pieces."""
+    blank = Blank("whole ply sheet 1", "ply", F(96), F(48), Origin.SHEET, flaws=flaws)
+    pieces = sound_pieces(blank)
+    sheets = tuple(
+        SheetPlan(number, one.name, Piece(F(0), F(0), one.length, one.width, PieceRole.OFFCUT))
+        for number, one in enumerate(pieces, 2)
+    )
+    plan = replace(PLANS["ply"], sheets=sheets)
+    return saw_out_faults(PROJECT, Facts(blanks=(blank,)), {"ply": plan}), pieces
+
+
+def test_the_fault_is_sawn_out_first_and_each_piece_is_named() -> None:
+    words, pieces = sawn_out(Flaw("ply", 1, F(30), F(12), F(4), F(3)))
+    assert 'Rip whole ply sheet 1 at 12" and at 15" from its near edge' in words[0]
+    assert 'Crosscut the strip with the fault in it at 30" and at 34" from its left end' in words[1]
+    assert len(words) == 2 + len(pieces)
+    for number, piece in enumerate(pieces, 2):
+        [said] = [one for one in words if f"ply {number}:" in one]
+        assert f'{piece.length}" × {piece.width}"' in said
+
+
+def test_a_second_fault_is_sawn_out_of_the_piece_it_lies_in_by_that_pieces_own_edges() -> None:
+    first, second = Flaw("ply", 1, F(30), F(12), F(4), F(3)), Flaw("ply", 1, F(50), F(40), F(2), F(8))
+    words, pieces = sawn_out(first, second)
+    assert all(any(f"ply {number}:" in one for one in words) for number in range(2, 2 + len(pieces)))
+    # 40 from the sheet's own edge is 25 from the sawn one.
+    assert any('Rip what lies beyond the fault, 96" × 33", at 25" from its near edge' in one for one in words)
+
+
+def test_nothing_is_sawn_out_where_no_sound_piece_is_used() -> None:
+    blank = Blank(
+        "sheet", "ply", F(96), F(48), Origin.SHEET, flaws=(Flaw("ply", 1, F(30), F(12), F(4), F(3)),)
+    )
+    assert saw_out_faults(PROJECT, Facts(blanks=(blank,)), PLANS) == ()
+
+
+def test_with_one_other_sheet_laid_out_again_the_rest_stays_where_it_is() -> None:
+    project = draw_up(job(*(spec(f"B{number}", width=F(36)) for number in range(1, 5))))
+    plans = {key: solve(problem, MaxIterations(200)) for key, problem in cut_problems(project).items()}
+    facts = facts_after(project, plans, (), (Flaw("ply", 2, F(30), F(12), F(4), F(3)),))
+    option = next(one for one in ways(project, facts).options if one.kind is WayKind.RECUT)
+    [again] = [one for one in option.actions if isinstance(one, NewPlaces)]
+    assert again.sheets == 2 and len(plans["ply"].sheets) > 3
+    after = plans_after(project, plans, (), facts, option)["ply"]
+    assert sum(sheet in after.sheets for sheet in plans["ply"].sheets) == len(plans["ply"].sheets) - 2

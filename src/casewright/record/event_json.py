@@ -41,7 +41,7 @@ KINDS: Mapping[str, type[Happening]] = {
     "dry-fit": events.DryFitted,
     "undo": events.Undo,
 }
-ADDED_SINCE = ("harms", "not_done", "turned")
+ADDED_SINCE = ("harms", "not_done", "turned", "changes")
 """Fields that events had not at first. They are written only where they hold something, so that an event
 without them is written as it always was."""
 

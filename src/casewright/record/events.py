@@ -72,6 +72,10 @@ Inputs = Annotated[
     tuple[tuple[Name, Exact], ...],
     Field(description='pairs of a name and a length of at most 1000 ft, such as ["B1.width", "24"]'),
 ]
+Changes = Annotated[
+    tuple[tuple[Name, Name, Text], ...],
+    Field(description="threes of a part's mark, a feature of it and a sentence"),
+]
 
 HarmName = Literal[
     "mirrored",
@@ -232,7 +236,7 @@ class Decided:
     `again` the parts to be made again, `given_up` those that will not be made, `not_done` operations that
     are still to do or to do again, although they were ticked: those of a part that another piece serves
     as now, or of a feature that was cut in the wrong place. `turned` are the parts that are turned end for
-    end or over for good."""
+    end or over for good, `changes` the features that are cut otherwise than drawn, each with how."""
 
     title: Text
     inputs: Inputs = ()
@@ -240,6 +244,7 @@ class Decided:
     given_up: Names = ()
     not_done: Names = ()
     turned: Names = ()
+    changes: Changes = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -154,7 +154,8 @@ class _Search:
                 return
 
     def gently(self) -> Iterator[frozenset[str]]:
-        """The blanks whose parts may get new places: none, then one, those with the fewest parts first."""
+        """The blanks whose parts may get new places: none, then one, those with the fewest parts first;
+        then one with a fault and one other, so that the rest stays where it is."""
         yield frozenset()
         materials = self.left.materials
         held = [blank for blank in self.facts.blanks if blank.planned and blank.material in materials]
@@ -162,6 +163,10 @@ class _Search:
         if len(held) > 1:
             for blank in islice(filter(self.has_room, held), MOST_DISTURBED):
                 yield frozenset({blank.name})
+            for flawed in (blank for blank in held if blank.flaws):
+                for blank in islice(filter(self.has_room, held), MOST_DISTURBED):
+                    if blank is not flawed:
+                        yield frozenset({flawed.name, blank.name})
 
     def has_room(self, blank: Blank) -> bool:
         """Whether the area that is left of a blank would hold the smallest part to make."""

@@ -3,22 +3,37 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from .facts import CLEAR, Blank
 from .flaws import Flaw
 
 
+@dataclass(frozen=True)
+class AroundFault:
+    """The `pieces` around a fault: sawn by ripping along both its sides first, or by crosscutting first."""
+
+    rip: bool
+    pieces: tuple[Blank, ...]
+
+
 def sound_pieces(blank: Blank) -> tuple[Blank, ...]:
     """What can be sawn out of a piece of wood clear of its faults; the piece itself where it has none."""
+    around = around_fault(blank)
+    if around is None:
+        return (blank,)
+    return tuple(sound for piece in around.pieces for sound in sound_pieces(piece))
+
+
+def around_fault(blank: Blank) -> AroundFault | None:
+    """How the first fault of a piece of wood is sawn out; None where it has none."""
     flaw = next((one for one in blank.flaws if one.reaches(*blank.corner, blank.length, blank.width)), None)
     if flaw is None:
-        return (blank,)
+        return None
     # The two ways to saw around a fault: ripped or crosscut first. The one with the largest piece is taken.
-    ways = [list(_around(blank, flaw, rip)) for rip in (True, False)]
-    best = max(ways, key=lambda pieces: max((one.length * one.width for one in pieces), default=Fraction(0)))
-    return tuple(sound for piece in best for sound in sound_pieces(piece))
+    ways = [AroundFault(rip, tuple(_around(blank, flaw, rip))) for rip in (True, False)]
+    return max(ways, key=lambda way: max((one.length * one.width for one in way.pieces), default=Fraction(0)))
 
 
 def _around(blank: Blank, flaw: Flaw, rip: bool) -> Iterator[Blank]:

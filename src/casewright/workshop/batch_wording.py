@@ -30,7 +30,7 @@ _HOUSED = (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
 class StepText:
     """One piece at a setting: the operation's key, the piece as it is chalked and its parts, its size, how to
     hold it. `lies` is how it lies against the guide, where `hold` begins so, and `then` what follows; of a
-    row of holes that is in `row`."""
+    row of holes that is in `row`. `changed` says what a chosen way to put something right does otherwise."""
 
     key: str
     piece: str
@@ -41,6 +41,7 @@ class StepText:
     lies: str = ""
     then: str = ""
     row: RowWords | None = None
+    changed: str = ""
 
 
 @dataclass(frozen=True)

@@ -13,6 +13,7 @@ from ...packet.csv_tables import buying_csv, parts_csv
 from ...packet.leaves import EVERY_LEAF, Leaves
 from ...packet.shop_packet import PART_ADDRESS, PacketContents, packet
 from ...solids.step_export import step_file
+from ...workshop.changed_cuts import told_with_changes
 from ..choices import FORMATS
 from ..jobs.job_plan import JobPlan, Report
 from ..jobs.worked_job import PlannedJob, open_job
@@ -69,7 +70,7 @@ def packet_of(
         hardware=worked.hardware,
         work=planned.work,
         ordered=planned.ordered,
-        told=planned.told,
+        told=told_with_changes(planned.told, planned.work, made.changes),
         notices=(*made_notice(planned, made), *notices(planned)),
         matters=matters(planned),
         address=address,

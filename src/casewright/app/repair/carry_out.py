@@ -22,13 +22,14 @@ from .repair_page import FoundWays, changed_text, plans_of_way
 @dataclass(frozen=True)
 class CarriedOut:
     """A job after a way, in the file `job` with its plan in the file `plan`: the marks whose `labels` are to
-    be printed again, and the sheets that are `begun`."""
+    be printed again, the sheets that are `begun`, and those of them that have `cuts` made."""
 
     job: str
     plan: str
     planned: PlannedJob
     labels: tuple[str, ...]
     begun: tuple[str, ...]
+    cuts: tuple[str, ...]
 
     def plain(self) -> dict[str, Any]:
         """The same as JSON."""
@@ -44,8 +45,11 @@ class CarriedOut:
         """What was written and what to do now, a line each."""
         name = self.planned.plan_name
         yield f"The changed job is in {self.job}, its plan {name} in {self.plan}."
-        if self.begun:
-            yield f"Of these sheets some cuts are made already; leave those out: {', '.join(self.begun)}."
+        if self.cuts:
+            yield f"Of these sheets some cuts are made already; leave those out: {', '.join(self.cuts)}."
+        pieces = [name for name in self.begun if name not in self.cuts]
+        if pieces:
+            yield f"These are pieces of wood that is there, no sheets to buy: {', '.join(pieces)}."
         if self.labels:
             some = " ".join(f"--part {mark}" for mark in self.labels)
             yield f"Print these labels again: casewright labels {self.job} {some}"
@@ -66,21 +70,28 @@ def carry_out(found: FoundWays, number: int, text: str, out: str, *, over: bool)
     changed = changed_text(text, option)
     before = open_job(text).with_plan(asked.plans)
     after = open_job(changed).with_plan(plans_of_way(found, option))
-    begun = tuple(
+    sheets = [(material, sheet) for material, plan in after.made.plans.items() for sheet in plan.sheets]
+    cuts = tuple(
         f"{material} {sheet.number}"
-        for material, plan in after.made.plans.items()
-        for sheet in plan.sheets
+        for material, sheet in sheets
+        if any(cut_key(material, sheet.number, cut.order) in asked.done for cut in sheet.cuts)
+    )
+    begun = tuple(
+        name
+        for material, sheet in sheets
         # A piece that the job knows of no rack lies on a sheet that is begun.
-        if sheet.bin not in {bin_.name for bin_ in after.made.problems[material].bins}
-        or any(cut_key(material, sheet.number, cut.order) in asked.done for cut in sheet.cuts)
+        if (name := f"{material} {sheet.number}") in cuts
+        or sheet.bin not in {bin_.name for bin_ in after.made.problems[material].bins}
     )
     shelf = FileShelf.beside(out)
     if Path(shelf.name).exists() and not over:
         raise CasewrightError(f"{shelf.name} already exists; choose another --out, or add --force.")
     write_whole(out, changed.encode(), over=over)
     mends = found.lines[number - 1].steps
-    shelf.keep_after_repair(after, MadeAlready(begun, _done(found, option, after), mends))
-    return CarriedOut(out, shelf.name, after, labels_again(before, after, turned_for_good(option)), begun)
+    shelf.keep_after_repair(after, MadeAlready(begun, _done(found, option, after), mends, option.changes))
+    return CarriedOut(
+        out, shelf.name, after, labels_again(before, after, turned_for_good(option)), begun, cuts
+    )
 
 
 def _done(found: FoundWays, option: Option, after: PlannedJob) -> frozenset[str]:

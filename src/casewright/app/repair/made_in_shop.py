@@ -29,4 +29,5 @@ def made_in_shop(planned: PlannedJob, heard: BenchRecord) -> MadeAlready:
         if sheets.get((material, sheet.number)) == sheet
     }
     steps = frozenset(key for key in heard.state.done if (cut := sheet_of_cut(key)) is None or cut in same)
-    return MadeAlready(tuple(f"{key} {number}" for key, number in sorted(same)), steps, ways_chosen(heard))
+    begun = tuple(f"{key} {number}" for key, number in sorted(same))
+    return MadeAlready(begun, steps, ways_chosen(heard), heard.changes)

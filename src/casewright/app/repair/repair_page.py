@@ -23,6 +23,7 @@ from ...planner.plan import Plan
 from ...repair.find_ways import ways
 from ...repair.plans_after import plans_after
 from ...repair.price import Cost, Seen
+from ...repair.saw_out_faults import saw_out_faults
 from ...repair.way_wording import explain_rank, group_alike_inputs, list_steps
 from ...repair.ways.way import (
     Buy,
@@ -49,7 +50,8 @@ Report = Callable[[str], None]
 
 @dataclass(frozen=True)
 class WayLine:
-    """One way, printed. `best`: no way of its kind is better. `tied`: another costs just the same.
+    """One way, printed. `best`: no way of its kind is better. `tied`: another costs just the same. `saw_out`
+    are those of its steps that saw the fault out of a sheet, before all else.
 
     `rank` explains its place in the list; `parts` are the marks of the parts it works on, buys wood for or
     leaves out.
@@ -65,6 +67,7 @@ class WayLine:
     in_sight: str
     best: bool
     tied: bool
+    saw_out: tuple[str, ...]
     steps: tuple[str, ...]
     rank: str
     parts: tuple[str, ...]
@@ -125,7 +128,7 @@ def look(asked: RepairTask, report: Report | None = None) -> FoundWays:
     told = (lambda option: report(option.why)) if report else None
     found = ways(asked.project, asked.facts, report=told)
     shown = worth_showing(found)
-    lines = tuple(_line(asked.project, found, option, number) for number, option in enumerate(shown, 1))
+    lines = tuple(_line(asked, found, option, number) for number, option in enumerate(shown, 1))
     off = [option for option in found.options if option not in shown]
     as_good = sum(1 for option in off if _is_best(found, option))
     searched = tuple(kind.value for kind in found.searched)
@@ -154,8 +157,12 @@ def _is_best(found: Ways, option: Option) -> bool:
     return first is not None and first.cost.key() == option.cost.key()
 
 
-def _line(project: Project, found: Ways, option: Option, number: int) -> WayLine:
-    cost = option.cost
+def _line(asked: RepairTask, found: Ways, option: Option, number: int) -> WayLine:
+    project, cost = asked.project, option.cost
+    saw_out: tuple[str, ...] = ()
+    if any(blank.flaws for blank in asked.facts.blanks):
+        after = plans_after(project, asked.plans, asked.done, asked.facts, option)
+        saw_out = saw_out_faults(project, asked.facts, after)
     same = sum(1 for other in found.options if other.cost.key() == cost.key())
     return WayLine(
         number,
@@ -168,7 +175,8 @@ def _line(project: Project, found: Ways, option: Option, number: int) -> WayLine
         in_sight(project, option),
         _is_best(found, option),
         same > 1,
-        list_steps(project, option.project, option.actions),
+        saw_out,
+        (*saw_out, *list_steps(project, option.project, option.actions)),
         explain_rank(project, cost),
         parts_of(option),
         cost,

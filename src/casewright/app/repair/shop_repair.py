@@ -71,7 +71,8 @@ def choose(
         fix = "Hand the work out again, or restore that revision on the History page."
         raise refused("job-has-changed", job, text, fix)
     text = changed_text(work.revision.text, option)
-    title = found.lines[number - 1].what
+    line = found.lines[number - 1]
+    title = " ".join((*line.saw_out, line.what))
     revision = work.newest
     if text != work.revision.text:
         after = saved.rewrite(job, text, f"put right: {title}", work.newest)
@@ -107,6 +108,7 @@ def _happenings(
         tuple(one.mark for one in option.actions if isinstance(one, Forgo)),
         not_done,
         turned_for_good(option),
+        tuple((one.mark, one.feature, one.words) for one in option.changes),
     )
     undone = [Undo(event) for event in dict.fromkeys([*good, *_outdated(option, state)])]
     return [*undone, *([Done(done)] if done else []), decided]

@@ -19,6 +19,7 @@ from ...record.undo import in_order, set_aside
 from ...store.event_rows import KeptEvent, NewEvent, append_events, events_after
 from ...store.job_rows import get_revision
 from ...store.shop_file import StoreFile
+from ...workshop.changed_cuts import ChangedCut
 from ..jobs.worked_job import PlannedJob, open_job
 from .kept_events import SetAside, read_events
 from .work_handed_out import ISSUE, numbered_for_shop, read_handings_out
@@ -69,6 +70,12 @@ class BenchRecord:
     def place_of(self, event: str) -> int:
         """The place of the event with this id; 0 for one that is not kept yet."""
         return self.kept[event].place if event in self.kept else 0
+
+    @property
+    def changes(self) -> tuple[ChangedCut, ...]:
+        """What is cut otherwise than drawn, by the ways chosen that still count."""
+        decisions = self.state.decisions if self.state else ()
+        return tuple(ChangedCut(*one) for decided in decisions for one in decided.changes)
 
     @property
     def newest_number(self) -> int:

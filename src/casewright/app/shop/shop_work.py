@@ -17,6 +17,7 @@ from ...casework.size_names import read_name
 from ...lengths.length import show
 from ...shop.measuring_tools import MeasuringTool
 from ...workshop.assembly.joining import dry_fit_measures
+from ...workshop.changed_cuts import ChangedCut, told_with_changes
 from ...workshop.order.step_times import Effort, Pace, learn_pace, timed_work
 from ..jobs.worked_job import PlannedJob
 from ..learning.dry_fit_taps import joints_of_case
@@ -36,17 +37,19 @@ def pace_of(heard: BenchRecord) -> Pace:
 
 def work_json(heard: BenchRecord) -> dict[str, Any]:
     """The work as a tablet keeps it: batches with their steps, and what can be measured of each part."""
-    return _work(heard.floor, _factors(heard), heard.issue)
+    return _work(heard.floor, _factors(heard), heard.issue, heard.changes)
 
 
 def _factors(heard: BenchRecord) -> Factors:
     return tuple(sorted(pace_of(heard).factors.items(), key=lambda factor: factor[0].value))
 
 
-def _work(floor: PlannedJob | None, factors: Factors, issue: str) -> dict[str, Any]:
+def _work(
+    floor: PlannedJob | None, factors: Factors, issue: str, changes: tuple[ChangedCut, ...]
+) -> dict[str, Any]:
     if floor is None:
         return {"batches": [], "parts": {}, "marks": [], "statement": "", "unit": "", "work": ""}
-    return {**_work_at(floor, factors), "work": tablet_order(floor).name(issue)}
+    return {**_work_at(floor, factors, changes), "work": tablet_order(floor).name(issue)}
 
 
 @dataclass(frozen=True)
@@ -60,19 +63,22 @@ class SentWork:
 
 def sent_work(heard: BenchRecord) -> SentWork:
     """The work, to be sent to a tablet that does not keep it yet."""
-    return _sent(heard.floor, _factors(heard), heard.issue)
+    return _sent(heard.floor, _factors(heard), heard.issue, heard.changes)
 
 
 @lru_cache(maxsize=4)
-def _sent(floor: PlannedJob | None, factors: Factors, issue: str) -> SentWork:
-    text = json.dumps(_work(floor, factors, issue), separators=(",", ":")).encode("ascii")
+def _sent(
+    floor: PlannedJob | None, factors: Factors, issue: str, changes: tuple[ChangedCut, ...]
+) -> SentWork:
+    text = json.dumps(_work(floor, factors, issue, changes), separators=(",", ":")).encode("ascii")
     return SentWork(text, gzip.compress(text, mtime=0), sha256(text).hexdigest()[:16])
 
 
 @lru_cache(maxsize=4)
-def _work_at(floor: PlannedJob, factors: Factors) -> dict[str, Any]:
+def _work_at(floor: PlannedJob, factors: Factors, changes: tuple[ChangedCut, ...]) -> dict[str, Any]:
     """The same for every tablet that asks, until the shop's pace changes or work is handed out anew."""
-    batches = [asdict(batch) for batch in floor.told_at(Pace(dict(factors)))]
+    told = told_with_changes(floor.told_at(Pace(dict(factors))), floor.work, changes)
+    batches = [asdict(batch) for batch in told]
     for batch, ordered in zip(batches, floor.ordered.batches, strict=True):
         question = question_of(floor, ordered)
         batch["question"] = asdict(question) if question else None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import asdict
 from typing import Any
 
@@ -12,6 +12,7 @@ from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.quantities import json_number
 from ...workshop.batch_wording import BatchText
+from ...workshop.changed_cuts import ChangedCut, told_with_changes
 from ...workshop.cut_wording import CHALK, COPY
 from ...workshop.safety.hazards import MANUAL
 from ..jobs.worked_job import PlannedJob
@@ -25,16 +26,26 @@ def known_part(project: Project, part: str | None) -> None:
     raise JobError((Finding("no-such-part", part, "the job has no part with this mark.", fix),))
 
 
-def batches_of(planned: PlannedJob, part: str | None = None) -> tuple[BatchText, ...]:
-    """The batches in order, or those that one part goes through; JobError for an unknown mark."""
+def batches_of(
+    planned: PlannedJob, part: str | None = None, changes: Sequence[ChangedCut] = ()
+) -> tuple[BatchText, ...]:
+    """The batches in order, or those that one part goes through; JobError for an unknown mark. What is cut
+    otherwise than drawn (`changes`) is said at its steps."""
     known_part(planned.project, part)
+    told = told_with_changes(planned.told, planned.work, changes)
     if part is None:
-        return planned.told
-    return tuple(batch for batch in planned.told if any(part in step.parts for step in batch.steps))
+        return told
+    return tuple(batch for batch in told if any(part in step.parts for step in batch.steps))
 
 
-def steps_words(planned: PlannedJob, part: str | None = None, done: Collection[str] = frozenset()) -> str:
-    """The batches as text, numbered as they are done; steps that are `done`, by their keys, are left out."""
+def steps_words(
+    planned: PlannedJob,
+    part: str | None = None,
+    done: Collection[str] = frozenset(),
+    changes: Sequence[ChangedCut] = (),
+) -> str:
+    """The batches as text, numbered as they are done; steps that are `done`, by their keys, are left out, and
+    those that cut something otherwise than drawn (`changes`) say so first."""
     numbers = {batch.key: number for number, batch in enumerate(planned.told, 1)}
     names = f"Job {planned.worked.revision}, plan {planned.plan_name}."
     lines = [names, MANUAL, f"{CHALK} {COPY}", planned.ordered.statement()]
@@ -42,23 +53,28 @@ def steps_words(planned: PlannedJob, part: str | None = None, done: Collection[s
         lines.append(
             f"{sum(key in done for key in planned.work.by_key)} steps are done already and left out."
         )
-    for batch in batches_of(planned, part):
+    for batch in batches_of(planned, part, changes):
         if all(step.key in done for step in batch.steps):
             continue
         lines += ["", f"{numbers[batch.key]}. {batch.title} ({batch.machine}, {batch.minutes:g} min)"]
         lines += [f"   {line}" for line in batch.setting]
         for step in batch.steps:
             if (part is None or part in step.parts) and step.key not in done:
-                lines.append(f"   [ ] {step.piece}  {step.size}  {step.hold}")
+                said = f"{step.changed} {step.hold}".strip()
+                lines.append(f"   [ ] {step.piece}  {step.size}  {said}")
         lines += [f"   ! {caution.text}" for caution in batch.cautions]
     lines += ["", *(str(finding) for finding in planned.work.findings)]
     return "\n".join(lines).rstrip()
 
 
 def steps_json(
-    planned: PlannedJob, part: str | None = None, done: Collection[str] = frozenset()
+    planned: PlannedJob,
+    part: str | None = None,
+    done: Collection[str] = frozenset(),
+    changes: Sequence[ChangedCut] = (),
 ) -> dict[str, Any]:
-    """The batches as plain values, all of them, the fence's distance in inches, and what is `done`."""
+    """The batches as plain values, all of them, the fence's distance in inches, what is `done`, and at its
+    steps what is cut otherwise than drawn (`changes`)."""
     return {
         "plan": planned.plan_name,
         "done": [key for key in planned.work.by_key if key in done],
@@ -72,7 +88,7 @@ def steps_json(
                 "fence": None if batch.fence is None else json_number(batch.fence),
                 "cautions": [caution.text for caution in batch.cautions],
             }
-            for batch in batches_of(planned, part)
+            for batch in batches_of(planned, part, changes)
         ],
         "findings": [{"place": f.place, "text": f.text, "fix": f.fix} for f in planned.work.findings],
     }

@@ -17,11 +17,12 @@ def run(arguments: argparse.Namespace) -> int:
     planned = planned_job(worked, arguments)
     made = shelf_of(arguments).made()
     if arguments.json:
-        print_json({**steps_json(planned, arguments.part, made.steps), "put_right": list(made.mends)})
+        told = steps_json(planned, arguments.part, made.steps, made.changes)
+        print_json({**told, "put_right": list(made.mends)})
     else:
         if made.mends:
             print("To put right, by the way that was chosen:")
             for mend in made.mends:
                 print(f"   [ ] {mend}")
-        print(steps_words(planned, arguments.part, made.steps))
+        print(steps_words(planned, arguments.part, made.steps, made.changes))
     return 0 if planned.made.complete else 1

@@ -143,22 +143,23 @@ def _holds(
     """Parts grouped by what is done to them, and within that by how they lie (on a mirrored part the opposite
     edge leads) and which row of holes they get. What an earlier setting, by `told_at`, told in full and alone
     is not told again; what is `done` already says so."""
-    found: dict[tuple[str, str], dict[str, dict[str, list[str]]]] = {}
+    found: dict[tuple[str, str, str], dict[str, dict[str, list[str]]]] = {}
     for operation in operations:
         step = told[operation.key]
         row = step.row
-        ways = found.setdefault((operation.kind.value, row.how if row else step.then), {})
+        ways = found.setdefault((operation.kind.value, row.how if row else step.then, step.changed), {})
         lies = f"{step.lies}; {row.along}" if row and row.along else step.lies
         mark = f"{operation.piece} done" if operation.key in done else operation.piece
         ways.setdefault(lies, {}).setdefault(row.figures if row else "", []).append(mark)
     holds: list[Json] = []
-    for (kind, then), ways in found.items():
+    for (kind, then, changed), ways in found.items():
         first = told_at.get(then, number)
         if len(found) == 1 and len(then) > TOLD_AGAIN:
             told_at.setdefault(then, number)
         holds.append(
             {
                 "what": kind,
+                "changed": changed,
                 "then": f"As at {first}." if then and first != number else then,
                 "ways": [
                     {"lies": lies, "row": row, "marks": list(dict.fromkeys(marks))}

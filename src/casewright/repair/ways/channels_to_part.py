@@ -14,6 +14,7 @@ from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.in_a_sentence import listed
 from ...lengths.length import show
+from ...workshop.changed_cuts import ChangedCut
 from ..as_cut_in_fit import gaps_spoiled
 from ..facts import Facts
 from ..harm import HarmKind
@@ -45,11 +46,13 @@ def channels_to_part(project: Project, facts: Facts, missing: Sequence[Part]) ->
             continue
         names = listed([f"{one.channel.name} of {one.holder.mark}" for one in held])
         wide = show(project.sizes.of(held[0].channel.width) + by, project.rule, unit=True).marked
-        steps = (f"Set the dado stack to {part.mark} itself and cut {names} to it, {wide} wide.",)
+        step = f"Set the dado stack to {part.mark} itself and cut {names} to it, {wide} wide."
+        changes = tuple(ChangedCut(one.holder.mark, one.channel.name, step) for one in held)
         same = {harm.material for harm in cut.harms} <= {part.material}
         hidden = same or is_hidden(project, part, Way.FRONT)
         seen = Seen.NOTHING if hidden else Seen.IN_SIGHT
-        yield one_part(WayKind.MATCH, lack, (Mend(part.mark, STACK_MINUTES, steps),), seen)
+        mend = Mend(part.mark, STACK_MINUTES, (step,), changes=changes)
+        yield one_part(WayKind.MATCH, lack, (mend,), seen)
 
 
 def _to_cut(facts: Facts, one: Housing) -> bool:

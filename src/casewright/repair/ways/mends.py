@@ -142,8 +142,9 @@ def _damage(project: Project, part: Part, harm: Harm) -> Mended:
     hidden = is_hidden(project, part, harm.side)
     where = f"the {side_of_part(part, harm.side)} of {part.mark}"
     long = f" {_length(project, harm.long)} long" if harm.long else ""
+    deep = f", {_length(project, harm.deep)} in from it," if harm.deep else ""
     steps = [
-        f"Cut {where} back clean where it is damaged and let in a strip{long} of the same wood.",
+        f"Cut {where} back clean where it is damaged{deep} and let in a strip{long} of the same wood.",
         f"Plane it flush with {where} when the glue is dry.",
     ]
     if hidden:

@@ -13,6 +13,7 @@ from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ...lengths.length import show
+from ...workshop.changed_cuts import ChangedCut
 from ..facts import Facts
 from ..harm import HarmKind
 from ..housings import housings
@@ -109,7 +110,7 @@ def _bored_to_match(
 ) -> Iterator[PartCure]:
     """The other rows of the same shelves, none of them bored yet, bored out of place by the same."""
     half = project.job.mark.step / 2
-    steps: dict[str, list[str]] = {}
+    bored: dict[str, list[ChangedCut]] = {}
     for part, feature in _features(alike, out):
         by = out[part.mark, feature.name]
         if not feature.serves or not _holes_have_room(project, part, feature, by):
@@ -125,13 +126,17 @@ def _bored_to_match(
                 elif _is_cut(facts, *place) or not _holes_have_room(project, other, row, by):
                     return
                 else:
-                    steps.setdefault(other.mark, []).append(_bore_words(project, other, row, by, part.mark))
-    if steps:
+                    words = _bore_words(project, other, row, by, part.mark)
+                    bored.setdefault(other.mark, []).append(ChangedCut(other.mark, row.name, words))
+    if bored:
         marks = frozenset(part.mark for part in alike)
         why = "The other rows are bored to match, so that every shelf lies level."
         kept = tuple(KeepAsCut(part.mark, why) for part in alike)
-        bored = tuple(Mend(mark, Fraction(0), tuple(dict.fromkeys(words))) for mark, words in steps.items())
-        yield PartCure(WayKind.MATCH, marks, (*kept, *bored), Seen.NOTHING, marks | frozenset(steps))
+        mends = tuple(
+            Mend(mark, Fraction(0), tuple(dict.fromkeys(one.words for one in rows)), changes=tuple(rows))
+            for mark, rows in bored.items()
+        )
+        yield PartCure(WayKind.MATCH, marks, (*kept, *mends), Seen.NOTHING, marks | frozenset(bored))
 
 
 def _is_cut(facts: Facts, mark: str, name: str) -> bool:

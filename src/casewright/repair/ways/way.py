@@ -11,6 +11,7 @@ from ...casework.directions import Way
 from ...casework.project import Project
 from ...planner.plan import Plan
 from ...planner.problem import Problem
+from ...workshop.changed_cuts import ChangedCut
 from ..price import Cost
 
 
@@ -153,8 +154,8 @@ class ServeAs:
 @dataclass(frozen=True)
 class Mend:
     """Work on the part itself: its `steps` in words, the `minutes` they take, where it shows, how it is
-    turned for good (`end for end`), and the names of the features that are cut `again`, where or as large as
-    they belong."""
+    turned for good (`end for end`), the names of the features that are cut `again`, where or as large as
+    they belong, and the features, of whatever part, that are cut otherwise than drawn (`changes`)."""
 
     mark: str
     minutes: Fraction
@@ -162,6 +163,7 @@ class Mend:
     shows: str = ""
     turn: str = ""
     again: tuple[str, ...] = ()
+    changes: tuple[ChangedCut, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -218,6 +220,11 @@ class Option:
     def buys(self) -> bool:
         """Whether something must be bought for it."""
         return any(isinstance(action, Buy) for action in self.actions)
+
+    @property
+    def changes(self) -> tuple[ChangedCut, ...]:
+        """What is cut otherwise than the changed job draws it."""
+        return tuple(one for action in self.actions if isinstance(action, Mend) for one in action.changes)
 
 
 @dataclass(frozen=True)

@@ -165,7 +165,7 @@ export class Screen {
       "button",
       { type: "button", class: "tick", "aria-pressed": tick ? "true" : "false", onclick: press, "data-focus": `tick ${step.key}`, "data-step": step.key },
       make("span", { class: "box", "aria-hidden": "true" }, tick ? "✓" : ""),
-      make("span", {}, make("b", {}, step.piece), ` ${step.size}`, make("small", {}, step.hold), tick && make("small", {}, tick.waiting ? "saved here, not sent yet" : `done at ${tick.bench}`)),
+      make("span", {}, make("b", {}, step.piece), ` ${step.size}`, step.changed && make("small", {}, make("b", {}, step.changed)), make("small", {}, step.hold), tick && make("small", {}, tick.waiting ? "saved here, not sent yet" : `done at ${tick.bench}`)),
     );
     return make("li", { class: tick ? "done" : "" }, face, ...this.#parts(step, view));
   }
