@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections import Counter
 from collections.abc import Mapping
 from pathlib import Path
@@ -228,3 +229,26 @@ def test_a_fault_in_a_sheet_moves_what_is_not_cut_and_keeps_off_it(
     assert told["ways"][0]["parts"] == ["B1-K"]
     assert main(["put-right", str(job), "--flaw", "thin 1:95 x 1:2 x 2"]) == 2
     assert "does not lie within the sheet" in capsys.readouterr().err
+
+
+def test_a_plan_after_parts_are_trimmed_to_match_stands_as_it_is(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A part that is kept short, and those trimmed to it, still lie in the plan as large as they were
+    cut: they are not planned again, not even where somebody asks for another plan."""
+    out = tmp_path / "after.toml"
+    sheets = {key: len(plan.sheets) for key, plan in plans_in(job).items()}
+    told = ["--spoiled", "B1-R:34 3/8 x 24", "--cut-through", f"ply {sheets['ply']}"]
+    number = kinds(put_right(job, capsys, *told)).index("trim the other parts to match") + 1
+    answer = put_right(job, capsys, *told, "--choose", str(number), "--out", str(out))
+    for command in ("steps", "plan"):
+        assert main([command, str(out), "--json"]) == 0, capsys.readouterr().err
+        assert json.loads(capsys.readouterr().out)["plan"] == answer["plan"]
+    assert main(["plan", str(out), "--again", "--seconds", "0.3"]) == 0
+    assert len(plans_in(out)["ply"].sheets) == sheets["ply"]
+    # In another size they are no longer what was cut.
+    changed = re.sub(r"height = .+", "height = 33", out.read_text())
+    assert changed != out.read_text()
+    out.write_text(changed)
+    assert main(["steps", str(out)]) == 2
+    assert "the job has changed since this plan was made" in capsys.readouterr().err

@@ -3,8 +3,9 @@ record lies beside a job file."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from typing import Any
 
 from ...planner.plan import Plan
@@ -15,20 +16,35 @@ MADE = "made"
 
 
 @dataclass(frozen=True)
+class SizeAsMade:
+    """A part's material and size (inches), as the job had it when it was handed out or put right."""
+
+    material: str
+    length: Fraction
+    width: Fraction
+
+
+@dataclass(frozen=True)
 class MadeAlready:
     """The `sheets` that are begun (`maple 2`), which stay as they are when it is planned again, the keys of
-    the `steps` that are done, and what the chosen way asks for beside the cuts, a sentence each (`mends`)."""
+    the `steps` that are done, and what the chosen way asks for beside the cuts, a sentence each (`mends`).
+
+    `parts` are those that come of a begun sheet in another size than the job now has them in, by their marks:
+    they are trimmed, or used as they were cut, and not planned again while the job has them in this size.
+    """
 
     sheets: tuple[str, ...] = ()
     steps: frozenset[str] = frozenset()
     mends: tuple[str, ...] = ()
+    parts: Mapping[str, SizeAsMade] = field(default_factory=dict, hash=False)
 
     def entry(self) -> dict[str, Any]:
         """As an entry of the plan file; none where nothing is made."""
         if not self.sheets and not self.steps and not self.mends:
             return {}
+        parts = {mark: [one.material, str(one.length), str(one.width)] for mark, one in self.parts.items()}
         made = {"sheets": list(self.sheets), "steps": sorted(self.steps), "mends": list(self.mends)}
-        return {MADE: made}
+        return {MADE: {**made, **({"parts": parts} if parts else {})}}
 
     def begun(self, plans: Mapping[str, Plan]) -> frozenset[tuple[str, int]]:
         """The sheets of these plans that are begun, each by its material's key and its number."""
@@ -55,7 +71,17 @@ def made_already(plain: Any) -> MadeAlready:
     if not isinstance(entry, dict):
         return NOTHING_MADE
     sheets, steps, mends = (_names(entry.get(name)) for name in ("sheets", "steps", "mends"))
-    return MadeAlready(sheets, frozenset(steps), mends)
+    return MadeAlready(sheets, frozenset(steps), mends, dict(_parts(entry.get("parts"))))
+
+
+def _parts(value: Any) -> Iterator[tuple[str, SizeAsMade]]:
+    for mark, entry in value.items() if isinstance(value, dict) else ():
+        if len(one := _names(entry)) != 3:
+            continue
+        try:
+            yield mark, SizeAsMade(one[0], Fraction(one[1]), Fraction(one[2]))
+        except (ValueError, ZeroDivisionError):
+            continue
 
 
 def _names(value: Any) -> tuple[str, ...]:
