@@ -12,9 +12,19 @@ from ...casework.project import Project
 from ...errors import JobError, LengthError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
+from ...lengths.in_a_sentence import listed
 from ...lengths.length import parse_length, show
 from ...planner.plan import Plan
-from ...repair.facts import AsCut, Facts, begun_of_piece, facts_after, is_as_planned, made_as, with_harms
+from ...repair.facts import (
+    AsCut,
+    Facts,
+    begun_of_piece,
+    facts_after,
+    is_as_planned,
+    larger_by,
+    made_as,
+    with_harms,
+)
 from ...repair.recorded_facts import cuts_to_free, features_cut
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
@@ -211,9 +221,10 @@ def measured_wrong(project: Project, mark: str, cut: AsCut, wrong: bool) -> tupl
         return (Finding("too-large", mark, text, "Measure again and check the unit."),)
     if is_as_planned(project, mark, cut) or (cut.worked and wrong):
         return ()  # it is good to the mark of the rule: the first way is to use it
-    if cut.length >= length and cut.width >= width:
+    if larger := larger_by(project, mark, cut):
         text = f"{_size(project, cut)} is larger than the {_size(project, AsCut(length, width))} planned."
-        fix = "The part is not spoiled: trim it to size."
+        off = [f"{show(by, project.rule, unit=True).marked} off its {side}" for side, by in larger.items()]
+        fix = f"The part is not spoiled: trim it to size, {listed(off)}."
         if cut.worked:
             fix = "Trim it at a side that nothing is measured from; where that puts a joint out, say which."
         return (Finding("larger", mark, text, fix),)

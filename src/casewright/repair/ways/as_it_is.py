@@ -261,9 +261,10 @@ def _holds(part: Part, side: Way) -> bool:
 
 
 def _centred(project: Project, lack: Lack) -> Iterator[PartCure]:
-    """A back that is small but still laps by half what it is let into, or lies on, on every side."""
+    """A back that is narrow but still laps by half what it is let into, or lies on, on every side. One that
+    is only short stands on the floor of its channel: to centre it changes nothing."""
     part = lack.part
-    if part.role is not Role.BACK or lack.sized or min(lack.short, lack.narrow) < 0:
+    if part.role is not Role.BACK or lack.narrow <= 0 or lack.short < 0:
         return
     along, across = back_allowance(project, part)
     if lack.narrow <= across and lack.short <= along:
