@@ -252,3 +252,14 @@ def test_a_plan_after_parts_are_trimmed_to_match_stands_as_it_is(
     out.write_text(changed)
     assert main(["steps", str(out)]) == 2
     assert "the job has changed since this plan was made" in capsys.readouterr().err
+
+
+def test_what_is_taken_of_a_damage_that_nobody_measured_is_said_first(
+    job: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["put-right", str(job), "--damaged", "B1-L:front edge"]) == 0
+    first = capsys.readouterr().out.splitlines()[0]
+    assert "the front edge of B1-L" in first and 'taken as 1/8" deep' in first
+    told = first.rpartition(": ")[2].removesuffix(".")
+    assert main(["put-right", str(job), "--damaged", told]) == 0
+    assert "taken" not in capsys.readouterr().out

@@ -176,7 +176,7 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
         why = "What is cut into it there takes the damage away."
         yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),))
         return
-    damages = [(harm.side, harm.deep) for harm in harms if harm.side is not None]
+    damages = [(harm.side, harm.deep_or_taken) for harm in harms if harm.side is not None]
     for turn, signs in TURNS.items():
         if not have.turned(signs).alike(good, half):
             continue
