@@ -33,7 +33,7 @@ def run(arguments: argparse.Namespace) -> int:
         arguments.damaged,
         arguments.flaw,
     )
-    found = repair.look(repair_task(planned, told, shelf_of(arguments).made().steps), reporter(arguments))
+    found = repair.look(repair_task(planned, told, shelf_of(arguments).made()), reporter(arguments))
     if arguments.picture:
         number, name = arguments.picture
         if not number.isdecimal():
