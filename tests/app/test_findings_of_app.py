@@ -118,8 +118,8 @@ ROWS = [
         "larger",
         "B1-L",
         '34 1/2 × 24" planned',
-        "trim it to size",
-        cut_to(SIDE[0] + HALF_MARK + HAIR, SIDE[1]),
+        'trim it to size, 1/32" off its length.',
+        cut_to(SIDE[0] + HALF_MARK + HAIR, SIDE[1] - HALF_MARK),
         cut_to(SIDE[0] + HALF_MARK, SIDE[1]),
     ),
     Row(
@@ -128,7 +128,7 @@ ROWS = [
         '34 1/2 × 24" planned',
         "trim it to size",
         cut_to(SIDE[0], SIDE[1] + HALF_MARK + HAIR),
-        cut_to(SIDE[0] - HAIR, SIDE[1] + HALF_MARK + HAIR),
+        cut_to(SIDE[0] - HALF_MARK - HAIR, SIDE[1] + HALF_MARK + HAIR),
     ),
     Row(
         "larger",

@@ -8,7 +8,8 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from casewright.app.jobs.worked_job import PlannedJob, open_job
-from casewright.app.sheets.begun_work import BegunWork, SizeAsMade
+from casewright.app.sheets.begun_work import BegunWork
+from casewright.app.sheets.made_already import SizeAsMade
 from casewright.app.sheets.plan_file import plan_bytes
 from casewright.app.sheets.plan_keeping import Choice, FileShelf, NoShelf, SearchEffort, plan_on_record
 from casewright.findings import Finding

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -274,3 +275,40 @@ def _rows(value: Any) -> Iterator[dict[str, Any]]:
     elif isinstance(value, list | tuple):
         for one in value:
             yield from _rows(one)
+
+
+def test_a_plan_after_parts_are_trimmed_to_match_stands_as_it_is(
+    job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A part that is kept short, and those trimmed to it, still lie in the plan as large as they were
+    cut: they are not planned again, not even where somebody asks for another plan."""
+    out = tmp_path / "after.toml"
+    sheets = {key: len(plan.sheets) for key, plan in plans_in(job).items()}
+    told = ["--spoiled", "B1-R:34 3/8 x 24", "--cut-through", f"ply {sheets['ply']}"]
+    number = kinds(put_right(job, capsys, *told)).index("trim the other parts to match") + 1
+    answer = put_right(job, capsys, *told, "--choose", str(number), "--out", str(out))
+    for command in ("steps", "plan"):
+        assert main([command, str(out), "--json"]) == 0, capsys.readouterr().err
+        assert json.loads(capsys.readouterr().out)["plan"] == answer["plan"]
+    assert main(["plan", str(out), "--again", "--seconds", "0.3"]) == 0
+    assert len(plans_in(out)["ply"].sheets) == sheets["ply"]
+    # Another mishap goes on from the sizes that they have now.
+    again = put_right(out, capsys, "--spoiled", "B1-L:34 3/8 x 23")
+    assert again["ways"] and not any("Trim" in step for step in again["ways"][0]["steps"])
+    # In another size they are no longer what was cut.
+    changed = re.sub(r"height = .+", "height = 33", out.read_text())
+    assert changed != out.read_text()
+    out.write_text(changed)
+    assert main(["steps", str(out)]) == 2
+    assert "the job has changed since this plan was made" in capsys.readouterr().err
+
+
+def test_what_is_taken_of_a_damage_that_nobody_measured_is_said_first(
+    job: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["put-right", str(job), "--damaged", "B1-L:front edge"]) == 0
+    first = capsys.readouterr().out.splitlines()[0]
+    assert "the front edge of B1-L" in first and 'taken as 1/8" deep' in first
+    told = first.rpartition(": ")[2].removesuffix(".")
+    assert main(["put-right", str(job), "--damaged", told]) == 0
+    assert "taken" not in capsys.readouterr().out

@@ -411,3 +411,48 @@ def test_a_bottom_a_little_short_is_packed_and_the_cabinet_stays(short: F, packe
     assert (found.best_of(WayKind.PACK_IN) is not None) is packed
     if packed:
         assert found.options[0].kind is WayKind.PACK_IN
+
+
+def test_a_piece_that_is_right_as_it_is_changes_places_with_none() -> None:
+    """A side reported with the size that is printed: an exchange would end where it began."""
+    for facts in (spoil("B1-L"), spoil("B1-L", short=HALF_MARK)):
+        assert ways(PROJECT, facts).best_of(WayKind.ROLES) is None
+
+
+@pytest.mark.parametrize("by", [F(1, 16), F(1, 8), F(3, 16)])
+def test_a_back_that_is_only_short_is_not_centred_between_its_sides(by: F) -> None:
+    cures = used_as_it_is(PROJECT, lack_of(PROJECT, "B1-K", spoil("B1-K", short=by).spoiled["B1-K"]))
+    assert WayKind.CENTRE not in {cure.kind for cure in cures}
+
+
+@pytest.mark.parametrize(
+    ("play", "cut", "uncut"),
+    [
+        (F(-1, 1000), None, WayKind.MATCH),
+        (F(-1, 40), None, WayKind.MATCH),
+        (F(0), WayKind.USE, WayKind.USE),
+        (F(1, 32), WayKind.USE, WayKind.USE),
+        (F(46, 1000), WayKind.PACK_IN, WayKind.MATCH),
+        (F(56, 1000), WayKind.PACK_IN, WayKind.MATCH),
+    ],
+)
+def test_a_bottom_of_another_sheet_goes_into_its_dado_and_does_not_rattle_there(
+    play: F, cut: WayKind | None, uncut: WayKind
+) -> None:
+    """The first way that cuts no new part: a panel thicker than its dado never goes in, and glue bridges no
+    gap of more than a 32nd (common practice, no source)."""
+    part = PROJECT.parts["B1-B"]
+    dado = PROJECT.parts["B1-L"].feature("dado-bottom").channel
+    assert dado is not None
+    by = PROJECT.sizes.of(dado.width) - play - PROJECT.sizes.of(part.thickness)
+    facts = spoil("B1-B", harms=(Harm(HarmKind.MATERIAL, material=part.material, by=by),))
+    sides = {mark: replace(facts.finished[mark], worked=True) for mark in ("B1-L", "B1-R")}
+    mended = (WayKind.USE, WayKind.PACK_IN, WayKind.MATCH)
+    for told, kind in (
+        (replace(facts, finished={**facts.finished, **sides}), cut),
+        (facts, uncut),
+    ):
+        kinds = [option.kind for option in ways(PROJECT, told).options if option.kind in mended]
+        assert next(iter(kinds), None) is kind
+        steps = " ".join(ways(PROJECT, told).options[0].why.split())
+        assert ("veneer" in steps) == (kind is WayKind.PACK_IN)

@@ -216,6 +216,15 @@ def is_as_planned(project: Project, mark: str, cut: AsCut) -> bool:
     return abs(cut.length - length) <= half and abs(cut.width - width) <= half
 
 
+def larger_by(project: Project, mark: str, cut: AsCut) -> dict[str, Fraction]:
+    """What is to be trimmed off the length and width of a part that is otherwise its planned size, each to
+    half a mark of the rule (inches); empty where it is too small, or no larger."""
+    length, width, _ = project.dimensions(project.parts[mark])
+    half = project.job.mark.step / 2
+    over = {"length": cut.length - length, "width": cut.width - width}
+    return {side: by for side, by in over.items() if by > half} if min(over.values()) >= -half else {}
+
+
 def read_to_the_mark(project: Project, facts: Facts) -> Facts:
     """The facts with every size that is the planned one, to half a mark of the rule, taken as planned.
 

@@ -37,6 +37,9 @@ MISPLACED = TURNED_ROUND | {HarmKind.PLACE}
 CUT_AMISS = MISPLACED | {HarmKind.LARGE, HarmKind.DEEP, HarmKind.SMALL, HarmKind.SHALLOW}
 """Faults of one feature."""
 
+DEEP_IF_UNTOLD = Fraction(1, 8)
+"""How deep a damage is taken to be where nobody said (inches; common practice, no source)."""
+
 
 @dataclass(frozen=True)
 class Harm:
@@ -62,6 +65,11 @@ class Harm:
     def off(self) -> Fraction:
         """By how much a feature is out, whichever way."""
         return abs(self.by)
+
+    @property
+    def deep_or_taken(self) -> Fraction:
+        """How deep a damage goes, as told or as it is taken (inches)."""
+        return self.deep or DEEP_IF_UNTOLD
 
     def turned_nearer(self) -> Harm:
         """The same fault, too near the edge by what it was too far from it."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -13,7 +13,8 @@ from ...repair.ways.way import Option
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob, open_job
 from ..papers.write_whole import write_whole
-from ..sheets.made_already import MadeAlready
+from ..sheets.begun_work import size_now
+from ..sheets.made_already import MadeAlready, SizeAsMade
 from ..sheets.plan_keeping import FileShelf
 from .labels_again import labels_again, turned_for_good
 from .repair_page import FoundWays, changed_text, plans_of_way
@@ -88,10 +89,28 @@ def carry_out(found: FoundWays, number: int, text: str, out: str, *, over: bool)
         raise CasewrightError(f"{shelf.name} already exists; choose another --out, or add --force.")
     write_whole(out, changed.encode(), over=over)
     mends = found.lines[number - 1].steps
-    shelf.keep_after_repair(after, MadeAlready(begun, _done(found, option, after), mends, option.changes))
+    made = MadeAlready(
+        begun, _done(found, option, after), mends, option.changes, dict(_of_another_size(after, begun))
+    )
+    shelf.keep_after_repair(after, made)
     return CarriedOut(
         out, shelf.name, after, labels_again(before, after, turned_for_good(option)), begun, cuts
     )
+
+
+def _of_another_size(after: PlannedJob, begun: Collection[str]) -> Iterator[tuple[str, SizeAsMade]]:
+    """The parts that come of a begun sheet in another size than the job now has, in the size that it has."""
+    for material, plan in after.made.plans.items():
+        for sheet, piece in plan.parts():
+            now = size_now(after.project, piece.item or "")
+            lies = (piece.width, piece.length) if piece.turned else (piece.length, piece.width)
+            if (
+                now
+                and piece.item
+                and f"{material} {sheet.number}" in begun
+                and lies != (now.length, now.width)
+            ):
+                yield piece.item, now
 
 
 def _done(found: FoundWays, option: Option, after: PlannedJob) -> frozenset[str]:

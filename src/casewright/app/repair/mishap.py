@@ -12,12 +12,23 @@ from ...casework.project import Project
 from ...errors import JobError, LengthError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
+from ...lengths.in_a_sentence import listed
 from ...lengths.length import parse_length, show
 from ...planner.plan import Plan
-from ...repair.facts import AsCut, Facts, begun_of_piece, facts_after, is_as_planned, made_as, with_harms
+from ...repair.facts import (
+    AsCut,
+    Facts,
+    begun_of_piece,
+    facts_after,
+    is_as_planned,
+    larger_by,
+    made_as,
+    with_harms,
+)
 from ...repair.recorded_facts import cuts_to_free, features_cut
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
+from ..sheets.made_already import NOTHING_MADE, MadeAlready
 from .flaw_words import read_flaws, worked_at_a_flaw
 from .harm_words import both_mixed_up, left_out_of_nothing, plain_and_alike, read_harms
 
@@ -64,13 +75,13 @@ PUT_IN_LATER = FACE_FRAME | {Role.ADJUSTABLE_SHELF, Role.FILLER}
 """What a case that is glued up need not hold yet."""
 
 
-def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -> RepairTask:
-    """The facts as reported, beside the steps that are `made` by their keys.
+def repair_task(planned: PlannedJob, told: Mishap, made: MadeAlready = NOTHING_MADE) -> RepairTask:
+    """The facts as reported, beside what is `made` already.
 
     Raises JobError with every unknown name and wrong length."""
     project, plans = planned.project, planned.plans
     faults: list[Finding] = []
-    worked = _features_cut(project, told, made, faults)
+    worked = _features_cut(project, told, made.steps, faults)
     spoiled = _spoiled(project, told, worked, faults)
     harms = read_harms(project, told.wrong, told.damaged, faults)
     faults += _contradictions(project, told, spoiled, harms)
@@ -94,7 +105,7 @@ def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -
         for sheet in plan.sheets
         for cut in sheet.cuts
     }
-    done |= keys & frozenset(made)
+    done |= keys & made.steps
     lost_parts = [name for name in told.lost if name in project.parts]
     if faults:
         raise JobError(tuple(faults))
@@ -115,8 +126,9 @@ def repair_task(planned: PlannedJob, told: Mishap, made: Collection[str] = ()) -
         facts,
         spoiled={},
         finished={
-            mark: replace(cut, worked=bool(worked[mark]), begun=worked[mark])
+            mark: AsCut(size.length, size.width, bool(worked[mark]), begun=worked[mark])
             for mark, cut in facts.finished.items()
+            for size in [made.parts.get(mark, cut)]
             if mark not in lost_parts
         },
         assembled=frozenset(told.glued),
@@ -211,9 +223,10 @@ def measured_wrong(project: Project, mark: str, cut: AsCut, wrong: bool) -> tupl
         return (Finding("too-large", mark, text, "Measure again and check the unit."),)
     if is_as_planned(project, mark, cut) or (cut.worked and wrong):
         return ()  # it is good to the mark of the rule: the first way is to use it
-    if cut.length >= length and cut.width >= width:
+    if larger := larger_by(project, mark, cut):
         text = f"{_size(project, cut)} is larger than the {_size(project, AsCut(length, width))} planned."
-        fix = "The part is not spoiled: trim it to size."
+        off = [f"{show(by, project.rule, unit=True).marked} off its {side}" for side, by in larger.items()]
+        fix = f"The part is not spoiled: trim it to size, {listed(off)}."
         if cut.worked:
             fix = "Trim it at a side that nothing is measured from; where that puts a joint out, say which."
         return (Finding("larger", mark, text, fix),)

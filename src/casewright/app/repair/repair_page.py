@@ -25,6 +25,7 @@ from ...repair.plans_after import plans_after
 from ...repair.price import Cost, Seen
 from ...repair.saw_out_faults import saw_out_faults
 from ...repair.way_wording import explain_rank, group_alike_inputs, list_steps
+from ...repair.ways.mends import depths_taken
 from ...repair.ways.way import (
     Buy,
     Forgo,
@@ -113,6 +114,11 @@ class FoundWays:
     left_off: int
     as_good: int
     searched: tuple[str, ...] = ()
+
+    @property
+    def taken(self) -> tuple[str, ...]:
+        """What is taken for granted of damages that nobody measured, a sentence each."""
+        return depths_taken(self.asked.project, self.asked.facts)
 
     def option(self, number: int) -> Option:
         """The way with a number of the list; JobError when there is none."""

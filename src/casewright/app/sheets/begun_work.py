@@ -18,36 +18,30 @@ from ...record.shop_state import State, Status
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
 from ..shop.shop_floor import BenchRecord
+from .made_already import SizeAsMade
 
 MADE = (Status.IN_HAND, Status.CUT, Status.ASSEMBLED)
 NO_GOOD = (Status.SPOILED, Status.LOST)
 
 
-@dataclass(frozen=True)
-class SizeAsMade:
-    """A part's material and size, as it was handed out."""
-
-    material: str
-    length: Fraction
-    width: Fraction
-
-
 @dataclass(frozen=True, eq=False)
 class BegunWork:
-    """The sheets begun, by material, and the parts cut from them by their marks: those that are good, and
-    those reported as spoiled or lost."""
+    """The sheets begun, by material, and the parts cut from them by their marks: those that are good, those
+    reported as spoiled or lost, and those that were `put_right` without the shop's record: they are good in
+    the size that the job then had, and cut again once it has another."""
 
     sheets: Mapping[str, tuple[SheetPlan, ...]] = field(default_factory=dict)
     good: Mapping[str, SizeAsMade] = field(default_factory=dict)
     no_good: Mapping[str, SizeAsMade] = field(default_factory=dict)
+    put_right: Mapping[str, SizeAsMade] = field(default_factory=dict)
 
     def of(self, project: Project, material: str) -> Begun:
         """What is begun of a material, for the job as it is now.
 
         A part that is spoiled is not cut again while its size stays: that is put right at its own place.
         """
-        cut = {**self.good, **self.no_good}
-        made = frozenset(mark for mark, size in cut.items() if size == _size_now(project, mark))
+        cut = {**self.put_right, **self.good, **self.no_good}
+        made = frozenset(mark for mark, size in cut.items() if size == size_now(project, mark))
         return Begun(self.sheets.get(material, ()), made)
 
     def refuse_changes_of_made_parts(self, project: Project) -> None:
@@ -55,7 +49,7 @@ class BegunWork:
         wrong = {
             mark: (size, now)
             for mark, size in self.good.items()
-            if (now := _size_now(project, mark)) is not None and now != size
+            if (now := size_now(project, mark)) is not None and now != size
         }
         if not wrong:
             return
@@ -94,9 +88,11 @@ def size_words(project: Project, length: Fraction, width: Fraction) -> str:
     return f"{show(length, mark).marked} × {show(width, mark).marked}"
 
 
-def named_as_begun(plans: Mapping[str, Plan], names: Collection[str]) -> BegunWork:
-    """The sheets of these plans that a maker names, each by its material's key and its number. Raises
-    JobError for a name that no sheet has."""
+def named_as_begun(
+    plans: Mapping[str, Plan], names: Collection[str], put_right: Mapping[str, SizeAsMade]
+) -> BegunWork:
+    """The sheets of these plans that a maker names, each by its material's key and its number, and the parts
+    that were put right. Raises JobError for a name that no sheet has."""
     if not names:
         return NOTHING_BEGUN_YET
     there = {f"{key} {sheet.number}": (key, sheet) for key, plan in plans.items() for sheet in plan.sheets}
@@ -106,7 +102,7 @@ def named_as_begun(plans: Mapping[str, Plan], names: Collection[str]) -> BegunWo
     sheets: dict[str, tuple[SheetPlan, ...]] = {}
     for key, sheet in dict.fromkeys(there[name.strip()] for name in names):
         sheets[key] = (*sheets.get(key, ()), sheet)
-    return BegunWork(sheets)
+    return BegunWork(sheets, put_right=put_right)
 
 
 @lru_cache(maxsize=16)
@@ -138,11 +134,11 @@ def _is_begun(floor: PlannedJob, state: State, material: str, sheet: SheetPlan) 
 
 
 def _sizes(project: Project, state: State, statuses: tuple[Status, ...]) -> dict[str, SizeAsMade]:
-    found = {mark: _size_now(project, mark) for mark in state.with_status(*statuses)}
+    found = {mark: size_now(project, mark) for mark in state.with_status(*statuses)}
     return {mark: size for mark, size in found.items() if size is not None}
 
 
-def _size_now(project: Project, mark: str) -> SizeAsMade | None:
+def size_now(project: Project, mark: str) -> SizeAsMade | None:
     """Its material and size in the job as it is now; None where the job has no such part."""
     part = project.parts.get(mark)
     if part is None:

@@ -138,10 +138,10 @@ class FileShelf:
 
     def begun(self, record: PlanOfRecord | None) -> BegunWork:
         plans = record.plans if record else {}
-        return named_as_begun(plans, (*self.made().in_plans(plans).sheets, *self.begun_sheets))
+        there = self.made().in_plans(plans)
+        return named_as_begun(plans, (*there.sheets, *self.begun_sheets), there.parts)
 
     def made(self) -> MadeAlready:
-        """What is cut already, as far as the file says so."""
         return made_already(self._plain())
 
     def keep_after_repair(self, planned: PlannedJob, made: MadeAlready) -> None:

@@ -33,7 +33,7 @@ def run(arguments: argparse.Namespace) -> int:
         arguments.damaged,
         arguments.flaw,
     )
-    found = repair.look(repair_task(planned, told, shelf_of(arguments).made().steps), reporter(arguments))
+    found = repair.look(repair_task(planned, told, shelf_of(arguments).made()), reporter(arguments))
     if arguments.picture:
         number, name = arguments.picture
         if not number.isdecimal():
@@ -46,6 +46,7 @@ def run(arguments: argparse.Namespace) -> int:
         print_json(
             {
                 "ways": [line.plain() for line in found.lines],
+                "taken": list(found.taken),
                 "proof": found.proof,
                 "must_buy": found.must_buy,
                 "searched": list(found.searched),
@@ -55,6 +56,7 @@ def run(arguments: argparse.Namespace) -> int:
             }
         )
     elif after is not None:
+        _say_what_is_taken(found)
         print(found.lines[arguments.choose - 1].why)
         for number, step in enumerate(found.lines[arguments.choose - 1].steps, 1):
             print(f"  {number}. {step}")
@@ -66,7 +68,13 @@ def run(arguments: argparse.Namespace) -> int:
     return 0 if free or not (told.spoiled or told.lost or told.wrong or told.damaged or told.flaws) else 1
 
 
+def _say_what_is_taken(found: repair.FoundWays) -> None:
+    for sentence in found.taken:
+        print(sentence)
+
+
 def _tell(found: repair.FoundWays) -> None:
+    _say_what_is_taken(found)
     heads = ("way", "money", "minutes", "made again", "in sight", "what")
     rows = [
         (

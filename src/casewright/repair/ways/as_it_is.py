@@ -185,7 +185,7 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
         why = "What is cut into it there takes the damage away."
         yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),))
         return
-    damages = [(harm.side, harm.deep) for harm in harms if harm.side is not None]
+    damages = [(harm.side, harm.deep_or_taken) for harm in harms if harm.side is not None]
     for turn, signs in TURNS.items():
         if not have.turned(signs).alike(good, half):
             continue
@@ -270,9 +270,10 @@ def _holds(part: Part, side: Way) -> bool:
 
 
 def _centred(project: Project, lack: Lack) -> Iterator[PartCure]:
-    """A back that is small but still laps by half what it is let into, or lies on, on every side."""
+    """A back that is narrow but still laps by half what it is let into, or lies on, on every side. One that
+    is only short stands on the floor of its channel: to centre it changes nothing."""
     part = lack.part
-    if part.role is not Role.BACK or lack.sized or min(lack.short, lack.narrow) < 0:
+    if part.role is not Role.BACK or lack.narrow <= 0 or lack.short < 0:
         return
     along, across = back_allowance(project, part)
     if lack.narrow <= across and lack.short <= along:

@@ -71,8 +71,11 @@ def _exchange(
     touched = frozenset(one.piece for one in path) | frozenset(one.mark for one in path)
     saved = {part.mark}
     own, last = pieces.get(part.mark), path[-1].piece
+    alone = serve_as(project, own, part) if own else None
+    if alone and not alone.turn:
+        return None  # its own piece serves: there is nothing to exchange
     # Two spoiled pieces may be each other's part: then the one exchange puts both right.
-    back = serve_as(project, own, project.parts[last]) if own else None
+    back = serve_as(project, own, project.parts[last]) if own and last != part.mark else None
     if back:
         path, saved = (*path, back), saved | {last}
     return PartCure(_kind_of(project, path), frozenset(saved), path, touches=touched)

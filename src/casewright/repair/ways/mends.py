@@ -14,6 +14,7 @@ from ...casework.parts.features.feature import EDGE_WORDS, Feature
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.length import show
+from ..facts import Facts
 from ..harm import MISPLACED, Harm, HarmKind
 from ..price import Seen, most_seen
 from .build_out import NARROWEST, ROLES
@@ -89,9 +90,9 @@ def _lipped_over_damage(project: Project, lack: Lack) -> Iterator[PartCure]:
     side = harm.side
     if harm.fault is not HarmKind.DAMAGE or side is None or side.axis is not part.lie.width:
         return
-    if lack.cut.worked and not clear_of_features(project, part, side, max(harm.deep, THINNEST)):
+    if lack.cut.worked and not clear_of_features(project, part, side, max(harm.deep_or_taken, THINNEST)):
         return
-    wide = max(THINNEST, harm.deep)
+    wide = max(THINNEST, harm.deep_or_taken)
     if wide < NARROWEST:
         hidden = is_hidden(project, part, side)
         cure = _lip(project, lack, wide, side)
@@ -192,6 +193,19 @@ def _sight_of(project: Project, part: Part, feature: Feature, fault: HarmKind) -
     if fault is HarmKind.FACE:
         face = face.opposite
     return Seen.HIDDEN_LINE if is_hidden(project, part, face) else Seen.IN_SIGHT
+
+
+def depths_taken(project: Project, facts: Facts) -> tuple[str, ...]:
+    """What the ways take for granted of damages that nobody measured, a sentence each."""
+    return tuple(
+        f"Nobody said how large the damage at the {where} of {mark} is: it is taken as "
+        f"{_length(project, harm.deep_or_taken)} deep. To tell more, write how long and how deep it is: "
+        f"{mark}:{where}:2 x 1/4."
+        for mark, cut in facts.spoiled.items()
+        for harm in cut.harms
+        if harm.fault is HarmKind.DAMAGE and harm.side is not None and not harm.deep
+        for where in [side_of_part(project.parts[mark], harm.side)]
+    )
 
 
 def side_of_part(part: Part, side: Way) -> str:

@@ -10,14 +10,15 @@ from ...casework.directions import Way
 from ...casework.hidden_sides import is_hidden
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
+from ...lengths.in_a_sentence import listed
 from ...lengths.length import show
 from ..as_cut_in_fit import gaps_spoiled
 from ..facts import made_of, thickness_from
 from ..harm import HarmKind
-from ..housings import is_housed
+from ..housings import Housing, housings, is_housed
 from ..price import Seen
 from .cure import Lack, PartCure, one_part
-from .way import KeepAsCut, WayKind
+from .way import KeepAsCut, Mend, WayKind
 
 LOOSE = frozenset(
     {
@@ -43,6 +44,15 @@ KICK_APART = Fraction(1, 16)
 """How far the nominal thickness of a toe kick may be from the planned one: 3/4 in for 23/32 in, and the
 other way about. Only its front is seen, and its ends butt (common practice, no source)."""
 
+SNUG = Fraction(5, 128)
+"""How much a panel may play in a channel that it is glued into: beyond a 32nd and what a caliper is misread
+by, the glue bridges no gap (inches; common practice, no source)."""
+
+MOST_PACKED = Fraction(1, 8)
+"""How much play veneer and shims still take up (inches; common practice, no source)."""
+
+VENEER_MINUTES = Fraction(15)
+
 
 def is_loose(project: Project, part: Part) -> bool:
     """Whether another sheet of its thickness serves for the part."""
@@ -57,16 +67,41 @@ def used_of_other_material(project: Project, lack: Lack) -> Iterator[PartCure]:
     own, other = project.job.sheets[part.material], project.job.sheets[made_of(part, cut)]
     thick = thickness_of_piece(project, lack)
     loose = is_loose(project, part) or part.role in STRETCHERS
+    play = least_play(project, part, thick)
     measured = any(harm.by for harm in cut.harms)
     near = abs(thick - project.dimensions(part)[2]) if measured else abs(own.nominal - other.nominal)
     if loose and near <= (THINNER if measured else apart(part)):
         why = f"Nothing is fitted to its thickness, and {other.name} does its work as well."
-    elif not loose and not gaps_spoiled(project, part.case, {part.thickness.name: thick}):
+    elif not loose and part.role is not Role.BACK and SNUG < play <= MOST_PACKED:
+        yield one_part(WayKind.PACK_IN, lack, (_packed_beside(project, part),), Seen.HIDDEN_LINE)
+        return
+    elif not loose and play >= 0 and not gaps_spoiled(project, part.case, {part.thickness.name: thick}):
         why = f"At {show(thick, project.rule, unit=True).marked} thick its joints still fit."
     else:
         return
     same = own.key == other.key or is_hidden(project, part, Way.FRONT)
     yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),), Seen.NOTHING if same else Seen.IN_SIGHT)
+
+
+def _holding(project: Project, part: Part) -> tuple[Housing, ...]:
+    axes = (part.lie.length, part.lie.width)
+    return tuple(one for axis in axes for one in housings(project, part, axis))
+
+
+def least_play(project: Project, part: Part, thick: Fraction) -> Fraction:
+    """By how much the narrowest channel that holds the part is wider than this (inches; less than zero: it
+    does not go in); zero for a part that no channel holds."""
+    wide = (project.sizes.of(one.channel.width) for one in _holding(project, part))
+    return min(wide, default=thick) - thick
+
+
+def _packed_beside(project: Project, part: Part) -> Mend:
+    names = listed([f"{one.channel.name} of {one.holder.mark}" for one in _holding(project, part)])
+    steps = (
+        f"{part.mark} would rattle in {names}: glue veneer or thin shims along the face of it that is seen "
+        "less, until it is snug there.",
+    )
+    return Mend(part.mark, VENEER_MINUTES, steps)
 
 
 def thickness_of_piece(project: Project, lack: Lack) -> Fraction:
