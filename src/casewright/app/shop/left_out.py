@@ -66,6 +66,7 @@ FIELD_WORDS = {
     "given_up": "Parts left out, one to a line",
     "not_done": "Steps to do again, one to a line",
     "turned": "Parts turned, one to a line",
+    "changes": "Cuts that are changed, one to a line: part = feature = how",
     "blank": "Line of the test sheet",
     "number": "What it was cut to",
     "joint": "Joint",
@@ -124,7 +125,7 @@ def _fields(kind: str, payload: str) -> Iterable[EntryField]:
     held = plain if isinstance(plain, dict) else {}
     hints = get_type_hints(KINDS[kind], include_extras=True)
     for field in fields(KINDS[kind]):
-        lines = hints[field.name] in (events.Names, events.Inputs, events.Harms)
+        lines = hints[field.name] in (events.Names, events.Inputs, events.Harms, events.Changes)
         yield EntryField(field.name, FIELD_WORDS[field.name], _as_typed(held.get(field.name)), lines)
 
 
@@ -192,6 +193,8 @@ def _read(kind: str, typed: Mapping[str, str], unit: Unit) -> dict[str, Any]:
         elif hints[name] == events.Inputs:
             pairs = (line.partition("=") for line in lines)
             plain[name] = [[size.strip(), str(_length(size.strip(), said, unit))] for size, _, said in pairs]
+        elif hints[name] == events.Changes:
+            plain[name] = [[said.strip() for said in line.split("=", 2)] for line in lines]
         elif hints[name] == events.Harms:
             plain[name] = [_harm(line, unit) for line in lines]
         elif hints[name] == events.Exact:
