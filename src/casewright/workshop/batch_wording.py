@@ -22,7 +22,6 @@ from .order.step_times import Pace, effort_of_batch
 from .part_operations import notch_cuts, row_of
 from .safety.hazards import Caution, cautions, mirrored_caution, worst_cautions
 
-_EDGING = (OperationKind.EDGE, OperationKind.EDGE_CASE)
 _HOUSED = (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
 
 
@@ -159,7 +158,7 @@ class BatchWriter:
         if operation.kind is OperationKind.NOTCH:
             yield from self._notch(operation)
             return
-        if operation.kind in _EDGING:
+        if operation.kind.edges:
             yield from edging_words(self.project, operation)
         if operation.kind.cuts_up_a_sheet:
             yield cut_words(self.project, operation, mates)
@@ -167,7 +166,7 @@ class BatchWriter:
     def _setting(self, batch: Batch, hints: Sequence[str]) -> Iterator[str]:
         first = batch.operations[0]
         setting = first.setting
-        if first.kind in _EDGING:
+        if first.kind.edges:
             yield from edging_setting(self.project, batch.operations)
         if setting.machine is Machine.BENCH:
             return

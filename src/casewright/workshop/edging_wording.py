@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from ..casework.build.edged_edges import EDGE_NAMES
@@ -18,15 +18,21 @@ from .side_names import side_words
 
 EDGE_TITLE = "Edge the parts"
 EDGE_CASE_TITLE = "Edge the fronts of the cases"
-HOW_TO_EDGE = (
-    "Cut the strips as long as is said, which leaves some to trim at each end. Glue each on along its whole "
-    "length, and let the glue set. Trim the ends, then the faces flush; stop at the veneer."
+_GLUED = (
+    "Glue each on along its whole length, and let the glue set. "
+    "Trim the ends, then the faces flush; stop at the veneer."
+)
+HOW_TO_EDGE = f"Cut the strips as long as is said, which leaves some to trim at each end. {_GLUED}"
+HOW_TO_EDGE_A_CASE = (
+    "The sides first, with strips as long as is said, which leaves some to trim at each end; then cut those "
+    f"between them to fit. {_GLUED}"
 )
 
 
-def edging_setting(project: Project, operations: Iterable[Operation]) -> Iterator[str]:
+def edging_setting(project: Project, operations: Sequence[Operation]) -> Iterator[str]:
     """How edging is put on, and how far each strip stands out before it is trimmed."""
-    yield HOW_TO_EDGE
+    first, *_ = operations
+    yield HOW_TO_EDGE if first.kind is OperationKind.EDGE else HOW_TO_EDGE_A_CASE
     out: dict[tuple[str, str], str] = {}
     for strip in (strip for operation in operations for strip in _strips(project, operation)):
         edging, thick = project.job.edging[strip.edge.edging], project.sizes.of(strip.part.thickness)
@@ -41,8 +47,10 @@ def edging_words(project: Project, operation: Operation) -> Iterator[str]:
     """What goes on which edge, and how long it is cut; alike strips in one sentence."""
     if operation.kind is OperationKind.EDGE_CASE:
         return case_edging_words(project, operation.piece)
-    strips = _strips(project, operation)
-    return _alike(project, [(side_words(strip.part, strip.edge.way).capitalize(), strip) for strip in strips])
+    return _alike(
+        (_rough(project, strip), side_words(strip.part, strip.edge.way).capitalize())
+        for strip in _strips(project, operation)
+    )
 
 
 def case_edging_words(project: Project, case: str) -> Iterator[str]:
@@ -50,25 +58,28 @@ def case_edging_words(project: Project, case: str) -> Iterator[str]:
 
     The sides come first. What lies between them has no end to be trimmed at: it is cut to fit.
     """
-    strips = strips_last(project, case)
-    over = [strip for strip in strips if strip.part.role in SIDES]
-    between = [strip for strip in strips if strip.part.role not in SIDES]
-    yield from _alike(project, [(strip.part.mark, strip) for strip in over])
-    fitted: dict[str, list[str]] = {}
-    for strip in between:
-        name, length = project.job.edging[strip.edge.edging].name, _text(project, strip.length)
-        fitted.setdefault(f"{name}, cut to fit, {length}", []).append(strip.part.mark)
-    for words, marks in fitted.items():
-        yield f"{listed(marks)}: {words}."
+    strips = sorted(strips_last(project, case), key=lambda strip: strip.part.role not in SIDES)
+    return _alike(
+        (_rough(project, strip) if strip.part.role in SIDES else _fitted(project, strip), strip.part.mark)
+        for strip in strips
+    )
 
 
-def _alike(project: Project, strips: Iterable[tuple[str, EdgeStrip]]) -> Iterator[str]:
+def _alike(told: Iterable[tuple[str, str]]) -> Iterator[str]:
+    """A sentence for each of these words, with all the places that they are said of."""
     found: dict[str, list[str]] = {}
-    for where, strip in strips:
-        name, rough = project.job.edging[strip.edge.edging].name, cut_strip(project, strip)
-        found.setdefault(f"{name}, {_text(project, rough)} long", []).append(where)
-    for words, edges in found.items():
-        yield f"{listed(edges)}: {words}."
+    for words, where in told:
+        found.setdefault(words, []).append(where)
+    for words, places in found.items():
+        yield f"{listed(places)}: {words}."
+
+
+def _rough(project: Project, strip: EdgeStrip) -> str:
+    return f"{project.job.edging[strip.edge.edging].name}, {_text(project, cut_strip(project, strip))} long"
+
+
+def _fitted(project: Project, strip: EdgeStrip) -> str:
+    return f"{project.job.edging[strip.edge.edging].name}, cut to fit, {_text(project, strip.length)}"
 
 
 def edged_in_short(project: Project, part: Part) -> str:

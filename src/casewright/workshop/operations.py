@@ -36,6 +36,11 @@ class OperationKind(Enum):
         """Whether it cuts up a sheet, rather than machines a part."""
         return self in (OperationKind.CARRY, OperationKind.TRIM, OperationKind.RIP, OperationKind.CROSSCUT)
 
+    @property
+    def edges(self) -> bool:
+        """Whether it puts edging on, over a part or over the front of a case."""
+        return self in (OperationKind.EDGE, OperationKind.EDGE_CASE)
+
 
 class Machine(Enum):
     HAND_SAW = "hand-held saw"

@@ -29,8 +29,12 @@ def draw_face_frame(case: CaseDraft, shell: Shell, dividers: Sequence[PartDraft]
     rail, past = case.of("frame_rail"), case.of("frame_past")
     height = left.size(Axis.Z) - shell.under - bottom.thickness + rail
     between = shell.inside + left.thickness + right.thickness + 2 * past - 2 * case.of("frame_stile")
-    first, last = (_stile(case, number, height) for number in (1, 2))
-    lower, upper = (_rail(case, number, between) for number in (1, 2))
+    first, last = (
+        _member(case, Role.STILE, PartName.STILE, number, UPRIGHT, height, "frame_stile") for number in (1, 2)
+    )
+    lower, upper = (
+        _member(case, Role.RAIL, PartName.RAIL, number, LEVEL, between, "frame_rail") for number in (1, 2)
+    )
     _beside(case, left, first, Way.LEFT, -past)
     case.seat(lower, Way.LEFT, first)
     case.meet(
@@ -48,16 +52,13 @@ def draw_face_frame(case: CaseDraft, shell: Shell, dividers: Sequence[PartDraft]
         _mullion(case, number, divider, height - 2 * rail, (lower, upper))
 
 
-def _stile(case: CaseDraft, number: int, height: Affine) -> PartDraft:
-    name, material = f"{PartName.STILE}{number}", case.spec.materials.frame
-    width, match = case.of("frame_stile"), f"{case.spec.mark} stiles"
-    return case.part(name, Role.STILE, material, UPRIGHT, height, width, match=match)
-
-
-def _rail(case: CaseDraft, number: int, length: Affine) -> PartDraft:
-    name, material = f"{PartName.RAIL}{number}", case.spec.materials.frame
-    width, match = case.of("frame_rail"), f"{case.spec.mark} rails"
-    return case.part(name, Role.RAIL, material, LEVEL, length, width, match=match)
+def _member(
+    case: CaseDraft, role: Role, short: str, number: int, lie: Lie, length: Affine, width: str
+) -> PartDraft:
+    """A part of the frame; `width` is the entry of the construction that says how wide its kind is."""
+    match = f"{case.spec.mark} {role.value}s"
+    material = case.spec.materials.frame
+    return case.part(f"{short}{number}", role, material, lie, length, case.of(width), match=match)
 
 
 def _beside(case: CaseDraft, side: PartDraft, stile: PartDraft, way: Way, past: Affine) -> None:
@@ -73,10 +74,7 @@ def _mullion(
 ) -> None:
     """A mullion from rail to rail, centred over a divider."""
     lower, upper = rails
-    width = case.of("frame_mullion")
-    name, material = f"{PartName.MULLION}{number}", case.spec.materials.frame
-    match = f"{case.spec.mark} mullions"
-    mullion = case.part(name, Role.MULLION, material, UPRIGHT, length, width, match=match)
+    mullion = _member(case, Role.MULLION, PartName.MULLION, number, UPRIGHT, length, "frame_mullion")
     case.seat(mullion, Way.DOWN, lower)
     case.seat(mullion, Way.UP, upper)
     case.flush(Way.FRONT, lower, mullion)
@@ -85,5 +83,5 @@ def _mullion(
         Meeting.FLUSH,
         divider.side(Way.LEFT),
         mullion.side(Way.LEFT),
-        (divider.thickness - width) / 2,
+        (divider.thickness - case.of("frame_mullion")) / 2,
     )

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from itertools import groupby
 
 from ...workshop.batch_wording import BatchText, StepText
 from ...workshop.operations import OperationKind
@@ -28,15 +27,12 @@ def edging_pages(ordered: WorkOrder, told: tuple[BatchText, ...], done: Collecti
 
 def _rows(steps: tuple[StepText, ...], done: Collection[str]) -> Iterator[Json]:
     """The parts that get the same strip on the same edge, in the order of the work."""
-    listed = sorted(enumerate(steps), key=lambda one: (_first(steps, one[1].hold), one[0]))
-    for words, alike in groupby((step for _, step in listed), key=lambda step: step.hold):
-        here = list(alike)
+    alike: dict[str, list[StepText]] = {}
+    for step in steps:
+        alike.setdefault(step.hold, []).append(step)
+    for words, here in alike.items():
         yield {
             "words": words,
             "marks": [step.piece for step in here],
             "done": all(step.key in done for step in here),
         }
-
-
-def _first(steps: tuple[StepText, ...], words: str) -> int:
-    return next(place for place, step in enumerate(steps) if step.hold == words)

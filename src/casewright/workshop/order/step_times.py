@@ -74,7 +74,7 @@ def effort_of(operation: Operation) -> dict[Effort, float]:
         return {Effort.DRY_FIT: 1.0}
     if operation.kind is OperationKind.JOIN:
         return {Effort.GLUE_UP: 1.0}
-    if operation.kind in (OperationKind.EDGE, OperationKind.EDGE_CASE):
+    if operation.kind.edges:
         return {Effort.PIECE: 1.0, Effort.EDGING: float(operation.travel) / 12}
     if operation.kind is OperationKind.NOTCH:
         return {Effort.PIECE: 1.0, Effort.NOTCH: 1.0}

@@ -77,7 +77,7 @@ def cautions(
                 "Clamp the piece and set the depth stop, or the bit breaks through the far face.",
             )
         )
-    elif operation.kind in (OperationKind.EDGE, OperationKind.EDGE_CASE):
+    elif operation.kind.edges:
         text = (
             "Trimming flush: clamp the work, keep both hands behind the blade or on the router, and let the "
             "bit stop before you set it down."
@@ -86,7 +86,7 @@ def cautions(
     lifting = _lifting(operation, shop.carry, weight_per_foot, mark)
     if lifting:
         found.append(lifting)
-    if machine is not Machine.BENCH or operation.kind in (OperationKind.EDGE, OperationKind.EDGE_CASE):
+    if machine is not Machine.BENCH or operation.kind.edges:
         found.append(
             Caution(
                 Hazard.DUST, "Wood dust harms the lungs: collect it at the cutter, and wear eye protection."
