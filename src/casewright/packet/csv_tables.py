@@ -75,7 +75,7 @@ def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardwa
         rows.append(("shelf pins", "", "", "", str(hardware.shelf_pins), "", ""))
     for screw, count in hardware.screws:
         length = show(screw.length, project.rule).marked
-        rows.append((f"wood screws {screw.size}", length, "", "", str(count), "", ""))
+        rows.append((f"{screw.sold_as} {screw.size}", length, "", "", str(count), "", ""))
     for one in hardware.edging:
         length = show(one.edging.stick, project.rule).marked
         price, together = (with_cents(money) if money else "" for money in (one.edging.price, one.money))

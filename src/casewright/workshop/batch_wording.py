@@ -309,7 +309,7 @@ class BatchWriter:
             yield f"Glue for {area(join.glue, unit)}."
         for group in screw_groups(join):
             holes = group.how
-            if not group.in_pockets:
+            if not group.screw.pocket:
                 pilot, clearance = drill(group.screw.pilot, unit), drill(group.screw.clearance, unit)
                 holes = f"pilot {pilot}, clearance {clearance} (try in scrap){f', {holes}' if holes else ''}"
             size = f"{group.screw.size} × {self.text(group.screw.length)}"

@@ -13,7 +13,7 @@ from ..job import CaseSpec, Filler, ToeKind
 from ..parts.part import Lie, Part, PartName, Role
 from ..size_names import CaseSizes, PartSizes, part_mark
 from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
-from .edged_edges import BARE, EdgingChoice
+from .edged_edges import EdgingChoice
 from .face_frame import draw_face_frame
 from .interior import draw_contents
 from .meetings import Chain, Mate, Placement, place
@@ -67,8 +67,8 @@ def draw_case(
     width: Affine,
     rounding: Fraction,
     ends: Ends,
-    sheet_of: Mapping[str, str] | None = None,
-    edging: EdgingChoice = BARE,
+    sheet_of: Mapping[str, str],
+    edging: EdgingChoice,
 ) -> Case:
     """Draw up one case `width` wide; bays that share its width are rounded to `rounding`.
 

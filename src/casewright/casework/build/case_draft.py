@@ -15,7 +15,7 @@ from ..parts.features.channel import Channel
 from ..parts.features.feature import Feature
 from ..parts.part import Hand, Lie, Part, Role, with_edging
 from ..size_names import CaseSizes, FeatureSizes, PartSizes, construction_size, part_mark, thickness_of
-from .edged_edges import BARE, EdgingChoice
+from .edged_edges import EdgingChoice
 from .meetings import Mate, Meeting, Surface
 
 _FOR_THE_JOB = {field: construction_size(field) for field in CONSTRUCTION_SIZES}
@@ -90,11 +90,11 @@ class CaseDraft:
         book: Book,
         spec: CaseSpec,
         rounding: Fraction,
-        sheet_of: Mapping[str, str] | None = None,
-        edging: EdgingChoice = BARE,
+        sheet_of: Mapping[str, str],
+        edging: EdgingChoice,
     ) -> None:
         self.book = book
-        self.sheet_of = sheet_of or {}
+        self.sheet_of = sheet_of
         self.edging = edging
         self.rounding = rounding
         self.spec = spec

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, fields
 
 from ...shop.edging import Edging, PutOn
 from ...sizes.affine import NOTHING, Affine
@@ -34,8 +34,8 @@ EDGE_NAMES = {way: name for name, way in WAYS.items()}
 class EdgingChoice:
     """The edging that a job knows, and the parts that choose for themselves."""
 
-    known: Mapping[str, Edging] = field(default_factory=dict)
-    single: Mapping[str, EdgesOf] = field(default_factory=dict)
+    known: Mapping[str, Edging]
+    single: Mapping[str, EdgesOf]
 
     @classmethod
     def of(cls, job: Job) -> EdgingChoice:
@@ -72,7 +72,3 @@ class EdgingChoice:
 
     def _taken_off(self, key: str) -> Affine:
         return EdgingSizes(key).thickness if self.known[key].taken_off else NOTHING
-
-
-BARE = EdgingChoice()
-"""No edging at all."""

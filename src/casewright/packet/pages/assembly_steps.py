@@ -150,7 +150,7 @@ def _notes(project: Project, joining: GlueUp) -> Iterator[str]:
         yield held
     for group in screw_groups(joining):
         holes = group.how
-        if not group.in_pockets:
+        if not group.screw.pocket:
             holes = f"pilot {drill(group.screw.pilot, unit)}{f', {holes}' if holes else ''}"
         yield f"{group.number} screws {screw_words(project, group.screw)}, {holes}: {'; '.join(group.where)}"
     for board in joining.unscrewed:

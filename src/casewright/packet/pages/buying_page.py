@@ -59,7 +59,7 @@ def buying_page(
         words = f"Shelf pins, {PINS_TO_A_SHELF} for each adjustable shelf"
         hardware.append({"name": words, "count": str(bought.shelf_pins)})
     for screw, count in bought.screws:
-        words = f"Wood screws {screw_words(project, screw)}, spares not included"
+        words = f"{screw.sold_as.capitalize()} {screw_words(project, screw)}, spares not included"
         hardware.append({"name": words, "count": str(count)})
     hardware.extend({"name": _edging(project, one), "count": str(one.sticks)} for one in bought.edging)
     return {

@@ -29,8 +29,8 @@ class ScrewedJoint:
     """A joint held by screws: through `through` into `into`, at these places along its run.
 
     `behind` is the part that covers the other face of `into`: such screws go in at an angle, or in pocket
-    holes, through the face of `through`. Empty for screws that go in straight. `pocket` ones are meant to go
-    into pocket holes, as in a face frame.
+    holes, through the face of `through`. Empty for screws that go in straight, and in a face frame, whose
+    screws are pocket screws.
     """
 
     through: str
@@ -38,7 +38,6 @@ class ScrewedJoint:
     screw: Screw
     places: tuple[Fraction, ...]
     behind: str = ""
-    pocket: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +136,7 @@ def pocket_joints(project: Project, mates: Sequence[Mate]) -> Iterator[ScrewedJo
             screw = pocket_screw(project.sizes.of(end.thickness), project.job.unit)
             run = project.sizes.of(end.width)
             into = second if end is first else first
-            yield ScrewedJoint(end.mark, into.mark, screw, (run / 4, run * 3 / 4), pocket=True)
+            yield ScrewedJoint(end.mark, into.mark, screw, (run / 4, run * 3 / 4))
 
 
 def _clear_of(covered: Sequence[Span], places: Sequence[Fraction]) -> tuple[Fraction, ...]:

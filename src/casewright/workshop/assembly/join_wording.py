@@ -22,11 +22,6 @@ class ScrewGroup:
     how: str
     where: tuple[str, ...]
 
-    @property
-    def in_pockets(self) -> bool:
-        """Whether they go into pocket holes, which their own bit bores."""
-        return self.how == IN_POCKETS
-
 
 def screw_groups(joining: GlueUp) -> tuple[ScrewGroup, ...]:
     """The screws of a glue-up: by size, the straight ones first."""
@@ -40,7 +35,7 @@ def screw_groups(joining: GlueUp) -> tuple[ScrewGroup, ...]:
 
 
 def _how(joint: ScrewedJoint) -> str:
-    if joint.pocket:
+    if joint.screw.pocket:
         return IN_POCKETS
     return AT_AN_ANGLE if joint.behind else ""
 

@@ -19,7 +19,8 @@ FROM_THE_END = Fraction(3, 2)
 class Screw:
     """A wood screw by its size, with its length and the drills for it; inches.
 
-    `size` is as it stands on the box: `#8`, or the diameter in millimetres.
+    `size` is as it stands on the box: `#8`, or the diameter in millimetres. One for a pocket hole has a wide
+    head that seats on the flat of its hole (common practice, from memory).
     """
 
     size: str
@@ -27,6 +28,12 @@ class Screw:
     diameter: Fraction
     pilot: Fraction
     clearance: Fraction
+    pocket: bool = False
+
+    @property
+    def sold_as(self) -> str:
+        """What to ask for in the store."""
+        return "washer-head pocket screws" if self.pocket else "wood screws"
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,10 +90,8 @@ def angled_screw(thickness: Fraction, unit: Unit) -> Screw:
 
 
 def pocket_screw(thickness: Fraction, unit: Unit) -> Screw:
-    """The screw for a pocket hole in a board `thickness` thick: as long as an angled one, with a wide head
-    that seats on the flat of its hole (common practice, from memory)."""
-    plain = angled_screw(thickness, unit)
-    return replace(plain, size=f"{plain.size} pocket hole, washer head")
+    """The screw for a pocket hole in a board `thickness` thick: as long as an angled one."""
+    return replace(angled_screw(thickness, unit), pocket=True)
 
 
 def drill(size: Fraction, unit: Unit) -> str:
