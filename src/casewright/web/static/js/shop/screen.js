@@ -3,6 +3,7 @@
 import { button, make } from "./dom.js";
 import { alreadyNotice } from "./already.js";
 import { Asked } from "./asked.js";
+import { Finger } from "./finger.js";
 import { BatchIndex, doneOf } from "./index.js";
 import { pairingNotice } from "./pairing.js";
 import { ToLookAt } from "./to_look_at.js";
@@ -26,7 +27,9 @@ export class Screen {
     this.index = new BatchIndex(record, (batch) => this.goTo(batch));
     this.toLookAt = new ToLookAt(record);
     this.asked = new Asked(record);
-    record.addEventListener("change", () => this.draw());
+    // News from the server and from other benches draws the screen anew, whatever is being pressed.
+    this.finger = new Finger(root, () => this.draw());
+    record.addEventListener("change", () => this.finger.holds() || this.draw());
   }
 
   goTo(batch, key = null) {
