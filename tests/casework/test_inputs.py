@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.app.editing.text_edits import SetEntry, apply_edits, look_up, values_of
+from casewright.casework.front_choices import Front, FrontKind
 from casewright.casework.inputs import Input, Sort, input_called, inputs_of
 from casewright.casework.job import Bay, Edged, Filler, Job
 from casewright.casework.project import Project, draw_up
@@ -84,7 +85,8 @@ def test_every_given_size_of_any_job_is_an_input(one: Any, other: Any, closed: b
 
 
 def sample() -> Job:
-    bays = (Bay(width=F(14), fixed=(F(8), F(9)), adjustable=1), Bay())
+    fronts = (Front(FrontKind.TWO_DOORS), Front(FrontKind.DRAWER, F(6)))
+    bays = (Bay(width=F(14), fixed=(F(8), F(9)), adjustable=1), Bay(fronts=fronts))
     edging = {"maple": Edging("maple", "maple strip", F(1, 4), F(96))}
     made = job(
         spec("B1", width=F(41), bays=bays, chosen=frozenset({"toe_depth"})),
@@ -114,7 +116,7 @@ def test_a_new_value_shows_in_the_ledger_and_is_written_at_its_place(one: Input)
     try:
         project = draw_up(changed)
     except JobError:  # the last share given up: what is left over then fills nothing
-        assert one.sort is Sort.BAY and one.get(made) is None
+        assert one.sort in (Sort.BAY, Sort.FRONT) and one.get(made) is None
         return
     assert project.sizes.of(one.name) == value
     assert drawn_alike(draw_up(read_job(text)), project)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict, fields
 from fractions import Fraction as F
 
+from casewright.casework.front_choices import DoorKind, FrontLie
 from casewright.casework.job import (
     BackKind,
     Bay,
@@ -53,6 +54,17 @@ USUAL = {
     "frame_rail": F(3, 2),
     "frame_mullion": F(3, 2),
     "frame_past": F(0),
+    "fronts": FrontLie.FULL_OVERLAY,
+    # Trade pages: 1/8 or 3/16 between neighbouring fronts, 1/2 overlay "straight from the box".
+    "front_gap": F(1, 8),
+    "front_lap": F(1, 2),
+    "front_top": F(1, 8),  # 3 mm are left under the top in a stack worked out by a trade adviser's column
+    "front_off": F(1, 16),
+    "door": DoorKind.SLAB,
+    "door_stile": F(9, 4),  # a trade page: plain square-edged style
+    "door_rail": F(9, 4),
+    "door_tongue": F(3, 8),  # a cutter seller's page
+    "panel_play": F(1, 8),  # a forum: 1/16 customary at each side
 }
 
 

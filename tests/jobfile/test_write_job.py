@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from casewright.casework.front_choices import Front, FrontKind, Hung
 from casewright.casework.job import (
     BackKind,
     Bay,
@@ -165,6 +166,12 @@ def sheet_goods(draw: st.DrawFn, key: str) -> SheetGood:
     )  # fmt: skip
 
 
+front_kinds = st.sampled_from(FrontKind)
+fronts = st.builds(Front, front_kinds, lengths) | st.builds(
+    Front, front_kinds, st.none(), st.sampled_from([F(1), F(3)]), st.sampled_from(Hung)
+)
+
+
 @st.composite
 def case_specs(
     draw: st.DrawFn, mark: str, made: Construction, unit: Unit, kinds: list[str], strips: list[str]
@@ -180,14 +187,15 @@ def case_specs(
         st.sampled_from([F(1), F(3)]),
         st.lists(lengths, max_size=2).map(tuple),
         st.integers(0, 5),
+        st.lists(fronts, max_size=3).map(tuple),
     )
     given_bays = st.builds(Bay, lengths, st.just(F(1)))
     return CaseSpec(
         mark, kind, width, draw(lengths), draw(lengths), own,
-        Materials(*(draw(st.sampled_from(kinds)) for _ in range(6))),
+        Materials(*(draw(st.sampled_from(kinds)) for _ in range(8))),
         tuple(draw(st.lists(st.one_of(bays, given_bays), min_size=1, max_size=3))),
         share if width is None else F(1), chosen,
-        Edged(*(draw(st.sampled_from([None, *strips])) for _ in range(2))),
+        Edged(*(draw(st.sampled_from([None, *strips])) for _ in range(3))),
     )  # fmt: skip
 
 

@@ -34,6 +34,12 @@ _HIDDEN: Mapping[Role, frozenset[Way]] = {
     Role.STILE: frozenset({Way.BACK}),
     Role.RAIL: frozenset({Way.BACK, Way.LEFT, Way.RIGHT}),
     Role.MULLION: frozenset({Way.BACK, Way.UP, Way.DOWN}),
+    Role.DOOR: frozenset(),
+    Role.DOOR_STILE: frozenset(),
+    Role.DOOR_RAIL: frozenset({Way.LEFT, Way.RIGHT}),
+    Role.DOOR_PANEL: _EDGES - {Way.BACK},
+    Role.DRAWER_FRONT: frozenset({Way.BACK}),
+    Role.FIXED_FRONT: frozenset({Way.BACK}),
 }
 
 SIDES = frozenset({Role.LEFT_SIDE, Role.RIGHT_SIDE})

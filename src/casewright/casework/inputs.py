@@ -45,6 +45,7 @@ class Sort(Enum):
     BAY = "bay"
     SHELF = "shelf"
     EDGING = "edging"
+    FRONT = "front"
 
 
 Path = tuple[str | int, ...]
@@ -225,6 +226,10 @@ def _of_case(job: Job, index: int, place: int, own_sizes: Iterable[str]) -> Iter
         for shelf in range(1, len(bay.fixed) + 1):
             words = f"clear height below fixed shelf {tag(number, shelf)} of {spec.mark}"
             yield _plain(Sort.SHELF, sizes.below(number, shelf), words, (*here, "fixed", shelf - 1))
+        for front in range(1, len(bay.fronts) + 1) if len(bay.fronts) > 1 else ():  # one takes all there is
+            words = f"height of front {tag(number, front)} of {spec.mark}"
+            path = (*here, "fronts", front - 1, "height")
+            yield _plain(Sort.FRONT, sizes.front(number, front), words, path)
     if run.left and place == 0:
         yield _scribe(spec.mark, PartName.FILLER_LEFT, index, "left")
     if run.right and place == len(run.cases) - 1:

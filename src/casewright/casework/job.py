@@ -15,6 +15,7 @@ from ..lengths.length import Mark, Unit
 from ..shop.edging import Edging
 from ..shop.machines import Shop
 from ..shop.materials import SheetGood
+from .front_choices import DoorKind, Front, FrontLie
 
 
 class CaseKind(Enum):
@@ -80,6 +81,12 @@ class Construction:
     the lower ends of the sides if there is no toe notch; `top_down` is how far a dadoed top sits below
     their upper ends. The stiles of a face frame stand `frame_past` beyond the outside of the case; its lower
     rail comes level with the upper face of the bottom.
+
+    Between neighbouring doors and drawer fronts is `front_gap`. Fronts over the case's edges leave half of it
+    at its sides, and end `front_top` below its upper end, or lap each edge by `front_lap`; their backs are
+    `front_off` before the case. Inset ones have the gap all round. `door_tongue` is how far the rails and the
+    panel of a framed door go into its grooves, and `panel_play` how much smaller the panel is than the space
+    between the groove floors, both edges together.
     """
 
     bottom: BottomJoint = BottomJoint.DADO
@@ -113,6 +120,16 @@ class Construction:
     frame_rail: Fraction = Fraction(3, 2)
     frame_mullion: Fraction = Fraction(3, 2)
     frame_past: Fraction = Fraction(0)
+    fronts: FrontLie = FrontLie.FULL_OVERLAY
+    front_gap: Fraction = Fraction(1, 8)
+    front_lap: Fraction = Fraction(1, 2)
+    front_top: Fraction = Fraction(1, 8)
+    front_off: Fraction = Fraction(1, 16)
+    door: DoorKind = DoorKind.SLAB
+    door_stile: Fraction = Fraction(9, 4)
+    door_rail: Fraction = Fraction(9, 4)
+    door_tongue: Fraction = Fraction(3, 8)
+    panel_play: Fraction = Fraction(1, 8)
 
 
 CONSTRUCTION_SIZES = tuple(entry.name for entry in fields(Construction) if entry.type == "Fraction")
@@ -129,17 +146,21 @@ class Materials:
     strip: str
     toe: str
     frame: str
+    front: str
+    panel: str
 
 
 @dataclass(frozen=True)
 class Edged:
     """The edging on the front edges of a case's parts, by the key of the edging; None for bare edges.
 
-    `case` covers sides, bottom, top, front stretcher and dividers, `shelf` fixed and adjustable shelves.
+    `case` covers sides, bottom, top, front stretcher and dividers, `shelf` fixed and adjustable shelves,
+    `front` doors and drawer fronts, on all four edges.
     """
 
     case: str | None = None
     shelf: str | None = None
+    front: str | None = None
 
 
 @dataclass(frozen=True)
@@ -160,13 +181,14 @@ class Bay:
 
     `width` is its clear width, or None for a share of the width left over, in proportion to `weight`.
     `fixed` lists the clear height below each fixed shelf, from the bottom up; `adjustable` is the number
-    of shelves on pins.
+    of shelves on pins. `fronts` lists the doors and drawers before it, from the bottom up.
     """
 
     width: Fraction | None = None
     weight: Fraction = Fraction(1)
     fixed: tuple[Fraction, ...] = ()
     adjustable: int = 0
+    fronts: tuple[Front, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -170,6 +170,10 @@ class CaseSizes:
         """The clear height below a fixed shelf, counted from the bottom."""
         return size(f"{self.mark}.below{tag(bay, shelf)}")
 
+    def front(self, bay: int, place: int) -> Affine:
+        """The height of a door or drawer front, counted from the bottom."""
+        return size(f"{self.mark}.front{tag(bay, place)}")
+
     def above(self, bay: int) -> Affine:
         """The clear height above the fixed shelves of a bay."""
         return size(f"{self.mark}.above{bay}")

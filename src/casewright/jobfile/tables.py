@@ -11,6 +11,7 @@ from typing import Annotated
 
 from pydantic import ConfigDict, Field, StringConstraints
 
+from ..casework.front_choices import DoorKind, FrontKind, FrontLie, Hung
 from ..casework.job import BackKind, BottomJoint, CaseKind, FaceFrame, Grade, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
 from ..shop.edging import PutOn
@@ -108,6 +109,9 @@ class EdgedTable(Table):
         default=None, description="On sides, bottoms, tops, front stretchers and dividers."
     )
     shelf: Key | None = Field(default=None, description="On fixed and adjustable shelves.")
+    front: Key | None = Field(
+        default=None, description="On doors and drawer fronts in one piece, on all four edges."
+    )
 
 
 class EdgesTable(Table):
@@ -186,6 +190,32 @@ class ConstructionTable(Table):
     frame_past: NotNegative | None = Field(
         default=None, description="How far its stiles stand past the outside of the case, at each side."
     )
+    fronts: FrontLie | None = Field(
+        default=None,
+        description="How doors and drawer fronts lie: over the edges of the case or between them.",
+    )
+    front_gap: Positive | None = Field(
+        default=None, description="Gap between neighbouring fronts, and all round an inset one."
+    )
+    front_lap: Positive | None = Field(
+        default=None, description="How far fronts with partial overlay lap over each edge of their opening."
+    )
+    front_top: NotNegative | None = Field(
+        default=None, description="How far below the top of the case fronts with full overlay end."
+    )
+    front_off: NotNegative | None = Field(
+        default=None, description="How far before the case the backs of fronts that lie over it stand."
+    )
+    door: DoorKind | None = Field(default=None, description="What doors are made of.")
+    door_stile: Positive | None = Field(default=None, description="Width of the stiles of framed doors.")
+    door_rail: Positive | None = Field(default=None, description="Width of the rails of framed doors.")
+    door_tongue: Positive | None = Field(
+        default=None, description="How far the rails and the panel of a framed door go into its grooves."
+    )
+    panel_play: NotNegative | None = Field(
+        default=None,
+        description="How much smaller the panel of a door is than its space, both edges together.",
+    )
 
 
 class MadeOf(Table):
@@ -197,6 +227,10 @@ class MadeOf(Table):
     strip: Key | None = Field(default=None, description="Mounting strips.")
     toe: Key | None = Field(default=None, description="Toe kicks and plinths.")
     frame: Key | None = Field(default=None, description="Face frames; boards that are sold by size.")
+    front: Key | None = Field(default=None, description="Doors and drawer fronts, or the frames of doors.")
+    panel: Key | None = Field(
+        default=None, description="The panels of framed doors; the backs' material if left out."
+    )
 
 
 class KindTable(Table):
@@ -211,6 +245,17 @@ class KindTable(Table):
     edged: EdgedTable = Field(default=EdgedTable(), description="The edging of this kind of case.")
 
 
+class FrontTable(Table):
+    """A door, a pair of doors, a drawer or a fixed front before a bay."""
+
+    kind: FrontKind = Field(description="What it is.")
+    height: Width = Field(
+        default=WidthShare(Fraction(1)),
+        description="Height of the door or drawer front; if left out, an equal share of what is left.",
+    )
+    hung: Hung | None = Field(default=None, description="The side a single door is hung on, from the front.")
+
+
 class BayTable(Table):
     """The room between two uprights; a divider stands between one bay and the next."""
 
@@ -222,6 +267,9 @@ class BayTable(Table):
     )
     adjustable: int = Field(
         default=0, description="How many adjustable shelves, on pins.", ge=0, le=40, strict=True
+    )
+    fronts: list[FrontTable] = Field(
+        default=[], description="The doors and drawers before it, from the bottom up.", max_length=12
     )
 
 

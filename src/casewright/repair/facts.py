@@ -8,7 +8,7 @@ from enum import Enum
 from fractions import Fraction
 
 from ..casework.parts.features.feature import Feature
-from ..casework.parts.part import FACE_FRAME, Part
+from ..casework.parts.part import MADE_TO_THE_BOX, Part
 from ..casework.project import Project, is_used_as_cut
 from ..planner.plan import PieceRole, Plan, Purpose, SheetPlan
 from ..planner.problem import Direction, Trim
@@ -151,9 +151,9 @@ class Facts:
     given_up: frozenset[str] = frozenset()
 
     def is_built_in(self, part: Part) -> bool:
-        """Whether a part is glued up in its case. A face frame is made by itself, to go over the finished
-        case."""
-        return part.case in self.assembled and part.role not in FACE_FRAME
+        """Whether a part is glued up in its case. A face frame or a door is made by itself, to go on the
+        finished case."""
+        return part.case in self.assembled and part.role not in MADE_TO_THE_BOX
 
     def to_make(self, project: Project) -> tuple[Part, ...]:
         """The parts that are neither finished nor given up, in the order of the job."""

@@ -15,7 +15,7 @@ from fractions import Fraction
 from ..casework.build.case import Case
 from ..casework.build.meetings import Mate, Meeting
 from ..casework.directions import Axis
-from ..casework.parts.part import FACE_FRAME, Role
+from ..casework.parts.part import MADE_TO_THE_BOX, Role
 from ..casework.project import Project, is_used_as_cut
 from ..findings import Finding, Weight
 from ..lengths.length import show
@@ -142,7 +142,7 @@ def _overlap(first: Body, second: Body) -> Overlap | None:
 def _outside(project: Project, case: Case, bodies: Bodies) -> Iterator[Outside]:
     """The size of the box itself: without fillers, which belong to the wall, and without what is glued over
     its front, which may stand past it."""
-    apart = FACE_FRAME | {Role.FILLER}
+    apart = MADE_TO_THE_BOX | {Role.FILLER}
     boxes = [bodies[part.mark].placed_solid().bounding_box() for part in case.parts if part.role not in apart]
     depth = case.depth - case.front_strip
     for axis, asked in ((Axis.X, case.width), (Axis.Y, depth), (Axis.Z, case.height)):

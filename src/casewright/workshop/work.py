@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from ..casework.parts.part import FACE_FRAME, Part, Role
+from ..casework.parts.part import MADE_TO_THE_BOX, Part, Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..planner.plan import Plan
@@ -29,7 +29,7 @@ from .saw_limits import beyond_the_blade, beyond_the_rail, beyond_the_straighted
 from .sheets.matched_cuts import cut_together
 from .sheets.sheet_cuts import cuts_of_plans
 
-CUT_LATE = FACE_FRAME | {Role.BACK}
+CUT_LATE = MADE_TO_THE_BOX | {Role.BACK}
 """Cut once the dry fit has shown what the case really measures."""
 
 _LOOSE = CUT_LATE | {Role.ADJUSTABLE_SHELF, Role.FILLER}

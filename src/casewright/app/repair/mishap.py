@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ...casework.parts.part import FACE_FRAME, Role
+from ...casework.parts.part import MADE_TO_THE_BOX, Role
 from ...casework.project import Project
 from ...errors import JobError, LengthError
 from ...findings import Finding
@@ -71,7 +71,7 @@ class Mishap:
     flaws: Sequence[str] = ()
 
 
-PUT_IN_LATER = FACE_FRAME | {Role.ADJUSTABLE_SHELF, Role.FILLER}
+PUT_IN_LATER = MADE_TO_THE_BOX | {Role.ADJUSTABLE_SHELF, Role.FILLER}
 """What a case that is glued up need not hold yet."""
 
 
@@ -202,7 +202,7 @@ def _contradictions(
             text = "it is reported as spoiled and as a good part that is cut."
             yield Finding("spoiled-and-good", mark, text, "Leave out one of the two.")
         case = project.parts[mark].case
-        framed = project.parts[mark].role in FACE_FRAME
+        framed = project.parts[mark].role in MADE_TO_THE_BOX
         if case in told.glued and mark not in harms and not framed:
             text = f"it is spoiled, but its case {case} is reported as glued up."
             fix = f"Say what is wrong with it and where (wrong, damaged), or leave out glued {case}."

@@ -19,7 +19,8 @@ LOOKS: Mapping[Role, str] = {
     **dict.fromkeys((Role.BOTTOM, Role.TOP, Role.FIXED_SHELF, Role.ADJUSTABLE_SHELF), "board"),
     **dict.fromkeys((Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.MOUNTING_STRIP), "strip"),
     **dict.fromkeys((Role.TOE_KICK, Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END), "strip"),
-    **dict.fromkeys(FACE_FRAME, "strip"),
+    **dict.fromkeys((*FACE_FRAME, Role.DOOR_STILE, Role.DOOR_RAIL), "strip"),
+    **dict.fromkeys((Role.DOOR, Role.DOOR_PANEL, Role.DRAWER_FRONT, Role.FIXED_FRONT), "front"),
     Role.BACK: "back",
     Role.FILLER: "filler",
 }

@@ -15,6 +15,8 @@ from ..size_names import CaseSizes, PartSizes, part_mark
 from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
 from .edged_edges import EdgingChoice
 from .face_frame import draw_face_frame
+from .fronts.draw_fronts import draw_fronts
+from .fronts.placed_fronts import BayFronts
 from .interior import draw_contents
 from .meetings import Chain, Mate, Placement, place
 from .shell import draw_shell
@@ -43,7 +45,8 @@ class Case(CaseSizes):
     `outside` is its width as its parts add up, `foot` the height of its sides above the floor (on a
     plinth), `on_pins` its clear heights with shelves on pins. `front_strip` is how far a face frame, or
     edging that is put on last, stands out before its sides; `front_edging` the latter alone. `placement`
-    holds each part's low corner, measured from that of the left side.
+    holds each part's low corner, measured from that of the left side. `fronts` are those of each bay that has
+    any.
     """
 
     spec: CaseSpec
@@ -54,6 +57,7 @@ class Case(CaseSizes):
     on_pins: tuple[ShelvesOnPins, ...] = ()
     front_strip: Affine = NOTHING
     front_edging: Affine = NOTHING
+    fronts: tuple[BayFronts, ...] = ()
 
     @property
     def chains(self) -> tuple[Chain, ...]:
@@ -77,8 +81,9 @@ def draw_case(
     """
     case = CaseDraft(book, spec, rounding, sheet_of, edging)
     shell, depth, back = draw_shell(case, width)
-    dividers = draw_contents(case, shell, depth, back)
-    draw_face_frame(case, shell, dividers)
+    bays = draw_contents(case, shell, depth, back)
+    frame = draw_face_frame(case, shell, [bay.left.part for bay in bays[1:]])
+    fronts = draw_fronts(case, shell, frame, bays)
     if ends.left:
         _filler(case, ends.left, shell.left, Way.LEFT)
     if ends.right:
@@ -99,6 +104,7 @@ def draw_case(
         tuple(case.on_pins),
         case.front_strip,
         case.front_edging,
+        fronts,
     )
 
 

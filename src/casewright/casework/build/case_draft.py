@@ -9,11 +9,12 @@ from fractions import Fraction
 from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Book
 from ..directions import Axis, Way
-from ..job import CONSTRUCTION_SIZES, CaseSpec, FaceFrame
+from ..front_choices import FrontLie
+from ..job import CONSTRUCTION_SIZES, Bay, CaseSpec, FaceFrame
 from ..parts.covered_edge import CoveredEdge
 from ..parts.features.channel import Channel
 from ..parts.features.feature import Feature
-from ..parts.part import Hand, Lie, Part, Role, with_edging
+from ..parts.part import Hand, Lie, Part, PartName, Role, with_edging
 from ..size_names import CaseSizes, FeatureSizes, PartSizes, construction_size, part_mark, thickness_of
 from .edged_edges import EdgingChoice
 from .meetings import Mate, Meeting, Surface
@@ -120,6 +121,20 @@ class CaseDraft:
         """What of that is edging, between whose strips shelves may come forward."""
         framed = self.spec.construction.frame is not FaceFrame.NONE
         return NOTHING if framed else self.edging.front_strip(self.spec.edged)
+
+    def behind_fronts(self, bay: Bay) -> Affine:
+        """How far inset doors and drawers stand into a bay, behind the front edges of its sides."""
+        if not bay.fronts or self.spec.construction.fronts is not FrontLie.INSET:
+            return NOTHING
+        into = thickness_of(self.spec.materials.front)
+        if self.spec.construction.frame is not FaceFrame.NONE:
+            into = into - self.front_strip
+        return into if self.book.value(into) > 0 else NOTHING
+
+    @property
+    def front_stretcher(self) -> PartDraft:
+        """The stretcher at the front; KeyError in a case whose top is a panel."""
+        return self.parts[part_mark(self.spec.mark, PartName.FRONT_STRETCHER)]
 
     def part(
         self,

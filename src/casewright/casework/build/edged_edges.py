@@ -17,6 +17,7 @@ CASE_FRONTS = frozenset(
     {Role.LEFT_SIDE, Role.RIGHT_SIDE, Role.BOTTOM, Role.TOP, Role.FRONT_STRETCHER, Role.DIVIDER}
 )
 SHELVES = frozenset({Role.FIXED_SHELF, Role.ADJUSTABLE_SHELF})
+EDGED_FRONTS = frozenset({Role.DOOR, Role.DRAWER_FRONT, Role.FIXED_FRONT})
 WAYS = {
     "front": Way.FRONT,
     "back": Way.BACK,
@@ -64,6 +65,8 @@ class EdgingChoice:
             yield Way.FRONT, edged.case
         elif role in SHELVES and edged.shelf:
             yield Way.FRONT, edged.shelf
+        elif role in EDGED_FRONTS and edged.front:
+            yield from dict.fromkeys((Way.LEFT, Way.RIGHT, Way.DOWN, Way.UP), edged.front).items()
 
     def _when(self, edged: Edged, key: str, way: Way, role: Role) -> PutOn:
         """A strip goes over the front of a finished case only with that of the case itself."""

@@ -7,6 +7,7 @@ the bottom and the upper ends of the sides. So a box that was measured drives it
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from ...sizes.affine import Affine
 from ..directions import Axis, Way
@@ -21,10 +22,19 @@ LEVEL = Lie(Axis.X, Axis.Z, Way.BACK)
 """Pockets are bored into the face that nobody sees."""
 
 
-def draw_face_frame(case: CaseDraft, shell: Shell, dividers: Sequence[PartDraft]) -> None:
+@dataclass(frozen=True)
+class FrameParts:
+    """The parts of a face frame: its rails, and its stiles and mullions from the left."""
+
+    lower: PartDraft
+    upper: PartDraft
+    uprights: tuple[PartDraft, ...]
+
+
+def draw_face_frame(case: CaseDraft, shell: Shell, dividers: Sequence[PartDraft]) -> FrameParts | None:
     """The frame of a case, if it has one: the lower rail level with the bottom, the top flush."""
     if case.spec.construction.frame is FaceFrame.NONE:
-        return
+        return None
     left, right, bottom = shell.left, shell.right, shell.bottom
     rail, past = case.of("frame_rail"), case.of("frame_past")
     height = left.size(Axis.Z) - shell.under - bottom.thickness + rail
@@ -48,8 +58,11 @@ def draw_face_frame(case: CaseDraft, shell: Shell, dividers: Sequence[PartDraft]
     case.seat(upper, Way.RIGHT, last)
     case.flush(Way.UP, first, upper)
     case.flush(Way.FRONT, first, upper)
-    for number, divider in enumerate(dividers, 1):
+    mullions = [
         _mullion(case, number, divider, height - 2 * rail, (lower, upper))
+        for number, divider in enumerate(dividers, 1)
+    ]
+    return FrameParts(lower, upper, (first, *mullions, last))
 
 
 def _member(
@@ -71,7 +84,7 @@ def _beside(case: CaseDraft, side: PartDraft, stile: PartDraft, way: Way, past: 
 
 def _mullion(
     case: CaseDraft, number: int, divider: PartDraft, length: Affine, rails: tuple[PartDraft, PartDraft]
-) -> None:
+) -> PartDraft:
     """A mullion from rail to rail, centred over a divider."""
     lower, upper = rails
     mullion = _member(case, Role.MULLION, PartName.MULLION, number, UPRIGHT, length, "frame_mullion")
@@ -85,3 +98,4 @@ def _mullion(
         mullion.side(Way.LEFT),
         (divider.thickness - case.of("frame_mullion")) / 2,
     )
+    return mullion

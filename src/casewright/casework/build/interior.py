@@ -21,8 +21,8 @@ from .shell import FLAT, ON_EDGE, UPRIGHT_LEFT
 
 def draw_contents(
     case: CaseDraft, shell: Shell, depth: Affine, back: PartDraft | None
-) -> tuple[PartDraft, ...]:
-    """Draw up dividers, shelves, pin rows and mounting strips in a finished shell; gives the dividers."""
+) -> tuple[BayPlace, ...]:
+    """Draw up dividers, shelves, pin rows and mounting strips in a finished shell; gives its bays."""
     base = shell.under + shell.bottom.thickness
     widths = _bay_widths(case, shell)
     uprights = [
@@ -30,13 +30,16 @@ def draw_contents(
         *_dividers(case, shell, widths, depth, back),
         Upright(shell.right, NOTHING),
     ]
+    places = tuple(
+        BayPlace(bay, index + 1, uprights[index], uprights[index + 1], widths[index], depth)
+        for index, bay in enumerate(case.spec.bays)
+    )
     shelves_so_far = 0
-    for index, bay in enumerate(case.spec.bays):
-        place = BayPlace(bay, index + 1, uprights[index], uprights[index + 1], widths[index], depth)
+    for place in places:
         clears = _fixed_shelves(case, place, Clear(base, shell.clear), back)
         shelves_so_far = shelves_on_pins(case, place, clears, shelves_so_far)
     _strips(case, shell, uprights, widths, back)
-    return tuple(upright.part for upright in uprights[1:-1])
+    return places
 
 
 def _bay_widths(case: CaseDraft, shell: Shell) -> tuple[Affine, ...]:
@@ -96,7 +99,7 @@ def _fixed_shelves(case: CaseDraft, place: BayPlace, whole: Clear, back: PartDra
         rise = case.sizes.below(place.number, number)
         clears.append(Clear(floor, rise))
         shelf = _fixed_shelf(case, f"{PartName.FIXED_SHELF}{tag(place.number, number)}", place, floor + rise)
-        case.flush(Way.FRONT, place.left.part, shelf)
+        _front_of_shelf(case, place, shelf)
         if back:
             case.seat(shelf, Way.BACK, back)
         floor = floor + rise + thick
@@ -108,10 +111,21 @@ def _fixed_shelves(case: CaseDraft, place: BayPlace, whole: Clear, back: PartDra
     return clears
 
 
+def _front_of_shelf(case: CaseDraft, place: BayPlace, shelf: PartDraft) -> None:
+    """A fixed shelf comes flush with the front, or as far as inset doors leave it room."""
+    left, into = place.left.part, case.behind_fronts(place.bay)
+    if into == NOTHING:
+        case.flush(Way.FRONT, left, shelf)
+    else:
+        words = f"{shelf.mark} behind the fronts, from the front of {left.mark}"
+        case.meet(words, Meeting.FLUSH, left.side(Way.FRONT), shelf.side(Way.FRONT), into)
+
+
 def _fixed_shelf(case: CaseDraft, name: str, place: BayPlace, height: Affine) -> PartDraft:
     material = case.spec.materials.shelf
+    depth = place.depth - case.behind_fronts(place.bay)
     if case.spec.construction.shelf is ShelfJoint.BUTT:
-        shelf = case.part(name, Role.FIXED_SHELF, material, FLAT, place.width, place.depth)
+        shelf = case.part(name, Role.FIXED_SHELF, material, FLAT, place.width, depth)
         for upright, face in place.uprights:
             case.seat(shelf, face.opposite, upright.part)
             case.meet(
@@ -128,7 +142,7 @@ def _fixed_shelf(case: CaseDraft, name: str, place: BayPlace, height: Affine) ->
         for upright, face in place.uprights
     ]
     length = place.width + channels[0].depth + channels[1].depth
-    shelf = case.part(name, Role.FIXED_SHELF, material, FLAT, length, place.depth)
+    shelf = case.part(name, Role.FIXED_SHELF, material, FLAT, length, depth)
     for (upright, _), channel in zip(place.uprights, channels, strict=True):
         house(case, shelf, upright.part, channel)
     return shelf

@@ -114,7 +114,7 @@ def _shelf(case: CaseDraft, name: str, place: BayPlace, clear: str) -> PartDraft
         case.spec.materials.shelf,
         FLAT,
         place.width - case.of("shelf_play"),
-        place.depth - _taken_by_strips(case) - _setback(case),
+        place.depth - _taken_by_strips(case) - _setback(case, place),
         match=f"{case.spec.mark} shelves {clear}",
     )
 
@@ -149,10 +149,10 @@ def _rest(
         Meeting.FLUSH,
         left.side(Way.FRONT),
         shelf.side(Way.FRONT),
-        _setback(case),
+        _setback(case, place),
     )
 
 
-def _setback(case: CaseDraft) -> Affine:
+def _setback(case: CaseDraft, place: BayPlace) -> Affine:
     """How far a shelf is set back from the front edges of the sides as they are worked."""
-    return case.of("shelf_setback") - case.front_edging
+    return case.of("shelf_setback") - case.front_edging + case.behind_fronts(place.bay)

@@ -36,10 +36,26 @@ class Role(Enum):
     STILE = "stile"
     RAIL = "rail"
     MULLION = "mullion"
+    DOOR = "door"
+    DOOR_STILE = "door stile"
+    DOOR_RAIL = "door rail"
+    DOOR_PANEL = "door panel"
+    DRAWER_FRONT = "drawer front"
+    FIXED_FRONT = "fixed front"
 
 
 FACE_FRAME = frozenset({Role.STILE, Role.RAIL, Role.MULLION})
-"""The parts of a face frame: it is made to the finished box and glued over its front."""
+"""The parts of a face frame: it is glued over the front of the finished box."""
+
+
+FRAMED_DOOR = frozenset({Role.DOOR_STILE, Role.DOOR_RAIL, Role.DOOR_PANEL})
+"""The parts of a door that is put together of several."""
+
+FRONTS = FRAMED_DOOR | {Role.DOOR, Role.DRAWER_FRONT, Role.FIXED_FRONT}
+"""Doors, drawer fronts and their parts: they are hung on the finished box."""
+
+MADE_TO_THE_BOX = FACE_FRAME | FRONTS
+"""Parts that are made to a box as it stands and put on it when it is glued up."""
 
 
 class PartName:
@@ -66,6 +82,9 @@ class PartName:
     STILE = "ST"
     RAIL = "RA"
     MULLION = "MU"
+    DOOR = "DO"
+    DRAWER_FRONT = "DF"
+    FIXED_FRONT = "FF"
 
 
 class Hand(Enum):

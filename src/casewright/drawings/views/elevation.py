@@ -1,11 +1,11 @@
-"""A wall from the front: floor, ceiling, cases without doors, shelves and chains of dimensions."""
+"""A wall from the front: floor, ceiling, cases, shelves, fronts in outline and chains of dimensions."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from ...casework.parts.part import Role
+from ...casework.parts.part import FRONTS, Hand, Role
 from ..kit.draughting import TO_FIGURE
 from ..kit.pages import PlacedScene, fit_set
 from ..kit.pens import BOLD, FINE, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
@@ -22,8 +22,9 @@ _TINTS = {
     Role.PLINTH_BACK: Tint.SHADE,
     Role.PLINTH_END: Tint.SHADE,
 }
-_HIDDEN_ROLES = {Role.MOUNTING_STRIP, Role.BACK_STRETCHER}
+_HIDDEN_ROLES = {Role.MOUNTING_STRIP, Role.BACK_STRETCHER, Role.DOOR_PANEL}
 _LINE = Pen(0.6)
+_HINGES = {Hand.LEFT, Hand.RIGHT}
 FLOOR_BELOW = 1.6
 
 
@@ -41,8 +42,10 @@ WITHIN = 2.0
 
 
 def elevation(wall: Wall, point: float | None = None) -> Scene:
-    """The wall as it looks before doors are hung, its words set where a point on paper covers `point` inches,
-    by default as small as walls usually are in print."""
+    """The wall with its doors and drawer fronts in outline, so that what is behind them is seen.
+
+    Its words are set where a point on paper covers `point` inches, by default as small as walls usually are
+    in print."""
     left, right = wall.ends
     point = usual_point(wall) if point is None else point
     items: list[Item] = list(_room(left, right, wall))
@@ -117,15 +120,27 @@ def _case(case: StandingCase) -> Iterator[Item]:
         if role in _HIDDEN_ROLES:
             continue
         yield _seen(standing, role)
+        if standing.part.hand in _HINGES and role in FRONTS:
+            yield _hinged(standing)
     x, z = float(case.low[0]), float(case.low[2])
     wide, high = float(case.high[0]) - x, float(case.high[2]) - z
     yield Shape(rectangle(x, z, wide, high), Layer.CASES, FIRM, name=case.mark)
+
+
+def _hinged(standing: Standing) -> Shape:
+    """The dashed lines of a door, which meet at the side that it is hung on."""
+    left, low, right, high = (float(at) for at in (*standing.low[::2], *standing.high[::2]))
+    hung, free = (left, right) if standing.part.hand is Hand.LEFT else (right, left)
+    lines = ((free, low), (hung, (low + high) / 2), (free, high))
+    return Shape(lines, Layer.CASES, HIDDEN, closed=False)
 
 
 def _seen(standing: Standing, role: Role) -> Shape:
     box = rectangle(
         float(standing.low[0]), float(standing.low[2]), float(standing.size[0]), float(standing.size[2])
     )
+    if role in FRONTS:
+        return Shape(box, Layer.CASES, FIRM, name=standing.part.mark)
     if role is Role.ADJUSTABLE_SHELF:
         return Shape(box, Layer.CASES, HIDDEN, Tint.FACE, name=standing.part.mark)
     return Shape(box, Layer.CASES, _LINE, _TINTS.get(role, Tint.EDGE), name=standing.part.mark)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ...casework.directions import Axis, Box, Way
 from ...casework.parts.features.notch import Notch
-from ...casework.parts.part import FACE_FRAME, Part, Role
+from ...casework.parts.part import FACE_FRAME, FRONTS, Part, Role
 from ...casework.project import Project
 from ..kit.isometric import Corner, SolidBox, far_to_near, project
 from ..kit.pens import FINE, Layer, Pen, Tint
@@ -16,7 +16,12 @@ from ..kit.scene import Anchor, Item, Leader, Point, Scene, Shape, Words
 SPREAD: Corner = (0.85, 1.1, 0.45)
 """How far a part moves, as a share of its middle's distance from the case's middle, by axis."""
 
-PULL_FORWARD = {Role.ADJUSTABLE_SHELF: 0.30, Role.TOE_KICK: 0.25, **dict.fromkeys(FACE_FRAME, 0.45)}
+PULL_FORWARD = {
+    Role.ADJUSTABLE_SHELF: 0.30,
+    Role.TOE_KICK: 0.25,
+    **dict.fromkeys(FACE_FRAME, 0.45),
+    **dict.fromkeys(FRONTS, 0.75),
+}
 """Parts that slide in from the front are pulled out there, by this share of the case's depth."""
 
 FILLER_ASIDE = 0.25

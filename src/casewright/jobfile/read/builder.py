@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, TypeVar
 
+from ...casework.front_choices import Front, Hung
 from ...casework.job import Bay, CaseKind, CaseSpec, Construction, Filler, Job, Materials, Run
 from ...casework.size_names import PartSizes
 from ...findings import AS_IN_FILE, AtField
@@ -24,6 +25,7 @@ from ..tables import (
     EdgedTable,
     EdgesTable,
     FillerTable,
+    FrontTable,
     JobTable,
     KindTable,
     MadeOf,
@@ -305,8 +307,9 @@ class Builder:
             if fault not in self.faults:
                 self.faults.append(fault)
         case, back = case or "", back or ""
-        rest: dict[str, Any] = {name: made_of.get(name, case) for name in ("shelf", "strip", "toe", "frame")}
-        return Materials(case, back, **rest)
+        of_case = ("shelf", "strip", "toe", "frame", "front")
+        rest: dict[str, Any] = {name: made_of.get(name, case) for name in of_case}
+        return Materials(case, back, **rest, panel=made_of.get("panel", back))
 
     def _amount(self) -> None:
         """A fault for a job of more cases or shelves than can be worked out while somebody waits."""
@@ -368,4 +371,10 @@ def _width(width: Fraction | WidthShare) -> tuple[Fraction | None, Fraction]:
 
 def _bay(table: BayTable) -> Bay:
     width, weight = _width(WidthShare(Fraction(1)) if table.width is None else table.width)
-    return Bay(width, weight, tuple(table.fixed), table.adjustable)
+    fronts = tuple(_front(front) for front in table.fronts)
+    return Bay(width, weight, tuple(table.fixed), table.adjustable, fronts)
+
+
+def _front(table: FrontTable) -> Front:
+    height, weight = _width(table.height)
+    return Front(table.kind, height, weight, table.hung or Hung.LEFT)

@@ -12,6 +12,7 @@ from typing import Any
 import tomlkit
 from tomlkit.items import AoT, Array, InlineTable
 
+from ...casework.front_choices import Front, Hung
 from ...casework.job import Bay, CaseSpec, Construction, Edged, EdgesOf, Filler, Grade, Job, Materials, Run
 from ...casework.size_names import read_name
 from ...shop.deviations import Workmanship
@@ -262,7 +263,17 @@ class _Writer:
         entries: Entries = {}
         if bay.width is not None or bay.weight != 1:
             entries["width"] = self._width(bay.width, bay.weight)
-        return entries | _there(fixed=self._lengths(bay.fixed), adjustable=bay.adjustable)
+        return entries | _there(
+            fixed=self._lengths(bay.fixed),
+            adjustable=bay.adjustable,
+            fronts=_list(self._front(front) for front in bay.fronts),
+        )
+
+    def _front(self, front: Front) -> Entries:
+        entries: Entries = {"kind": front.kind.value}
+        if front.height is not None or front.weight != 1:
+            entries["height"] = self._width(front.height, front.weight)
+        return entries if front.hung is Hung.LEFT else {**entries, "hung": front.hung.value}
 
 
 def _nearest(entries: Entries, starts: Mapping[str, Entries]) -> str:

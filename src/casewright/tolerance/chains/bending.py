@@ -15,7 +15,7 @@ from fractions import Fraction
 from ...casework.build.case import Case
 from ...casework.build.meetings import Mate, Meeting
 from ...casework.directions import Axis
-from ...casework.parts.part import FACE_FRAME, Part, Role
+from ...casework.parts.part import MADE_TO_THE_BOX, Part, Role
 from ...casework.project import Project
 from .roles import is_outside
 
@@ -24,7 +24,7 @@ PLYWOOD = 1.2e6
 BOARD = 0.5e6
 """Of sheets without a grain, such as MDF (from memory, ANSI A208.2 grade 130: 0.3e6 to 0.5e6 psi)."""
 
-GIVES = FACE_FRAME | {
+GIVES = MADE_TO_THE_BOX | {
     Role.ADJUSTABLE_SHELF,
     Role.BACK,
     Role.MOUNTING_STRIP,

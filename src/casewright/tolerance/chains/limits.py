@@ -47,6 +47,15 @@ gap's own 1/32 (common practice, no source)."""
 LEAN = {Grade.PREMIUM: Fraction(1, 32), Grade.CUSTOM: Fraction(1, 16), Grade.ECONOMY: Fraction(3, 32)}
 """A lean or slope over the length of a part that the eye finds (common practice, no source)."""
 
+REVEAL = {Grade.PREMIUM: Fraction(1, 32), Grade.CUSTOM: Fraction(1, 16), Grade.ECONOMY: Fraction(3, 32)}
+"""By how much the gap beside a front may be off: the figures of AWI's grades, through a trade page."""
+
+ADJUSTED = Fraction(2) / Fraction("25.4")
+"""By how much the screws of a hinge or of a drawer front move it: 2 mm (common practice, no source)."""
+
+RUBS = Fraction(1, 32)
+"""Inches of gap that an inset front needs at least, so that it does not rub (common practice, no source)."""
+
 BY_HAND, BY_CLAMP = 15.0, 300.0
 """Pounds that a hand presses and that one bar clamp draws (common practice, no source)."""
 UNFELT, LEFT_OPEN = Fraction(1, 64), Fraction(1, 32)
@@ -125,7 +134,17 @@ def gap_limits(project: Project, mate: Mate, role: GapRole, sight: Sight, stiffn
         )
     if role is GapRole.PINS:
         return _shown_beyond(LEAN[grade], "level as far as the eye finds (common practice, no source)")
+    if role is GapRole.REVEAL:
+        return _reveal(mate, grade)
     return GapLimits("out of sight, and nothing rests on it (common practice, no source)")
+
+
+def _reveal(mate: Mate, grade: Grade) -> GapLimits:
+    """A front is moved by its screws until its gaps are even; beyond that it shows, or it is planed."""
+    reason = "the gap comes even by the screws of hinge or front (AWI's grades, through a trade page)"
+    off = REVEAL[grade] + ADJUSTED
+    rubs = Affine(RUBS - ADJUSTED) if mate.meeting is Meeting.PLAY else None
+    return GapLimits(reason, ease=rubs, hand=rubs, shown_low=mate.gap - off, shown_high=mate.gap + off)
 
 
 ROCKS = Fraction(1, 32)

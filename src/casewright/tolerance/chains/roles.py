@@ -12,7 +12,7 @@ from enum import Enum
 from ...casework.build.meetings import Mate, Meeting, Surface
 from ...casework.directions import Axis
 from ...casework.hidden_sides import shows_front_edge
-from ...casework.parts.part import FACE_FRAME, Part, Role
+from ...casework.parts.part import FRAMED_DOOR, FRONTS, MADE_TO_THE_BOX, Part, Role
 from ...casework.project import Project
 
 
@@ -28,6 +28,7 @@ class GapRole(Enum):
     PINS = "a shelf on its pins"
     OVERHANG = "an edge that must not stand out"
     CONCEALED = "nothing hangs on it"
+    REVEAL = "the gap beside a door or drawer front"
     OPENING = "the run in its opening"
 
 
@@ -39,20 +40,22 @@ class Sight(Enum):
     CONCEALED = "concealed"
 
 
-CUT_TO_THE_CASE = FACE_FRAME | {
+CUT_TO_THE_CASE = MADE_TO_THE_BOX | {
     Role.MOUNTING_STRIP,
     Role.TOE_KICK,
     Role.PLINTH_FRONT,
     Role.PLINTH_BACK,
     Role.PLINTH_END,
 }
-"""Parts that go in last and out of sight, and face frames: a maker cuts them to the case that stands."""
+"""What goes in last and out of sight, face frames and fronts: a maker cuts them to the case that stands."""
 
 
 def role_of(project: Project, mate: Mate) -> GapRole:
     """The role of the gap that a chain closes at `mate`."""
     first, second = project.parts[mate.first.part], project.parts[mate.second.part]
     roles = {first.role, second.role}
+    if roles & FRONTS and mate.axis is not Axis.Y and {first.role, second.role} - FRAMED_DOOR:
+        return GapRole.REVEAL
     if mate.meeting is Meeting.PLAY:
         return GapRole.BACK_PLAY if Role.BACK in roles else GapRole.SHELF_PLAY
     if mate.meeting is Meeting.FLUSH:

@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.extents import case_extent
-from ...casework.parts.part import Role
+from ...casework.parts.part import FRONTS, Role
 from ...casework.parts.weights import weight_of
 from ...casework.project import Project
 from ..sheets.lifts import is_for_two
 
-LEFT_OUT = (Role.ADJUSTABLE_SHELF, Role.FILLER)
-"""Not in a case when it is carried: loose shelves, and fillers, which are fitted at the wall."""
+LEFT_OUT = FRONTS | {Role.ADJUSTABLE_SHELF, Role.FILLER}
+"""Not in a case when it is carried: loose shelves, doors, and fillers, which are fitted at the wall."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,7 @@ from ...casework.build.meetings import Mate, Meeting
 from ...casework.directions import Axis
 from ...casework.extents import case_diagonal
 from ...casework.job import BackKind, TopKind
-from ...casework.parts.part import FACE_FRAME, Part, Role
+from ...casework.parts.part import FACE_FRAME, FRONTS, Part, Role
 from ...casework.project import Project
 from ...lengths.length import show
 from .butt_joints import ScrewedJoint, UnscrewedJoint, butt_joints, contact, pocket_joints
@@ -38,6 +38,7 @@ class Stage(Enum):
     TOE_KICK = "toe kick"
     BACK = "back"
     FRAME = "face frame"
+    FRONTS = "doors and fronts"
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +136,8 @@ def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:
         "Join the frame flat on the bench, face down. Then glue it over the front of the case, its lower "
         "rail level with the bottom, a clamp every hand's breadth.",
     )
+    fronts = [part for part in case.parts if part.role in FRONTS]
+    yield Stage.FRONTS, fronts, "Hang them once the finish is dry, and set the gaps even by their screws."
 
 
 def _between_dividers(case: Case, part: Part) -> bool:

@@ -1,0 +1,50 @@
+"""What a maker decides about doors and drawers. Values only; nothing is worked out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+
+class FrontLie(Enum):
+    """How doors and drawer fronts lie to the case."""
+
+    FULL_OVERLAY = "full overlay"  # over the edges of the case, which they hide
+    PARTIAL_OVERLAY = "partial overlay"  # over a part of each edge
+    INSET = "inset"  # between them, flush with the front
+
+
+class DoorKind(Enum):
+    """What a door is made of."""
+
+    SLAB = "slab"
+    FRAME_AND_PANEL = "frame and panel"
+
+
+class FrontKind(Enum):
+    """What closes a stretch of a bay."""
+
+    DOOR = "door"
+    TWO_DOORS = "two doors"
+    DRAWER = "drawer"
+    FIXED = "fixed front"
+
+
+class Hung(Enum):
+    """The side of a door that its hinges are on, seen from the front."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+
+@dataclass(frozen=True)
+class Front:
+    """What closes a stretch of a bay. With `height` None it takes a share of what the others leave, in
+    proportion to `weight`; the height is that of the door or drawer front itself. `hung` counts for a single
+    door."""
+
+    kind: FrontKind
+    height: Fraction | None = None
+    weight: Fraction = Fraction(1)
+    hung: Hung = Hung.LEFT
