@@ -40,7 +40,68 @@ def filled(width: str) -> Provoke:
 RUN_OF_ONE = '\n[[runs]]\nname="x"\nopening=30\n[[runs.cases]]\nmark="X"\nkind="base"\n'
 FULL = '[[runs.cases]]\nmark="F{}"\nkind="tall"\nbays=[' + "{{adjustable=10}}," * 20 + "]"
 
+HINGE = '[hinges.h]\nlike = "{}"'
+CUP_EDGE = HINGE.format("inset") + "\ncup_edge = {}"
+CHART = HINGE.format("inset") + "\nchart = [{{ hinges = 2{} }}]"
+SLIDES = '[slides.s]\nlike = "{}"'
+
 ROWS = [
+    Row(
+        "unknown-name",
+        "hinges.h.like",
+        "insett",
+        "“inset”",
+        also(HINGE.format("insett")),
+        also(HINGE.format("inset")),
+    ),
+    Row(
+        "unknown-name",
+        "slides.s.like",
+        "side mounted",
+        "“side mount”",
+        also(SLIDES.format("side mounted")),
+        also(SLIDES.format("side mount")),
+    ),
+    Row(
+        "missing",
+        "hinges.h.reach",
+        "reach",
+        "catalogue entry to start from",
+        also('[hinges.h]\nname = "mine"'),
+        also(HINGE.format("inset")),
+    ),
+    Row(
+        "missing",
+        "slides.s.lengths",
+        "lengths",
+        "catalogue entry to start from",
+        also('[slides.s]\nname = "mine"'),
+        also(SLIDES.format("side mount")),
+    ),
+    Row(
+        "least-and-most",
+        "hinges.h.cup_edge",
+        "not two lengths",
+        "smaller one first",
+        also(CUP_EDGE.format("[0.1]")),
+        also(CUP_EDGE.format("[0.1, 0.2]")),
+    ),
+    Row(
+        "least-and-most",
+        "hinges.h.cup_edge",
+        "the first",
+        "smaller one first",
+        also(CUP_EDGE.format("[0.3, 0.2]")),
+        also(CUP_EDGE.format("[0.2, 0.2]")),
+    ),
+    Row(
+        "empty-step",
+        "hinges.h.chart[0]",
+        "2 hinges",
+        "Add the weight or the height",
+        also(CHART.format("")),
+        also(CHART.format(", height = 40")),
+    ),
     Row("file-too-long", "file", "200,000 characters", "Split", of("#" * 200_001), of("#" * 200_000)),
     Row("not-text", "file", "UTF-8", "UTF-8", of(PLAIN + "# \ud800"), of(PLAIN + "# \ud7ff")),
     Row(

@@ -13,8 +13,10 @@ from fractions import Fraction
 
 from ..lengths.length import Mark, Unit
 from ..shop.edging import Edging
+from ..shop.hinges import Hinge
 from ..shop.machines import Shop
 from ..shop.materials import SheetGood
+from ..shop.slides import Slide
 
 
 class CaseKind(Enum):
@@ -235,7 +237,7 @@ class Job:
     of parts whose grain may run along or across. `grade` is how good a joint in sight must be. `edging` has
     the kinds of edging by key, `edging_of` the edged edges of single parts by mark.
     `as_cut` gives the sizes of parts that came out otherwise than drawn and are used so, by their names in
-    the ledger.
+    the ledger. `hinges` and `slides` are the maker's own, by key.
     """
 
     name: str
@@ -256,3 +258,5 @@ class Job:
     edging: Mapping[str, Edging] = field(default_factory=dict)
     edging_of: Mapping[str, EdgesOf] = field(default_factory=dict)
     as_cut: Mapping[str, Fraction] = field(default_factory=dict)
+    hinges: Mapping[str, Hinge] = field(default_factory=dict)
+    slides: Mapping[str, Slide] = field(default_factory=dict)

@@ -14,6 +14,7 @@ from pydantic import ConfigDict, Field, StringConstraints
 from ..casework.job import BackKind, BottomJoint, CaseKind, FaceFrame, Grade, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
 from ..shop.edging import PutOn
+from .hardware_tables import HingeTable, SlideTable
 from .read.entries import (
     Amount,
     FillerWidth,
@@ -340,5 +341,11 @@ class JobTable(Table):
     open: KindTable = Field(default=KindTable(), description="Defaults for open cases.")
     shop: ShopTable = Field(
         default=ShopTable(), description="Machines, rack of offcuts, and what one person carries."
+    )
+    hinges: dict[Key, HingeTable] = Field(
+        default={}, description="Hinges of your own, each under a short key.", max_length=50
+    )
+    slides: dict[Key, SlideTable] = Field(
+        default={}, description="Drawer slides of your own, each under a short key.", max_length=50
     )
     runs: list[RunTable] = Field(description="Runs of cases.", min_length=1, max_length=100)

@@ -14,8 +14,10 @@ from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...shop.dry_fits import DryFits, DryFitTally
 from ...shop.edging import Edging
+from ...shop.hinges import Hinge
 from ...shop.machines import HOURLY, Shop
 from ...shop.materials import Offcut, SheetGood
+from ...shop.slides import Slide
 from ..catalogue import Catalogue, Practice
 from ..shop_tables import DryFitsTable
 from ..tables import (
@@ -31,6 +33,7 @@ from ..tables import (
 )
 from .edging_entries import BARE, edged_from, edges_from, edging_from
 from .entries import WidthShare
+from .hardware_entries import hinge_of, slide_of
 from .key_places import Path
 from .overlay import (
     MissingEntries,
@@ -93,6 +96,8 @@ class Builder:
         for single, key in self.tables.sheet_of.items():
             self._named(("sheet_of", single), key, self.tables.materials, "material")
         edging = self._edging()
+        hinges = {key: hinge for key in self.tables.hinges if (hinge := self._hinge(key))}
+        slides = {key: slide for key in self.tables.slides if (slide := self._slide(key))}
         self._same_marks()
         self._same_names(sheets)
         if self.faults or shop is None:
@@ -125,6 +130,8 @@ class Builder:
                 )
                 if value is not None
             },
+            hinges,
+            slides,
         )
 
     def _fault(self, code: str, path: Path, text: str, fix: str, at_field: AtField = AS_IN_FILE) -> None:
@@ -156,6 +163,17 @@ class Builder:
         path = ("materials", key)
         start = self._named((*path, "sheet"), table.sheet, self.stock.sheets, "sheet good in the catalogue")
         return self._lay(path, table.sheet, lambda: sheet_of(key, table, start))
+
+    def _hinge(self, key: str) -> Hinge | None:
+        table, stock = self.tables.hinges[key], self.stock
+        start = self._named(("hinges", key, "like"), table.like, stock.hinges, "hinge in the catalogue")
+        charts = tuple(stock.hinge_charts.values())
+        return self._lay(("hinges", key), table.like, lambda: hinge_of(key, table, start, charts))
+
+    def _slide(self, key: str) -> Slide | None:
+        table, known = self.tables.slides[key], self.stock.slides
+        start = self._named(("slides", key, "like"), table.like, known, "drawer slides in the catalogue")
+        return self._lay(("slides", key), table.like, lambda: slide_of(key, table, start))
 
     def _shop(self) -> Shop | None:
         tables, usual, stock = self.tables.shop, self.practice, self.stock

@@ -20,6 +20,7 @@ from ...shop.machines import HOURLY, Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import Offcut, OtherSize, SheetGood
 from ..catalogue import Catalogue, Practice, packaged_catalogue
 from . import literals
+from .hardware_text import hardware_entries
 from .literals import Literal, inline_table
 
 Entries = dict[str, Any]  # a table's entries as they are written, in their order
@@ -72,6 +73,7 @@ class _Writer:
             edging_of={mark: inline_table(_keys(edges)) for mark, edges in sorted(job.edging_of.items())},
             construction=_differing(self._making(job.construction), self._making(self.practice.construction)),
             shop=self._shop(),
+            **hardware_entries(job, self.stock),
             runs=[self._run(run) for run in job.runs],
         )
 
