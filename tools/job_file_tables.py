@@ -12,19 +12,23 @@ from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel
 
-from casewright.jobfile import hardware_tables, shop_tables, tables
+from casewright.jobfile import climate_table, hardware_tables, shop_tables, tables
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read import entries as fields
+from casewright.jobfile.read.moisture_entry import WoodMoisture
 from casewright.jobfile.table import YesNo
 from casewright.jobfile.write import literals
 from casewright.lengths.length import Unit
 from casewright.lengths.quantities import exact_decimal
+from casewright.shop.woods import Sawn, known_woods
 
-TABLES = {**vars(shop_tables), **vars(hardware_tables), **vars(tables)}
+TABLES = {**vars(shop_tables), **vars(hardware_tables), **vars(climate_table), **vars(tables)}
 DOC = Path(__file__).parents[1] / "docs" / "job-file.md"
 MARKED = re.compile(r"<!-- table (\w+) -->\n(?:\|.*\n)*")
 
 SHEETS = re.compile(r"<!-- sheets -->\n(?:\|.*\n)*")
+WOODS = re.compile(r"<!-- woods -->\n(?:\|.*\n)*")
+
 HARDWARE = re.compile(r"<!-- hardware -->\n(?:\|.*\n)*")
 
 # What kind of value an entry takes, in the words of the manual.
@@ -40,6 +44,7 @@ SORTS: tuple[tuple[Any, str], ...] = (
     (fields.NotNegative, "length"),
     (fields.Length, "length"),
     (shop_tables.JointCount, "whole number"),
+    (WoodMoisture, 'percent, or `"70 F, 45 %"`'),
     (YesNo, "`true` or `false`"),
 )
 
@@ -51,6 +56,7 @@ def main() -> None:
 def with_tables(text: str) -> str:
     """The manual with every marked table as the model has it."""
     text = SHEETS.sub(lambda _: f"<!-- sheets -->\n{sheets()}", text)
+    text = WOODS.sub(lambda _: f"<!-- woods -->\n{woods()}", text)
     text = HARDWARE.sub(lambda _: f"<!-- hardware -->\n{hardware()}", text)
     return MARKED.sub(lambda found: f"<!-- table {found[1]} -->\n{table(TABLES[found[1]])}", text)
 
@@ -77,6 +83,19 @@ def sheets() -> str:
         usual = exact_decimal(sheet.thickness, unit)
         grain = "yes" if sheet.grain else "no"
         rows.append(f"| `{key}` | {nominal} {unit.value} | {usual} | {length} x {width} | {grain} |")
+    return "\n".join(rows) + "\n"
+
+
+def woods() -> str:
+    """The woods that can be named, and how much of its width a board of them moves."""
+    rows = ["| name | or | flat, for 1 % of moisture | quarter |", "|---|---|---|---|"]
+    for wood in known_woods().values():
+        flat, quarter = (
+            f"{exact_decimal(wood.coefficient(sawn) * 100, Unit.INCH)} %"
+            for sawn in (Sawn.FLAT, Sawn.QUARTER)
+        )
+        also = ", ".join(f"`{one}`" for one in wood.also)
+        rows.append(f"| `{wood.name}` | {also} | {flat} | {quarter} |")
     return "\n".join(rows) + "\n"
 
 

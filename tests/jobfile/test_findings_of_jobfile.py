@@ -44,8 +44,89 @@ HINGE = '[hinges.h]\nlike = "{}"'
 CUP_EDGE = HINGE.format("inset") + "\ncup_edge = {}"
 CHART = HINGE.format("inset") + "\nchart = [{{ hinges = 2{} }}]"
 SLIDES = '[slides.s]\nlike = "{}"'
+BOARDS = """[materials.oak]
+name = "oak boards"
+nominal = 1
+usual = "13/16"
+deviation = "0.01"
+size = [96, 6]
+{}
+"""
+CLIMATE = "[climate]\n{}"
 
 ROWS = [
+    Row(
+        "unknown-name",
+        "materials.oak.wood",
+        "red oack",
+        "“red oak”",
+        also(BOARDS.format('wood = "red oack"')),
+        also(BOARDS.format('wood = "red oak"')),
+    ),
+    Row(
+        "no-wood",
+        "materials.oak.sawn",
+        "names no wood",
+        "Add wood",
+        also(BOARDS.format('sawn = "flat"')),
+        also(BOARDS.format('sawn = "flat"\nwood = "red oak"')),
+    ),
+    Row(
+        "panel-of-wood",
+        "materials.oak.wood",
+        "does not move like solid red oak",
+        "leave sheet out",
+        also('[materials.oak]\nsheet = "hardwood ply 3/4"\nwood = "red oak"'),
+        also('[materials.oak]\nsheet = "hardwood ply 3/4"'),
+    ),
+    Row(
+        "wood-without-grain",
+        "materials.oak.grain",
+        "always has a grain",
+        "set it to true",
+        also(BOARDS.format('wood = "red oak"\ngrain = false')),
+        also(BOARDS.format('wood = "red oak"\ngrain = true')),
+    ),
+    Row(
+        "dry-over-damp",
+        "climate.house_damp",
+        "6 % at the driest and 5.5 % at the dampest",
+        "the smaller first",
+        also(CLIMATE.format("house_damp = 5.5")),
+        also(CLIMATE.format("house_damp = 6")),
+    ),
+    Row(
+        "moisture",
+        "climate.shop",
+        "how moist wood is",
+        "such as 8",
+        also(CLIMATE.format('shop = "70, 45"')),
+        also(CLIMATE.format('shop = "70 F, 45 %"')),
+    ),
+    Row(
+        "moisture",
+        "climate.shop",
+        "moisture of dry wood",
+        "humidity of the air",
+        also(CLIMATE.format("shop = 45")),
+        also(CLIMATE.format("shop = 25")),
+    ),
+    Row(
+        "moisture",
+        "climate.house_dry",
+        "no temperature",
+        "14 to 122 F",
+        also(CLIMATE.format('house_dry = "70 C, 45 %"')),
+        also(CLIMATE.format('house_dry = "50 C, 25 %"')),
+    ),
+    Row(
+        "moisture",
+        "climate.house_dry",
+        "no humidity",
+        "5 to 95",
+        also(CLIMATE.format('house_dry = "70 F, 4 %"')),
+        also(CLIMATE.format('house_dry = "70 F, 5 %"')),
+    ),
     Row(
         "unknown-name",
         "hinges.h.like",

@@ -16,6 +16,7 @@ from ..shop.edging import Edging
 from ..shop.hinges import Hinge
 from ..shop.machines import Shop
 from ..shop.materials import SheetGood
+from ..shop.moisture import USUAL_CLIMATE, Climate
 from ..shop.slides import Slide
 
 
@@ -237,7 +238,8 @@ class Job:
     of parts whose grain may run along or across. `grade` is how good a joint in sight must be. `edging` has
     the kinds of edging by key, `edging_of` the edged edges of single parts by mark.
     `as_cut` gives the sizes of parts that came out otherwise than drawn and are used so, by their names in
-    the ledger. `hinges` and `slides` are the maker's own, by key.
+    the ledger. `hinges` and `slides` are the maker's own, by key; `climate` is how
+    moist solid wood is in shop and house.
     """
 
     name: str
@@ -260,3 +262,4 @@ class Job:
     as_cut: Mapping[str, Fraction] = field(default_factory=dict)
     hinges: Mapping[str, Hinge] = field(default_factory=dict)
     slides: Mapping[str, Slide] = field(default_factory=dict)
+    climate: Climate = USUAL_CLIMATE

@@ -14,6 +14,8 @@ from pydantic import ConfigDict, Field, StringConstraints
 from ..casework.job import BackKind, BottomJoint, CaseKind, FaceFrame, Grade, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
 from ..shop.edging import PutOn
+from ..shop.woods import Sawn
+from .climate_table import ClimateTable
 from .hardware_tables import HingeTable, SlideTable
 from .read.entries import (
     Amount,
@@ -78,6 +80,12 @@ class SheetTable(Table):
     )
     grain: YesNo | None = Field(
         default=None, description="Whether the face has a grain that parts must follow."
+    )
+    wood: Name | None = Field(
+        default=None, description="The wood it is, if it is solid: its width then moves with the moisture."
+    )
+    sawn: Sawn | None = Field(
+        default=None, description="How solid wood was sawn from the log; flat, which moves most, if left out."
     )
 
 
@@ -341,6 +349,9 @@ class JobTable(Table):
     open: KindTable = Field(default=KindTable(), description="Defaults for open cases.")
     shop: ShopTable = Field(
         default=ShopTable(), description="Machines, rack of offcuts, and what one person carries."
+    )
+    climate: ClimateTable = Field(
+        default=ClimateTable(), description="How moist solid wood is in the shop and in the house."
     )
     hinges: dict[Key, HingeTable] = Field(
         default={}, description="Hinges of your own, each under a short key.", max_length=50

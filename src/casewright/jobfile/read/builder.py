@@ -33,6 +33,7 @@ from ..tables import (
 )
 from .edging_entries import BARE, edged_from, edges_from, edging_from
 from .entries import WidthShare
+from .fault import Fault
 from .hardware_entries import hinge_of, slide_of
 from .key_places import Path
 from .overlay import (
@@ -49,23 +50,13 @@ from .overlay import (
     tally_from,
 )
 from .schema_faults import empty_field
+from .wood_entries import climate_faults, climate_from, wood_faults
 
 MOST_CASES, MOST_SHELVES = 200, 2000
 """In one job. A shop of one builds a dozen cases at a time; two hundred take half a second to draw up, two
 thousand took minutes."""
 
 Found = TypeVar("Found")
-
-
-@dataclass(frozen=True)
-class Fault:
-    """Entries that contradict one another; `path` leads to the one at fault."""
-
-    code: str
-    path: Path
-    text: str
-    fix: str
-    at_field: AtField = AS_IN_FILE
 
 
 @dataclass
@@ -97,6 +88,8 @@ class Builder:
             self._named(("sheet_of", single), key, self.tables.materials, "material")
         edging = self._edging()
         hinges = {key: hinge for key in self.tables.hinges if (hinge := self._hinge(key))}
+        climate = climate_from(self.tables.climate)
+        self.faults += climate_faults(climate)
         slides = {key: slide for key in self.tables.slides if (slide := self._slide(key))}
         self._same_marks()
         self._same_names(sheets)
@@ -132,6 +125,7 @@ class Builder:
             },
             hinges,
             slides,
+            climate,
         )
 
     def _fault(self, code: str, path: Path, text: str, fix: str, at_field: AtField = AS_IN_FILE) -> None:
@@ -161,6 +155,7 @@ class Builder:
     def _sheet(self, key: str) -> SheetGood | None:
         table = self.tables.materials[key]
         path = ("materials", key)
+        self.faults += wood_faults(key, table)
         start = self._named((*path, "sheet"), table.sheet, self.stock.sheets, "sheet good in the catalogue")
         return self._lay(path, table.sheet, lambda: sheet_of(key, table, start))
 

@@ -18,6 +18,7 @@ from ...shop.deviations import Workmanship
 from ...shop.edging import Edging, PutOn
 from ...shop.machines import HOURLY, Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import Offcut, OtherSize, SheetGood
+from ...shop.moisture import Air, Climate, Region
 from ..catalogue import Catalogue, Practice, packaged_catalogue
 from . import literals
 from .hardware_text import hardware_entries
@@ -73,6 +74,7 @@ class _Writer:
             edging_of={mark: inline_table(_keys(edges)) for mark, edges in sorted(job.edging_of.items())},
             construction=_differing(self._making(job.construction), self._making(self.practice.construction)),
             shop=self._shop(),
+            climate=self._climate(job.climate),
             **hardware_entries(job, self.stock),
             runs=[self._run(run) for run in job.runs],
         )
@@ -94,6 +96,8 @@ class _Writer:
     def _material(self, sheet: SheetGood) -> Entries:
         """A sheet good, as its differences from the catalogue entry it is closest to."""
         entries = self._sheet(sheet)
+        if sheet.wood:
+            return {**entries, "wood": sheet.wood.name, "sawn": sheet.sawn.value}
         alike = {
             key: self._sheet(one)
             for key, one in self.stock.sheets.items()
@@ -133,6 +137,16 @@ class _Writer:
             entries["taken_off"] = False
         if edging.put_on is not PutOn.BEFORE_JOINTS:
             entries["put_on"] = edging.put_on.value
+        return entries
+
+    def _climate(self, climate: Climate) -> Entries:
+        entries: Entries = {} if climate.region is Region.MOST else {"region": climate.region.value}
+        for name in ("shop", "house_dry", "house_damp"):
+            match getattr(climate, name):
+                case Air(written=written):
+                    entries[name] = written
+                case Fraction() as percent:
+                    entries[name] = literals.number_literal(percent)
         return entries
 
     def _other(self, other: OtherSize) -> Entries:
