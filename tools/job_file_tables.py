@@ -12,25 +12,32 @@ from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel
 
-from casewright.jobfile import shop_tables, tables
+from casewright.jobfile import climate_table, front_tables, hardware_tables, shop_tables, tables
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read import entries as fields
+from casewright.jobfile.read.moisture_entry import WoodMoisture
 from casewright.jobfile.table import YesNo
 from casewright.jobfile.write import literals
 from casewright.lengths.length import Unit
 from casewright.lengths.quantities import exact_decimal
+from casewright.shop.woods import Sawn, known_woods
 
-TABLES = {**vars(shop_tables), **vars(tables)}
+_MODULES = (shop_tables, hardware_tables, front_tables, climate_table, tables)
+TABLES = {name: one for module in _MODULES for name, one in vars(module).items()}
 DOC = Path(__file__).parents[1] / "docs" / "job-file.md"
 MARKED = re.compile(r"<!-- table (\w+) -->\n(?:\|.*\n)*")
 
 SHEETS = re.compile(r"<!-- sheets -->\n(?:\|.*\n)*")
+WOODS = re.compile(r"<!-- woods -->\n(?:\|.*\n)*")
+
+HARDWARE = re.compile(r"<!-- hardware -->\n(?:\|.*\n)*")
 
 # What kind of value an entry takes, in the words of the manual.
 SORTS: tuple[tuple[Any, str], ...] = (
     (fields.Width, 'length, `"rest"` or `{ share = 2 }`'),
     (fields.FillerWidth, 'length or `"rest"`'),
     (fields.SheetSize, "`[length, width]`"),
+    (fields.LeastAndMost, "`[least, greatest]`"),
     (fields.WeightPerArea, "weight per area"),
     (fields.Weight, "weight"),
     (fields.Amount, "number"),
@@ -38,6 +45,7 @@ SORTS: tuple[tuple[Any, str], ...] = (
     (fields.NotNegative, "length"),
     (fields.Length, "length"),
     (shop_tables.JointCount, "whole number"),
+    (WoodMoisture, 'percent, or `"70 F, 45 %"`'),
     (YesNo, "`true` or `false`"),
 )
 
@@ -49,6 +57,8 @@ def main() -> None:
 def with_tables(text: str) -> str:
     """The manual with every marked table as the model has it."""
     text = SHEETS.sub(lambda _: f"<!-- sheets -->\n{sheets()}", text)
+    text = WOODS.sub(lambda _: f"<!-- woods -->\n{woods()}", text)
+    text = HARDWARE.sub(lambda _: f"<!-- hardware -->\n{hardware()}", text)
     return MARKED.sub(lambda found: f"<!-- table {found[1]} -->\n{table(TABLES[found[1]])}", text)
 
 
@@ -74,6 +84,38 @@ def sheets() -> str:
         usual = exact_decimal(sheet.thickness, unit)
         grain = "yes" if sheet.grain else "no"
         rows.append(f"| `{key}` | {nominal} {unit.value} | {usual} | {length} x {width} | {grain} |")
+    return "\n".join(rows) + "\n"
+
+
+def woods() -> str:
+    """The woods that can be named, and how much of its width a board of them moves."""
+    rows = ["| name | or | flat, for 1 % of moisture | quarter |", "|---|---|---|---|"]
+    for wood in known_woods().values():
+        flat, quarter = (
+            f"{exact_decimal(wood.coefficient(sawn) * 100, Unit.INCH)} %"
+            for sawn in (Sawn.FLAT, Sawn.QUARTER)
+        )
+        also = ", ".join(f"`{one}`" for one in wood.also)
+        rows.append(f"| `{wood.name}` | {also} | {flat} | {quarter} |")
+    return "\n".join(rows) + "\n"
+
+
+def hardware() -> str:
+    """The shop's list of hinges and drawer slides."""
+    stock = packaged_catalogue()
+    rows = ["| name | what it gives |", "|---|---|"]
+    for key, hinge in stock.hinges.items():
+        least, most = (literals.length_literal(one, Unit.MM) for one in hinge.overlays)
+        rows.append(f"| `{key}` | overlay from {least} to {most} mm |")
+    for key, slide in stock.slides.items():
+        unit = Unit.MM if key.endswith(" mm") else Unit.INCH
+        narrower, shortest, longest = (
+            literals.length_literal(one, unit)
+            for one in (slide.narrower, min(slide.lengths), max(slide.lengths))
+        )
+        of = "inside " if slide.from_inside else ""
+        sizes = f"{shortest} to {longest} {unit.value} long"
+        rows.append(f"| `{key}` | box {of}{narrower} {unit.value} narrower than the opening; {sizes} |")
     return "\n".join(rows) + "\n"
 
 

@@ -40,7 +40,149 @@ def filled(width: str) -> Provoke:
 RUN_OF_ONE = '\n[[runs]]\nname="x"\nopening=30\n[[runs.cases]]\nmark="X"\nkind="base"\n'
 FULL = '[[runs.cases]]\nmark="F{}"\nkind="tall"\nbays=[' + "{{adjustable=10}}," * 20 + "]"
 
+HINGE = '[hinges.h]\nlike = "{}"'
+CUP_EDGE = HINGE.format("inset") + "\ncup_edge = {}"
+CHART = HINGE.format("inset") + "\nchart = [{{ hinges = 2{} }}]"
+SLIDES = '[slides.s]\nlike = "{}"'
+BOARDS = """[materials.oak]
+name = "oak boards"
+nominal = 1
+usual = "13/16"
+deviation = "0.01"
+size = [96, 6]
+{}
+"""
+CLIMATE = "[climate]\n{}"
+
 ROWS = [
+    Row(
+        "unknown-name",
+        "materials.oak.wood",
+        "red oack",
+        "“red oak”",
+        also(BOARDS.format('wood = "red oack"')),
+        also(BOARDS.format('wood = "red oak"')),
+    ),
+    Row(
+        "no-wood",
+        "materials.oak.sawn",
+        "names no wood",
+        "Add wood",
+        also(BOARDS.format('sawn = "flat"')),
+        also(BOARDS.format('sawn = "flat"\nwood = "red oak"')),
+    ),
+    Row(
+        "panel-of-wood",
+        "materials.oak.wood",
+        "does not move like solid red oak",
+        "leave sheet out",
+        also('[materials.oak]\nsheet = "hardwood ply 3/4"\nwood = "red oak"'),
+        also('[materials.oak]\nsheet = "hardwood ply 3/4"'),
+    ),
+    Row(
+        "wood-without-grain",
+        "materials.oak.grain",
+        "always has a grain",
+        "set it to true",
+        also(BOARDS.format('wood = "red oak"\ngrain = false')),
+        also(BOARDS.format('wood = "red oak"\ngrain = true')),
+    ),
+    Row(
+        "dry-over-damp",
+        "climate.house_damp",
+        "6 % at the driest and 5.5 % at the dampest",
+        "the smaller first",
+        also(CLIMATE.format("house_damp = 5.5")),
+        also(CLIMATE.format("house_damp = 6")),
+    ),
+    Row(
+        "moisture",
+        "climate.shop",
+        "how moist wood is",
+        "such as 8",
+        also(CLIMATE.format('shop = "70, 45"')),
+        also(CLIMATE.format('shop = "70 F, 45 %"')),
+    ),
+    Row(
+        "moisture",
+        "climate.shop",
+        "moisture of dry wood",
+        "humidity of the air",
+        also(CLIMATE.format("shop = 45")),
+        also(CLIMATE.format("shop = 25")),
+    ),
+    Row(
+        "moisture",
+        "climate.house_dry",
+        "no temperature",
+        "14 to 122 F",
+        also(CLIMATE.format('house_dry = "70 C, 45 %"')),
+        also(CLIMATE.format('house_dry = "50 C, 25 %"')),
+    ),
+    Row(
+        "moisture",
+        "climate.house_dry",
+        "no humidity",
+        "5 to 95",
+        also(CLIMATE.format('house_dry = "70 F, 4 %"')),
+        also(CLIMATE.format('house_dry = "70 F, 5 %"')),
+    ),
+    Row(
+        "unknown-name",
+        "hinges.h.like",
+        "insett",
+        "“inset”",
+        also(HINGE.format("insett")),
+        also(HINGE.format("inset")),
+    ),
+    Row(
+        "unknown-name",
+        "slides.s.like",
+        "side mounted",
+        "“side mount”",
+        also(SLIDES.format("side mounted")),
+        also(SLIDES.format("side mount")),
+    ),
+    Row(
+        "missing",
+        "hinges.h.reach",
+        "reach",
+        "catalogue entry to start from",
+        also('[hinges.h]\nname = "mine"'),
+        also(HINGE.format("inset")),
+    ),
+    Row(
+        "missing",
+        "slides.s.lengths",
+        "lengths",
+        "catalogue entry to start from",
+        also('[slides.s]\nname = "mine"'),
+        also(SLIDES.format("side mount")),
+    ),
+    Row(
+        "least-and-most",
+        "hinges.h.cup_edge",
+        "not two lengths",
+        "smaller one first",
+        also(CUP_EDGE.format("[0.1]")),
+        also(CUP_EDGE.format("[0.1, 0.2]")),
+    ),
+    Row(
+        "least-and-most",
+        "hinges.h.cup_edge",
+        "the first",
+        "smaller one first",
+        also(CUP_EDGE.format("[0.3, 0.2]")),
+        also(CUP_EDGE.format("[0.2, 0.2]")),
+    ),
+    Row(
+        "empty-step",
+        "hinges.h.chart[0]",
+        "2 hinges",
+        "Add the weight or the height",
+        also(CHART.format("")),
+        also(CHART.format(", height = 40")),
+    ),
     Row("file-too-long", "file", "200,000 characters", "Split", of("#" * 200_001), of("#" * 200_000)),
     Row("not-text", "file", "UTF-8", "UTF-8", of(PLAIN + "# \ud800"), of(PLAIN + "# \ud7ff")),
     Row(

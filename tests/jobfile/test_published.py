@@ -14,7 +14,7 @@ import jsonschema
 import pytest
 
 from casewright.casework.project import draw_up
-from casewright.jobfile import shop_tables, tables
+from casewright.jobfile import climate_table, front_tables, hardware_tables, shop_tables, tables
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.job_schema import job_schema, published_schema
 from casewright.jobfile.read.read_job import read_job
@@ -67,7 +67,8 @@ def test_the_manuals_tables_are_the_models() -> None:
     writer = import_module("job_file_tables")
     assert writer.with_tables(MANUAL) == MANUAL, "run tools/job_file_tables.py"
     listed = set(re.findall(r"<!-- table (\w+) -->", MANUAL))
-    known = {**vars(shop_tables), **vars(tables)}.values()
+    kinds = (shop_tables, hardware_tables, front_tables, climate_table, tables)
+    known = {name: one for kind in kinds for name, one in vars(kind).items()}.values()
     of_tables = (one for one in known if isinstance(one, type) and issubclass(one, Table))
     every = {one.__name__ for one in of_tables if one is not Table}
     assert listed == every
@@ -82,6 +83,7 @@ def test_the_manuals_example_draws_up() -> None:
 def test_every_entry_of_the_stock_says_its_source() -> None:
     stock = packaged_catalogue()
     named = {*stock.sheets, *stock.hand_saws, *stock.table_saws, *stock.dado_stacks, *stock.pin_jigs}
+    named |= {*stock.hinges, *stock.hinge_charts, *stock.slides}
     assert set(stock.sources) == named and len(named) > 25
     assert all(any(word in said for word in ("memory", "practice", "page", "PS 1", "table", "assumed"))
                for said in stock.sources.values())  # fmt: skip
@@ -89,10 +91,17 @@ def test_every_entry_of_the_stock_says_its_source() -> None:
 
 def test_no_length_of_the_stock_leaves_its_unit_open() -> None:
     """A bare number would mean one thing in a job in inches and another in one in millimetres."""
-    for name in ("sheets", "machines", "practice"):
+    for name in ("sheets", "machines", "practice", "hinges", "slides"):
         text = files("casewright.shop").joinpath("data", f"{name}.toml").read_text(encoding="utf-8")
         bare = [path for path, value in scalars(tomllib.loads(text)) if isinstance(value, int | float)]
-        assert {path[-1] for path in bare} <= {"holes", "strips", "grain"}, name
+        assert {path[-1] for path in bare} <= {
+            "holes",
+            "strips",
+            "grain",
+            "hinges",
+            "inset",
+            "from_inside",
+        }, name
 
 
 def scalars(values: Any, path: tuple[str, ...] = ()) -> list[tuple[tuple[str, ...], Any]]:

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.casework.front_choices import Front, FrontKind, Hung
+from casewright.casework.front_choices import DoorKind, Front, FrontKind, FrontLie, Hung
 from casewright.casework.job import (
     BackKind,
     Bay,
@@ -72,6 +72,8 @@ choices = {
     "shelf": st.sampled_from(ShelfJoint),
     "toe": st.sampled_from(ToeKind),
     "frame": st.sampled_from(FaceFrame),
+    "fronts": st.sampled_from(FrontLie),
+    "door": st.sampled_from(DoorKind),
     "strips": st.integers(0, 6),
 }
 entries = st.sampled_from([entry.name for entry in fields(Construction)])

@@ -13,8 +13,11 @@ from fractions import Fraction
 
 from ..lengths.length import Mark, Unit
 from ..shop.edging import Edging
+from ..shop.hinges import Hinge
 from ..shop.machines import Shop
 from ..shop.materials import SheetGood
+from ..shop.moisture import USUAL_CLIMATE, Climate
+from ..shop.slides import Slide
 from .front_choices import DoorKind, Front, FrontLie
 
 
@@ -164,6 +167,14 @@ class Edged:
 
 
 @dataclass(frozen=True)
+class FittedWith:
+    """The hinges and drawer slides of a case, by their keys in the job; None where the maker names none."""
+
+    hinge: str | None = None
+    slide: str | None = None
+
+
+@dataclass(frozen=True)
 class EdgesOf:
     """The edging of one part by its edges, where it differs from the rest of its kind."""
 
@@ -210,6 +221,7 @@ class CaseSpec:
     weight: Fraction = Fraction(1)
     chosen: frozenset[str] = frozenset()
     edged: Edged = Edged()
+    fitted: FittedWith = FittedWith()
 
 
 @dataclass(frozen=True)
@@ -257,7 +269,8 @@ class Job:
     of parts whose grain may run along or across. `grade` is how good a joint in sight must be. `edging` has
     the kinds of edging by key, `edging_of` the edged edges of single parts by mark.
     `as_cut` gives the sizes of parts that came out otherwise than drawn and are used so, by their names in
-    the ledger.
+    the ledger. `hinges` and `slides` are the maker's own, by key; `climate` is how
+    moist solid wood is in shop and house.
     """
 
     name: str
@@ -278,3 +291,6 @@ class Job:
     edging: Mapping[str, Edging] = field(default_factory=dict)
     edging_of: Mapping[str, EdgesOf] = field(default_factory=dict)
     as_cut: Mapping[str, Fraction] = field(default_factory=dict)
+    hinges: Mapping[str, Hinge] = field(default_factory=dict)
+    slides: Mapping[str, Slide] = field(default_factory=dict)
+    climate: Climate = USUAL_CLIMATE

@@ -16,9 +16,13 @@ from pydantic import Field
 from ..casework.job import CaseKind, Construction
 from ..lengths.length import Mark, Unit
 from ..shop.deviations import Deviations, Workmanship
+from ..shop.hinges import Hinge, HingeChart, HingeRow
 from ..shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ..shop.materials import SheetGood
+from ..shop.slides import Slide
+from .hardware_tables import HingeRowTable, HingeTable, SlideTable
 from .read.entries import NotNegative, Positive
+from .read.hardware_entries import hinge_of, slide_of
 from .read.overlay import (
     carry_of,
     construction_of,
@@ -92,6 +96,9 @@ class Catalogue:
     pin_jigs: Mapping[str, PinJig]
     practice: Mapping[Unit, Practice]
     deviations: Mapping[Workmanship, Deviations]
+    hinges: Mapping[str, Hinge]
+    hinge_charts: Mapping[str, HingeChart]
+    slides: Mapping[str, Slide]
     sources: Mapping[str, str] = field(default_factory=dict)
 
 
@@ -112,6 +119,22 @@ class _SourcedDadoStack(DadoStackTable, _Sourced): ...
 
 
 class _SourcedPinJig(PinJigTable, _Sourced): ...
+
+
+class _SourcedHinge(HingeTable, _Sourced): ...
+
+
+class _SourcedSlide(SlideTable, _Sourced): ...
+
+
+class _HingeChart(_Sourced):
+    rows: list[HingeRowTable]
+    widest: Positive | None = None
+
+
+class _Hinges(Table):
+    charts: dict[str, _HingeChart]
+    hinges: dict[str, _SourcedHinge]
 
 
 class _Machines(Table):
@@ -147,10 +170,14 @@ class _Practice(_Sourced):
     first_cases: _FirstCases
 
 
+DATA = ("sheets", "machines", "practice", "deviations", "hinges", "slides")
+"""The data files of `shop` that make up the catalogue."""
+
+
 @cache
 def packaged_catalogue() -> Catalogue:
     """The catalogue that comes with the program."""
-    return catalogue_of({name: _data(name) for name in ("sheets", "machines", "practice", "deviations")})
+    return catalogue_of({name: _data(name) for name in DATA})
 
 
 def _data(name: str) -> str:
@@ -158,7 +185,7 @@ def _data(name: str) -> str:
 
 
 def catalogue_of(texts: Mapping[str, str]) -> Catalogue:
-    """The catalogue read from its four texts; a fault in them is a fault of the program, and raises."""
+    """The catalogue read from its texts by name; a fault in them is a fault of the program, and raises."""
     values = {name: tomllib.loads(text) for name, text in texts.items()}
     sheets = {key: _SourcedSheet.model_validate(value) for key, value in values["sheets"].items()}
     machines = _Machines.model_validate(values["machines"])
@@ -169,7 +196,11 @@ def catalogue_of(texts: Mapping[str, str]) -> Catalogue:
         Unit(unit): _practice(_Practice.model_validate(value), hand_saws, table_saws, dado_stacks)
         for unit, value in values["practice"].items()
     }
+    hardware = _Hinges.model_validate(values["hinges"])
+    charts = {key: _chart(key, table) for key, table in hardware.charts.items()}
+    slides = {key: _SourcedSlide.model_validate(value) for key, value in values["slides"].items()}
     sourced: dict[str, _Sourced] = {**sheets, **machines.hand_saws, **machines.table_saws}
+    sourced |= {**machines.dado_stacks, **machines.pin_jigs, **hardware.charts, **hardware.hinges, **slides}
     return Catalogue(
         {key: sheet_of(key, table, None) for key, table in sheets.items()},
         hand_saws,
@@ -178,11 +209,16 @@ def catalogue_of(texts: Mapping[str, str]) -> Catalogue:
         {key: pin_jig_of(table, None) for key, table in machines.pin_jigs.items()},
         practice,
         {shop: Deviations(**values["deviations"][shop.value]) for shop in Workmanship},
-        {
-            key: entry.source
-            for key, entry in {**sourced, **machines.dado_stacks, **machines.pin_jigs}.items()
-        },
+        {key: hinge_of(key, table, None, tuple(charts.values())) for key, table in hardware.hinges.items()},
+        charts,
+        {key: slide_of(key, table, None) for key, table in slides.items()},
+        {key: entry.source for key, entry in sourced.items()},
     )
+
+
+def _chart(name: str, table: _HingeChart) -> HingeChart:
+    rows = tuple(HingeRow(row.hinges, row.weight, row.height) for row in table.rows)
+    return HingeChart(name, rows, table.widest)
 
 
 def _practice(

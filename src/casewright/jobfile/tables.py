@@ -11,10 +11,14 @@ from typing import Annotated
 
 from pydantic import ConfigDict, Field, StringConstraints
 
-from ..casework.front_choices import DoorKind, FrontKind, FrontLie, Hung
+from ..casework.front_choices import DoorKind, FrontLie
 from ..casework.job import BackKind, BottomJoint, CaseKind, FaceFrame, Grade, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
 from ..shop.edging import PutOn
+from ..shop.woods import Sawn
+from .climate_table import ClimateTable
+from .front_tables import FittedTable, FrontTable
+from .hardware_tables import HingeTable, SlideTable
 from .read.entries import (
     Amount,
     FillerWidth,
@@ -78,6 +82,12 @@ class SheetTable(Table):
     )
     grain: YesNo | None = Field(
         default=None, description="Whether the face has a grain that parts must follow."
+    )
+    wood: Name | None = Field(
+        default=None, description="The wood it is, if it is solid: its width then moves with the moisture."
+    )
+    sawn: Sawn | None = Field(
+        default=None, description="How solid wood was sawn from the log; flat, which moves most, if left out."
     )
 
 
@@ -243,17 +253,9 @@ class KindTable(Table):
     )
     made_of: MadeOf = Field(default=MadeOf(), description="What this kind is made of.")
     edged: EdgedTable = Field(default=EdgedTable(), description="The edging of this kind of case.")
-
-
-class FrontTable(Table):
-    """A door, a pair of doors, a drawer or a fixed front before a bay."""
-
-    kind: FrontKind = Field(description="What it is.")
-    height: Width = Field(
-        default=WidthShare(Fraction(1)),
-        description="Height of the door or drawer front; if left out, an equal share of what is left.",
+    fitted_with: FittedTable = Field(
+        default=FittedTable(), description="The hinges and slides of this kind of case."
     )
-    hung: Hung | None = Field(default=None, description="The side a single door is hung on, from the front.")
 
 
 class BayTable(Table):
@@ -292,6 +294,7 @@ class CaseTable(Table):
     )
     made_of: MadeOf = Field(default=MadeOf(), description="What this case is made of.")
     edged: EdgedTable = Field(default=EdgedTable(), description="The edging of this case.")
+    fitted_with: FittedTable = Field(default=FittedTable(), description="The hinges and slides of this case.")
 
 
 class FillerTable(Table):
@@ -374,6 +377,7 @@ class JobTable(Table):
         default={}, description="The kinds of edging, each under a short key.", max_length=50
     )
     edged: EdgedTable = Field(default=EdgedTable(), description="What is edged with which of them.")
+    fitted_with: FittedTable = Field(default=FittedTable(), description="The hinges and slides of the cases.")
     edging_of: dict[Name, EdgesTable] = Field(
         default={},
         description="The edging of single parts, by mark, where it differs from the rest of their kind.",
@@ -388,5 +392,14 @@ class JobTable(Table):
     open: KindTable = Field(default=KindTable(), description="Defaults for open cases.")
     shop: ShopTable = Field(
         default=ShopTable(), description="Machines, rack of offcuts, and what one person carries."
+    )
+    climate: ClimateTable = Field(
+        default=ClimateTable(), description="How moist solid wood is in the shop and in the house."
+    )
+    hinges: dict[Key, HingeTable] = Field(
+        default={}, description="Hinges of your own, each under a short key.", max_length=50
+    )
+    slides: dict[Key, SlideTable] = Field(
+        default={}, description="Drawer slides of your own, each under a short key.", max_length=50
     )
     runs: list[RunTable] = Field(description="Runs of cases.", min_length=1, max_length=100)

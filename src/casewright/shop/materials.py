@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
 
+from .woods import Sawn, Wood
+
 
 @dataclass(frozen=True)
 class Spread:
@@ -28,12 +30,13 @@ class OtherSize:
 
 @dataclass(frozen=True)
 class SheetGood:
-    """One material the maker buys in sheets.
+    """One material the maker buys in sheets, or boards of solid wood that are sold by size.
 
     `nominal` is the thickness it is sold as, `readings` the caliper readings; without readings, the `usual`
     thickness and deviation of its kind apply. `trim` is the width to cut off each edge of a sheet.
     `weight` is in pounds per square foot, `price` per sheet in the job's money. `grain` is True if the
     face has a direction. `others` are sizes that can be bought besides whole sheets.
+    `wood` is what solid wood is, sawn from the log as `sawn` says; None for panels, which hardly move.
     """
 
     key: str
@@ -48,6 +51,8 @@ class SheetGood:
     price: Fraction = Fraction(0)
     weight: Fraction = Fraction(0)
     others: tuple[OtherSize, ...] = ()
+    wood: Wood | None = None
+    sawn: Sawn = Sawn.FLAT
 
     @property
     def thickness(self) -> Fraction:

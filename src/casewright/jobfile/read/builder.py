@@ -7,32 +7,42 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, TypeVar
 
-from ...casework.front_choices import Front, Hung
-from ...casework.job import Bay, CaseKind, CaseSpec, Construction, Filler, Job, Materials, Run
+from ...casework.job import (
+    CaseKind,
+    CaseSpec,
+    Construction,
+    Filler,
+    Job,
+    Materials,
+    Run,
+)
 from ...casework.size_names import PartSizes
 from ...findings import AS_IN_FILE, AtField
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...shop.dry_fits import DryFits, DryFitTally
 from ...shop.edging import Edging
+from ...shop.hinges import Hinge
 from ...shop.machines import HOURLY, Shop
 from ...shop.materials import Offcut, SheetGood
+from ...shop.slides import Slide
 from ..catalogue import Catalogue, Practice
+from ..front_tables import FittedTable
 from ..shop_tables import DryFitsTable
 from ..tables import (
-    BayTable,
     CaseTable,
     EdgedTable,
     EdgesTable,
     FillerTable,
-    FrontTable,
     JobTable,
     KindTable,
     MadeOf,
     RunTable,
 )
+from .bay_entries import bay_from, width_or_share
 from .edging_entries import BARE, edged_from, edges_from, edging_from
-from .entries import WidthShare
+from .fault import Fault
+from .hardware_entries import fitted_from, hinge_of, slide_of
 from .key_places import Path
 from .overlay import (
     MissingEntries,
@@ -48,23 +58,13 @@ from .overlay import (
     tally_from,
 )
 from .schema_faults import empty_field
+from .wood_entries import climate_faults, climate_from, wood_faults
 
 MOST_CASES, MOST_SHELVES = 200, 2000
 """In one job. A shop of one builds a dozen cases at a time; two hundred take half a second to draw up, two
 thousand took minutes."""
 
 Found = TypeVar("Found")
-
-
-@dataclass(frozen=True)
-class Fault:
-    """Entries that contradict one another; `path` leads to the one at fault."""
-
-    code: str
-    path: Path
-    text: str
-    fix: str
-    at_field: AtField = AS_IN_FILE
 
 
 @dataclass
@@ -91,10 +91,16 @@ class Builder:
         for kind in CaseKind:
             self._made_of((kind.value, "made_of"), self._kind(kind).made_of)
             self._edged((kind.value, "edged"), self._kind(kind).edged)
+            self._fitted((kind.value, "fitted_with"), self._kind(kind).fitted_with)
+        self._fitted(("fitted_with",), self.tables.fitted_with)
         runs = tuple(self._run(index, run, construction) for index, run in enumerate(self.tables.runs))
         for single, key in self.tables.sheet_of.items():
             self._named(("sheet_of", single), key, self.tables.materials, "material")
         edging = self._edging()
+        hinges = {key: hinge for key in self.tables.hinges if (hinge := self._hinge(key))}
+        climate = climate_from(self.tables.climate)
+        self.faults += climate_faults(climate)
+        slides = {key: slide for key in self.tables.slides if (slide := self._slide(key))}
         self._same_marks()
         self._same_names(sheets)
         if self.faults or shop is None:
@@ -127,6 +133,9 @@ class Builder:
                 )
                 if value is not None
             },
+            hinges,
+            slides,
+            climate,
         )
 
     def _fault(self, code: str, path: Path, text: str, fix: str, at_field: AtField = AS_IN_FILE) -> None:
@@ -156,8 +165,20 @@ class Builder:
     def _sheet(self, key: str) -> SheetGood | None:
         table = self.tables.materials[key]
         path = ("materials", key)
+        self.faults += wood_faults(key, table)
         start = self._named((*path, "sheet"), table.sheet, self.stock.sheets, "sheet good in the catalogue")
         return self._lay(path, table.sheet, lambda: sheet_of(key, table, start))
+
+    def _hinge(self, key: str) -> Hinge | None:
+        table, stock = self.tables.hinges[key], self.stock
+        start = self._named(("hinges", key, "like"), table.like, stock.hinges, "hinge in the catalogue")
+        charts = tuple(stock.hinge_charts.values())
+        return self._lay(("hinges", key), table.like, lambda: hinge_of(key, table, start, charts))
+
+    def _slide(self, key: str) -> Slide | None:
+        table, known = self.tables.slides[key], self.stock.slides
+        start = self._named(("slides", key, "like"), table.like, known, "drawer slides in the catalogue")
+        return self._lay(("slides", key), table.like, lambda: slide_of(key, table, start))
 
     def _shop(self) -> Shop | None:
         tables, usual, stock = self.tables.shop, self.practice, self.stock
@@ -229,6 +250,10 @@ class Builder:
             if key != BARE:
                 self._named((*path, name), key, self.tables.edging, "edging")
 
+    def _fitted(self, path: Path, table: FittedTable) -> None:
+        self._named((*path, "hinge"), table.hinge, self.tables.hinges, "hinge in this job")
+        self._named((*path, "slide"), table.slide, self.tables.slides, "slide in this job")
+
     def _kind(self, kind: CaseKind) -> KindTable:
         table = getattr(self.tables, kind.value)
         assert isinstance(table, KindTable)
@@ -260,7 +285,7 @@ class Builder:
         if table is None:
             return None
         self._material((*path, "material"), table.material)
-        width, _ = _width(table.width)
+        width, _ = width_or_share(table.width)
         return Filler(width, table.scribe, table.material or material)
 
     def _case(self, path: Path, case: CaseTable, construction: Construction) -> CaseSpec:
@@ -269,7 +294,8 @@ class Builder:
         made = construction_of(construction_of(construction, usual.construction), own)
         self._made_of((*path, "made_of"), case.made_of)
         self._edged((*path, "edged"), case.edged)
-        width, weight = _width(case.width)
+        self._fitted((*path, "fitted_with"), case.fitted_with)
+        width, weight = width_or_share(case.width)
         return CaseSpec(
             case.mark,
             case.kind,
@@ -285,10 +311,11 @@ class Builder:
                     **given_entries(case.made_of),
                 },
             ),
-            tuple(_bay(bay) for bay in case.bays),
+            tuple(bay_from(bay) for bay in case.bays),
             weight,
             frozenset(own),
             edged_from((self.tables.edged, kind.edged, case.edged)),
+            fitted_from((self.tables.fitted_with, kind.fitted_with, case.fitted_with)),
         )
 
     def _materials(self, path: Path, made_of: Mapping[str, str]) -> Materials:
@@ -362,19 +389,3 @@ class Builder:
                 text = f"{quoted(name)} is already the name of another offcut, size, edging or sheet good."
                 self._fault("name-twice", path, text, "Give each its own name.")
             seen.add(name)
-
-
-def _width(width: Fraction | WidthShare) -> tuple[Fraction | None, Fraction]:
-    """The width, or None with its share."""
-    return (None, width.weight) if isinstance(width, WidthShare) else (width, Fraction(1))
-
-
-def _bay(table: BayTable) -> Bay:
-    width, weight = _width(WidthShare(Fraction(1)) if table.width is None else table.width)
-    fronts = tuple(_front(front) for front in table.fronts)
-    return Bay(width, weight, tuple(table.fixed), table.adjustable, fronts)
-
-
-def _front(table: FrontTable) -> Front:
-    height, weight = _width(table.height)
-    return Front(table.kind, height, weight, table.hung or Hung.LEFT)

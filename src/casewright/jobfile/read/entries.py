@@ -144,6 +144,32 @@ WeightPerArea = Annotated[
 ]
 
 
+def _least_and_most(value: Any, info: ValidationInfo) -> tuple[Fraction, Fraction]:
+    fix = "Write two lengths in brackets, the smaller one first: [3, 8]."
+    at_field = AtField("{typed} is not two lengths.", "Enter two lengths, the smaller one first: 3; 8.")
+    if not isinstance(value, list) or len(value) != 2:
+        raise input_error("least-and-most", f"{quoted(value)} is not two lengths.", fix, at_field)
+    least, most = (_length(Fraction(0), False)(one, info) for one in value)
+    if least > most:
+        raise input_error("least-and-most", f"the first of {quoted(value)} is the greater.", fix, at_field)
+    return least, most
+
+
+LeastAndMost = Annotated[
+    tuple[Fraction, Fraction],
+    PlainValidator(_least_and_most),
+    WithJsonSchema(
+        {
+            "type": "array",
+            "items": LENGTH_SCHEMA,
+            "minItems": 2,
+            "maxItems": 2,
+            "description": "The least and the greatest length.",
+        }
+    ),
+]
+
+
 @dataclass(frozen=True)
 class WidthShare:
     """A width that is left to be worked out: a share of the room left over, in proportion to `weight`."""

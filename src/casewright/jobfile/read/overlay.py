@@ -16,6 +16,7 @@ from ...shop.deviations import Deviations
 from ...shop.dry_fits import DryFitTally
 from ...shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import OtherSize, SheetGood, Spread
+from ...shop.woods import wood_called
 from ..shop_tables import (
     CarryTable,
     DadoStackTable,
@@ -54,8 +55,13 @@ def construction_of(start: Construction, given: Mapping[str, Any]) -> Constructi
 
 
 def sheet_of(key: str, table: SheetTable, start: SheetGood | None) -> SheetGood:
-    """The sheet good a table describes, under the job's own key."""
+    """The sheet good a table describes, under the job's own key.
+
+    Solid wood of no given weight weighs what its kind of wood does.
+    """
     given = given_entries(table)
+    if table.wood is not None:
+        given["wood"] = wood_called(table.wood)
     if start is None:
         needed = ("name", "nominal", "usual", "deviation", "size")
         if missing := [name for name in needed if name not in given]:
@@ -73,7 +79,10 @@ def sheet_of(key: str, table: SheetTable, start: SheetGood | None) -> SheetGood:
             OtherSize(other.name, other.size[0], other.size[1], other.price, other.count)
             for other in given["others"]
         )
-    return replace(start, key=key, sheet_length=length, sheet_width=width, usual=usual, **given)
+    sheet = replace(start, key=key, sheet_length=length, sheet_width=width, usual=usual, **given)
+    if sheet.wood is not None and table.weight is None:
+        return replace(sheet, weight=sheet.wood.weight(sheet.thickness))
+    return sheet
 
 
 def hand_saw_of(table: HandSawTable, start: HandSaw | None) -> HandSaw:

@@ -13,14 +13,28 @@ import tomlkit
 from tomlkit.items import AoT, Array, InlineTable
 
 from ...casework.front_choices import Front, Hung
-from ...casework.job import Bay, CaseSpec, Construction, Edged, EdgesOf, Filler, Grade, Job, Materials, Run
+from ...casework.job import (
+    Bay,
+    CaseSpec,
+    Construction,
+    Edged,
+    EdgesOf,
+    Filler,
+    FittedWith,
+    Grade,
+    Job,
+    Materials,
+    Run,
+)
 from ...casework.size_names import read_name
 from ...shop.deviations import Workmanship
 from ...shop.edging import Edging, PutOn
 from ...shop.machines import HOURLY, Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import Offcut, OtherSize, SheetGood
+from ...shop.moisture import Air, Climate, Region
 from ..catalogue import Catalogue, Practice, packaged_catalogue
 from . import literals
+from .hardware_text import hardware_entries
 from .literals import Literal, inline_table
 
 Entries = dict[str, Any]  # a table's entries as they are written, in their order
@@ -73,6 +87,8 @@ class _Writer:
             edging_of={mark: inline_table(_keys(edges)) for mark, edges in sorted(job.edging_of.items())},
             construction=_differing(self._making(job.construction), self._making(self.practice.construction)),
             shop=self._shop(),
+            climate=self._climate(job.climate),
+            **hardware_entries(job, self.stock),
             runs=[self._run(run) for run in job.runs],
         )
 
@@ -93,6 +109,8 @@ class _Writer:
     def _material(self, sheet: SheetGood) -> Entries:
         """A sheet good, as its differences from the catalogue entry it is closest to."""
         entries = self._sheet(sheet)
+        if sheet.wood:
+            return {**entries, "wood": sheet.wood.name, "sawn": sheet.sawn.value}
         alike = {
             key: self._sheet(one)
             for key, one in self.stock.sheets.items()
@@ -132,6 +150,16 @@ class _Writer:
             entries["taken_off"] = False
         if edging.put_on is not PutOn.BEFORE_JOINTS:
             entries["put_on"] = edging.put_on.value
+        return entries
+
+    def _climate(self, climate: Climate) -> Entries:
+        entries: Entries = {} if climate.region is Region.MOST else {"region": climate.region.value}
+        for name in ("shop", "house_dry", "house_damp"):
+            match getattr(climate, name):
+                case Air(written=written):
+                    entries[name] = written
+                case Fraction() as percent:
+                    entries[name] = literals.number_literal(percent)
         return entries
 
     def _other(self, other: OtherSize) -> Entries:
@@ -252,6 +280,8 @@ class _Writer:
             entries["made_of"] = inline_table(own)
         if keys := _keys(case.edged):
             entries["edged"] = inline_table(keys)
+        if keys := _keys(case.fitted):
+            entries["fitted_with"] = inline_table(keys)
         return entries
 
     def _width(self, width: Fraction | None, share: Fraction) -> Any:
@@ -286,9 +316,9 @@ def _differing(entries: Mapping[str, Any], start: Mapping[str, Any]) -> Entries:
     return {key: value for key, value in entries.items() if start.get(key) != value}
 
 
-def _keys(edged: Edged | EdgesOf) -> Entries:
-    """The keys of the edging that is there."""
-    return {name: key for name, key in vars(edged).items() if key is not None}
+def _keys(chosen: Edged | EdgesOf | FittedWith) -> Entries:
+    """The keys of what is chosen."""
+    return {name: key for name, key in vars(chosen).items() if key is not None}
 
 
 def _there(**entries: Any) -> Entries:

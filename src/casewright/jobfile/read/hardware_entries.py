@@ -1,0 +1,55 @@
+"""The hinges and drawer slides of a job file, each laid over the catalogue entry it is like."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import MISSING, fields, replace
+from typing import Any
+
+from ...casework.job import FittedWith
+from ...shop.hinges import Hinge, HingeChart, HingeRow
+from ...shop.slides import Slide
+from ..front_tables import FittedTable
+from ..hardware_tables import HingeTable, SlideTable
+from .overlay import MissingEntries, given_entries
+
+OWN_CHART = "its own sheet"
+"""What the chart of the maker's own hinge is called."""
+
+
+def hinge_of(key: str, table: HingeTable, start: Hinge | None, charts: tuple[HingeChart, ...]) -> Hinge:
+    """The hinge a table describes; without a chart of its own those published count.
+
+    Raises MissingEntries where it starts from no other and is not complete.
+    """
+    given = given_entries(table)
+    given.pop("like", None)
+    if rows := given.pop("chart", None):
+        steps = tuple(HingeRow(row.hinges, row.weight, row.height) for row in rows)
+        given["charts"] = (HingeChart(OWN_CHART, steps),)
+    if start is not None:
+        return replace(start, key=key, **given)
+    return Hinge(**_complete(Hinge, {"key": key, "charts": charts, **given}))
+
+
+def fitted_from(tables: Iterable[FittedTable]) -> FittedWith:
+    """What a case is fitted with; each table goes before those in front of it."""
+    return FittedWith(**{name: key for table in tables for name, key in given_entries(table).items()})
+
+
+def slide_of(key: str, table: SlideTable, start: Slide | None) -> Slide:
+    """The slides a table describes. Raises MissingEntries as `hinge_of` does."""
+    given = given_entries(table)
+    given.pop("like", None)
+    if "lengths" in given:
+        given["lengths"] = tuple(sorted(given["lengths"]))
+    if start is not None:
+        return replace(start, key=key, **given)
+    return Slide(**_complete(Slide, {"key": key, **given}))
+
+
+def _complete(kind: type[Hinge] | type[Slide], given: dict[str, Any]) -> dict[str, Any]:
+    needed = [entry.name for entry in fields(kind) if entry.default is MISSING]
+    if missing := [name for name in needed if name not in given]:
+        raise MissingEntries(missing)
+    return given
