@@ -12,7 +12,14 @@ from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel
 
-from casewright.jobfile import climate_table, front_tables, hardware_tables, shop_tables, tables
+from casewright.jobfile import (
+    climate_table,
+    edging_tables,
+    front_tables,
+    hardware_tables,
+    shop_tables,
+    tables,
+)
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read import entries as fields
 from casewright.jobfile.read.moisture_entry import WoodMoisture
@@ -22,7 +29,7 @@ from casewright.lengths.length import Unit
 from casewright.lengths.quantities import exact_decimal
 from casewright.shop.woods import Sawn, known_woods
 
-_MODULES = (shop_tables, hardware_tables, front_tables, climate_table, tables)
+_MODULES = (shop_tables, hardware_tables, front_tables, edging_tables, climate_table, tables)
 TABLES = {name: one for module in _MODULES for name, one in vars(module).items()}
 DOC = Path(__file__).parents[1] / "docs" / "job-file.md"
 MARKED = re.compile(r"<!-- table (\w+) -->\n(?:\|.*\n)*")

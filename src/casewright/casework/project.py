@@ -15,6 +15,7 @@ from ..sizes.affine import Affine, size
 from ..sizes.ledger import Book, Share, Sizes
 from .build.case import Case, Ends, FillerAt, draw_case
 from .build.edged_edges import EdgingChoice
+from .build.fittings import FittingChoice
 from .checks.as_cut_checks import check_as_cut
 from .checks.case_checks import check_after, check_before, check_left_out, check_optional, check_spare
 from .checks.frame_checks import check_frames
@@ -217,14 +218,15 @@ def draw_up(job: Job) -> Project:
 def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
     sizes = RunSizes(number)
     widths = share_opening(book, job, run, sizes)
-    edging = EdgingChoice.of(job)
+    edging, fittings = EdgingChoice.of(job), FittingChoice.of(job)
     cases: list[Case] = []
     for index, spec in enumerate(run.cases):
         ends = Ends(
             FillerAt(run.left, widths.left) if run.left and not index else None,
             FillerAt(run.right, widths.right) if run.right and index == len(run.cases) - 1 else None,
         )
-        case = draw_case(book, spec, widths.cases[index], job.rounding.step, ends, job.sheet_of, edging)
+        width, mark = widths.cases[index], job.rounding.step
+        case = draw_case(book, spec, width, mark, ends, job.sheet_of, edging, fittings)
         cases.append(_without(_with_optional(case, job.optional), job.left_out))
     at = book.form(sizes.start, widths.left, f"where the cases of {run.name} begin")
     origins: dict[str, tuple[Affine, Affine, Affine]] = {}

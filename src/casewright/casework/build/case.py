@@ -15,6 +15,7 @@ from ..size_names import CaseSizes, PartSizes, part_mark
 from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
 from .edged_edges import EdgingChoice
 from .face_frame import draw_face_frame
+from .fittings import FittingChoice
 from .fronts.draw_fronts import draw_fronts
 from .fronts.placed_fronts import BayFronts
 from .interior import draw_contents
@@ -73,13 +74,14 @@ def draw_case(
     ends: Ends,
     sheet_of: Mapping[str, str],
     edging: EdgingChoice,
+    fittings: FittingChoice,
 ) -> Case:
     """Draw up one case `width` wide; bays that share its width are rounded to `rounding`.
 
     `sheet_of` names a different material for single parts, by their marks; `edging` says which edges are
-    covered.
+    covered, `fittings` what its doors hang on and its drawers run on.
     """
-    case = CaseDraft(book, spec, rounding, sheet_of, edging)
+    case = CaseDraft(book, spec, rounding, sheet_of, edging, fittings)
     shell, depth, back = draw_shell(case, width)
     bays = draw_contents(case, shell, depth, back)
     frame = draw_face_frame(case, shell, [bay.left.part for bay in bays[1:]])

@@ -27,12 +27,11 @@ from ...shop.machines import HOURLY, Shop
 from ...shop.materials import Offcut, SheetGood
 from ...shop.slides import Slide
 from ..catalogue import Catalogue, Practice
+from ..edging_tables import EdgedTable, EdgesTable
 from ..front_tables import FittedTable
 from ..shop_tables import DryFitsTable
 from ..tables import (
     CaseTable,
-    EdgedTable,
-    EdgesTable,
     FillerTable,
     JobTable,
     KindTable,

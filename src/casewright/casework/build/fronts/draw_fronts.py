@@ -16,12 +16,15 @@ from ..case_draft import CaseDraft
 from ..face_frame import FrameParts
 from ..joints.back import Shell
 from ..meetings import Meeting
+from .door_hinges import hang_on_hinges
 from .front_room import FrontRoom, front_rooms
 from .leaf import DOOR_LIE, FRONT_LIE, FrontLeaf, slab
 from .placed_fronts import BayFronts, PlacedFront
 
 Numbers = Mapping[str, Iterator[int]]
 """The numbers of the next door, drawer front and fixed front of the case, by their short names."""
+
+DOORS = (FrontKind.DOOR, FrontKind.TWO_DOORS)
 
 _WAY = {Hung.LEFT: Way.LEFT, Hung.RIGHT: Way.RIGHT}
 _HAND = {Way.LEFT: Hand.LEFT, Way.RIGHT: Hand.RIGHT}
@@ -44,15 +47,18 @@ def _bay_fronts(case: CaseDraft, place: BayPlace, room: FrontRoom, numbers: Numb
     """The fronts of one bay, each standing on the one below it."""
     placed: list[PlacedFront] = []
     below: FrontLeaf | None = None
+    low = room.floor - room.laps[Way.DOWN]
     for front, height in zip(place.bay.fronts, _heights(case, place, room), strict=True):
         ways = (Way.LEFT, Way.RIGHT) if front.kind is FrontKind.TWO_DOORS else (_WAY[front.hung],)
         width = (room.width - (len(ways) - 1) * case.of("front_gap")) / len(ways)
         leaves = [_leaf(case, front.kind, width, height, _HAND[way], numbers) for way in ways]
         for leaf, way in zip(leaves, ways, strict=True):
-            _hang(case, room, leaf, way, below)
+            _place(case, room, leaf, way, below)
+            if front.kind in DOORS:
+                hang_on_hinges(case, leaf, way, room.laps[way], room.uprights[way], low)
         _across(case, room, leaves, ways[-1])
         placed.append(PlacedFront(front.kind, height, tuple(leaf.mark for leaf in leaves)))
-        below = leaves[0]
+        below, low = leaves[0], low + height + case.of("front_gap")
     if below:
         _up_to(case, room, below, Way.UP)
     return BayFronts(place.number, room.height, tuple(placed))
@@ -86,7 +92,7 @@ def _leaf(
     return slab(case, short, Role.DOOR, DOOR_LIE, width, height, hand)
 
 
-def _hang(case: CaseDraft, room: FrontRoom, leaf: FrontLeaf, way: Way, below: FrontLeaf | None) -> None:
+def _place(case: CaseDraft, room: FrontRoom, leaf: FrontLeaf, way: Way, below: FrontLeaf | None) -> None:
     """The place of a leaf by the side it is hung on, by what is below it, and how far it is before the
     case."""
     beside = room.beside[way]

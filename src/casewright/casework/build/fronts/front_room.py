@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from ....sizes.affine import Affine
 from ...directions import Axis, Way
 from ...front_choices import FrontLie
-from ..bays import BayPlace
+from ..bays import BayPlace, Upright
 from ..case_draft import CaseDraft, PartDraft
 from ..face_frame import FrameParts
 from ..joints.back import Shell
@@ -19,8 +19,11 @@ ACROSS = (Way.LEFT, Way.RIGHT)
 @dataclass(frozen=True)
 class FrontRoom:
     """The opening of a bay: what bounds it at each side, how `wide` and `high` it is, and how far fronts lap
-    over each of its edges (negative for inset fronts, which leave a gap there)."""
+    over each of its edges (negative for inset fronts, which leave a gap there). `uprights` are the sides or
+    dividers of the bay, `floor` its height above the lower ends of the case's sides."""
 
+    uprights: Mapping[Way, Upright]
+    floor: Affine
     beside: Mapping[Way, PartDraft]
     wide: Affine
     high: Affine
@@ -60,7 +63,8 @@ def front_rooms(
         laps = {way: _lap_across(case, beside[way], outer[way]) for way in ACROSS}
         laps[Way.DOWN] = _lap(case, bottom.size(Axis.Z))
         laps[Way.UP] = _lap(case, over - high - case.of("front_top"))
-        yield FrontRoom(beside, wide, high, laps)
+        uprights = {Way.LEFT: bay.left, Way.RIGHT: bay.right}
+        yield FrontRoom(uprights, shell.under + shell.bottom.thickness, beside, wide, high, laps)
 
 
 def _past(case: CaseDraft, way: Way, upright: PartDraft, member: PartDraft, shell: Shell) -> Affine:

@@ -20,7 +20,10 @@ FRONT_LIE = Lie(Axis.X, Axis.Z, Way.BACK)
 class FrontLeaf:
     """The part at each side of a leaf, by the side's direction; those in front and behind are at its left."""
 
+    short: str
     mark: str
+    width: Affine
+    height: Affine
     at: Mapping[Way, PartDraft]
 
     def side(self, way: Way) -> Surface:
@@ -34,4 +37,4 @@ def slab(
     """A leaf in one piece of the fronts' material; a door's `hand` is the side it is hung on."""
     length, across = (height, width) if lie.length is Axis.Z else (width, height)
     part = case.part(short, role, case.spec.materials.front, lie, length, across, hand=hand)
-    return FrontLeaf(part.mark, dict.fromkeys(Way, part))
+    return FrontLeaf(short, part.mark, width, height, dict.fromkeys(Way, part))
