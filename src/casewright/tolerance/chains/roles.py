@@ -78,9 +78,17 @@ def lies_in_it(project: Project, mate: Mate) -> Part | None:
     for own, other in ((mate.first, mate.second), (mate.second, mate.first)):
         part, holder = project.parts[own.part], project.parts[other.part]
         flat = part.lie.worked.axis is mate.axis
-        if flat and not is_outside(project, other, holder) and holder.lie.worked.axis is not mate.axis:
+        across = holder.lie.worked.axis is not mate.axis or _is_wall(project, other, holder)
+        if flat and across and not is_outside(project, other, holder):
             return part
     return None
+
+
+def _is_wall(project: Project, surface: Surface, part: Part) -> bool:
+    """Whether a surface is a wall of a channel in the part's edge."""
+    of, at = project.sizes.of, project.sizes.of(surface.at)
+    walls = (channel.walls(part) for channel in part.channels if channel.edge.axis is surface.looks.axis)
+    return any(at in (of(wall.low), of(wall.high)) for wall in walls)
 
 
 def sight_of(project: Project, mate: Mate, role: GapRole) -> Sight:

@@ -12,32 +12,32 @@ from ...size_names import FeatureSizes, thickness_of
 from ..bays import Upright
 from ..case_draft import CaseDraft, PartDraft
 from ..meetings import Meeting, Surface
+from .front_room import FrontRoom
 from .leaf import FrontLeaf
 
 CUPS = "cups"
 
 
-def hang_on_hinges(
-    case: CaseDraft, leaf: FrontLeaf, way: Way, lap: Affine, upright: Upright, low: Affine
-) -> None:
-    """Bore the cups of a door that is hung on the side `way`, and its plates' screws in the upright there.
+def hang_on_hinges(case: CaseDraft, leaf: FrontLeaf, way: Way, room: FrontRoom, low: Affine) -> int:
+    """Bore the cups of a door that is hung on the side `way`, and its plates' screws in the upright there;
+    gives the number of its hinges.
 
-    `lap` is how far the door reaches over the upright, `low` the height of its lower edge above the lower
-    ends of the case's sides. Nothing is bored where the case has no hinge, or one that cannot give that lap;
-    nothing into an upright that a face frame stands before.
+    `low` is the height of its lower edge above the lower ends of the case's sides. Nothing is bored where the
+    case has no hinge, or one that cannot give the lap; nothing into an upright behind a face frame.
     """
-    hinge = case.fittings.hinge(case.spec)
+    hinge, lap, upright = case.fittings.hinge(case.spec), room.laps[way], room.uprights[way]
     if hinge is None or cup_edge_for(case.book.value(lap), hinge) is None:
-        return
+        return 0
     cups = _cups(case, leaf, way, lap, hinge)
-    if case.has_frame:
-        return
     number = int(case.book.value(cups.number))
+    if case.has_frame:
+        return number
     for at in range(number):
         place = cups.first + cups.pitch * at
         plate = _plate(case, leaf, way, hinge, upright, low + place - upright.foot, at + 1)
         if at == 0:
             _lined_up(case, leaf.at[way], upright.part, cups, plate)
+    return number
 
 
 def _cups(case: CaseDraft, leaf: FrontLeaf, way: Way, lap: Affine, hinge: Hinge) -> HingeCups:

@@ -8,7 +8,7 @@ from itertools import count
 from ....sizes.affine import Affine, total
 from ....sizes.ledger import Share
 from ...directions import Way
-from ...front_choices import FrontKind, FrontLie, Hung
+from ...front_choices import DoorKind, FrontKind, FrontLie, Hung
 from ...parts.part import Hand, PartName, Role
 from ...size_names import tag
 from ..bays import BayPlace
@@ -17,6 +17,7 @@ from ..face_frame import FrameParts
 from ..joints.back import Shell
 from ..meetings import Meeting
 from .door_hinges import hang_on_hinges
+from .framed_door import framed_door
 from .front_room import FrontRoom, front_rooms
 from .leaf import DOOR_LIE, FRONT_LIE, FrontLeaf, slab
 from .placed_fronts import BayFronts, PlacedFront
@@ -52,12 +53,14 @@ def _bay_fronts(case: CaseDraft, place: BayPlace, room: FrontRoom, numbers: Numb
         ways = (Way.LEFT, Way.RIGHT) if front.kind is FrontKind.TWO_DOORS else (_WAY[front.hung],)
         width = (room.width - (len(ways) - 1) * case.of("front_gap")) / len(ways)
         leaves = [_leaf(case, front.kind, width, height, _HAND[way], numbers) for way in ways]
+        hinges = []
         for leaf, way in zip(leaves, ways, strict=True):
             _place(case, room, leaf, way, below)
-            if front.kind in DOORS:
-                hang_on_hinges(case, leaf, way, room.laps[way], room.uprights[way], low)
+            is_door = front.kind in DOORS
+            hinges.append(hang_on_hinges(case, leaf, way, room, low) if is_door else 0)
         _across(case, room, leaves, ways[-1])
-        placed.append(PlacedFront(front.kind, height, tuple(leaf.mark for leaf in leaves)))
+        marks = tuple(leaf.mark for leaf in leaves)
+        placed.append(PlacedFront(front.kind, height, marks, tuple(hinges)))
         below, low = leaves[0], low + height + case.of("front_gap")
     if below:
         _up_to(case, room, below, Way.UP)
@@ -89,6 +92,8 @@ def _leaf(
             short = f"{PartName.FIXED_FRONT}{next(numbers[PartName.FIXED_FRONT])}"
             return slab(case, short, Role.FIXED_FRONT, FRONT_LIE, width, height)
     short = f"{PartName.DOOR}{next(numbers[PartName.DOOR])}"
+    if case.spec.construction.door is DoorKind.FRAME_AND_PANEL:
+        return framed_door(case, short, width, height, hand)
     return slab(case, short, Role.DOOR, DOOR_LIE, width, height, hand)
 
 

@@ -18,7 +18,8 @@ FRONT_LIE = Lie(Axis.X, Axis.Z, Way.BACK)
 
 @dataclass(frozen=True)
 class FrontLeaf:
-    """The part at each side of a leaf, by the side's direction; those in front and behind are at its left."""
+    """The part at each side of a leaf, by the side's direction; in front and behind it is
+    the one that it is hung by."""
 
     short: str
     mark: str

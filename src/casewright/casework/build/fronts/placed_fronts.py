@@ -10,11 +10,13 @@ from ...front_choices import FrontKind
 
 @dataclass(frozen=True)
 class PlacedFront:
-    """One front: its kind, the form of its height, and the marks of its leaves from the left."""
+    """One front: its kind, the form of its height, the marks of its leaves from the left, and how many hinges
+    are bored for each."""
 
     kind: FrontKind
     height: Affine
     leaves: tuple[str, ...]
+    hinges: tuple[int, ...]
 
 
 @dataclass(frozen=True)
