@@ -1,4 +1,4 @@
-"""A channel: a dado, groove or rabbet, cut by the table saw from edge to edge."""
+"""A channel: a dado, groove, rabbet or half lap, cut by the table saw from edge to edge."""
 
 from __future__ import annotations
 
@@ -25,6 +25,7 @@ class ChannelKind(Enum):
     DADO = "dado"  # across the grain
     GROOVE = "groove"  # with the grain
     RABBET = "rabbet"  # along an edge, open to it
+    LAP = "half lap"  # across a piece of a frame, at an end or between: half its thickness
 
 
 @dataclass(frozen=True, slots=True)
