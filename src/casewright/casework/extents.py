@@ -50,8 +50,9 @@ def part_extent(project: Project, part: Part) -> RoomBox:
 
 
 def case_extent(project: Project, case: Case) -> RoomBox:
-    """The box that a case fills, without its fillers, which belong to the wall."""
-    return around(part_extent(project, part) for part in case.parts if part.role is not Role.FILLER)
+    """The box that a case fills, without its fillers, which belong to the wall, and without a frame that
+    covers its neighbours too."""
+    return around(part_extent(project, part) for part in case.own_parts if part.role is not Role.FILLER)
 
 
 def around(extents: Iterable[RoomBox]) -> RoomBox:

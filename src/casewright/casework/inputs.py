@@ -236,7 +236,8 @@ def _of_case(job: Job, index: int, place: int, own_sizes: Iterable[str]) -> Iter
 
 
 def _of_end_stiles(run: Run, index: int, spec: CaseSpec) -> Iterator[Input]:
-    """What the end stiles of a frame have to plane away at the wall, for the case that the frame belongs to."""
+    """What the end stiles of a frame have to plane away at the wall, for the case that the frame belongs
+    to."""
     group = next(one for one in run.framed_together if spec in one)
     if spec is not group[0]:
         return

@@ -82,9 +82,9 @@ class Construction:
     space behind the back if there is no mounting strip. `bottom_up` is the height of the bottom above
     the lower ends of the sides if there is no toe notch; `top_down` is how far a dadoed top sits below
     their upper ends. The stiles of a face frame stand `frame_past` beyond the outside of the case; its lower
-    rail comes level with the upper face of the bottom. Dowels of `frame_dowel` across stand `frame_dowel_depth`
-    deep in each piece, glue room included; tenons are `frame_tenon` long and as thick as the mortise is wide,
-    `frame_mortise`.
+    rail comes level with the upper face of the bottom. Dowels of `frame_dowel` across stand
+    `frame_dowel_depth` deep in each piece, glue room included; tenons are `frame_tenon` long and as thick as
+    the mortise is wide, `frame_mortise`.
     """
 
     bottom: BottomJoint = BottomJoint.DADO

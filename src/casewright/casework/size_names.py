@@ -211,8 +211,8 @@ class PartSizes:
 
 @dataclass(frozen=True)
 class FeatureSizes:
-    """The sizes of a feature cut into a part, by the part's mark and the feature's name. Only joints of frames
-    have a `second`, a `long` and a `cheek`."""
+    """The sizes of a feature cut into a part, by the part's mark and the feature's name. Only joints of
+    frames have a `second`, a `long` and a `cheek`."""
 
     part: str
     name: str

@@ -298,7 +298,7 @@ class RunTable(Table):
     )
     shared_frames: list[list[Name]] = Field(
         default=[],
-        description="Marks of neighbouring cases with one face frame over all of them, a list for each frame.",
+        description="Marks of neighbouring cases with one face frame over them all, a list for each frame.",
         max_length=100,
     )
     cases: list[CaseTable] = Field(description="The cases from left to right.", min_length=1, max_length=200)

@@ -10,7 +10,7 @@ from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Book
 from ..directions import Axis, Way
 from ..job import CaseSpec, FaceFrame, Filler, ToeKind
-from ..parts.part import Lie, Part, PartName, Role
+from ..parts.part import FACE_FRAME, Lie, Part, PartName, Role
 from ..size_names import CaseSizes, PartSizes, part_mark
 from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
 from .edged_edges import EdgingChoice
@@ -61,6 +61,11 @@ class Case(CaseSizes):
     def shares_frame(self) -> bool:
         """Whether its face frame covers other cases too; the frame goes on where they stand joined."""
         return len(self.framed) > 1
+
+    @property
+    def own_parts(self) -> tuple[Part, ...]:
+        """Its parts, without a face frame that covers other cases too."""
+        return tuple(part for part in self.parts if not (self.shares_frame and part.role in FACE_FRAME))
 
     @property
     def chains(self) -> tuple[Chain, ...]:

@@ -1,5 +1,5 @@
-"""Face frames that cannot be put on: past a neighbour, too narrow for their sides, below the floor, longer than
-their boards."""
+"""Face frames that cannot be put on: past a neighbour, too narrow for their sides, below the floor, longer
+than their boards."""
 
 from __future__ import annotations
 
@@ -92,7 +92,9 @@ def _between(job: Job, under: Sequence[Case], sizes: Sizes) -> Iterator[Finding]
 def _long(job: Job, run: Run, case: Case, under: Sequence[Case], sizes: Sizes) -> Iterator[Finding]:
     """A frame over several cases whose rails no board that is sold gives, and which cases could share one."""
     boards = job.sheets[case.spec.materials.frame]
-    longest = max(boards.sheet_length, *(other.length for other in boards.others), Fraction(0)) - 2 * boards.trim
+    longest = (
+        max(boards.sheet_length, *(other.length for other in boards.others), Fraction(0)) - 2 * boards.trim
+    )
     rail = sizes.of(_first(case, Role.RAIL).length)
     if len(under) < 2 or rail <= longest:
         return
@@ -105,8 +107,8 @@ def _long(job: Job, run: Run, case: Case, under: Sequence[Case], sizes: Sizes) -
         else:
             groups.append([one])
     text = (
-        f"the rails of the frame over {listed(one.mark for one in under)} are {printed_length(job, rail)} long; "
-        f"{boards.name} gives {printed_length(job, longest)}."
+        f"the rails of the frame over {listed(one.mark for one in under)} are {printed_length(job, rail)} "
+        f"long; {boards.name} gives {printed_length(job, longest)}."
     )
     shared = ", ".join(str([one.mark for one in some]).replace("'", '"') for some in groups if len(some) > 1)
     split = f"Split it: shared_frames = [{shared}]" if shared else "Give each case a frame of its own"

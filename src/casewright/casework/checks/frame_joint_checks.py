@@ -22,14 +22,15 @@ TENON_LEAST = Fraction(1, 2)
 """A tenon narrower than this holds no better than glue on the end grain. Common practice, no source."""
 
 DOWELS_APART = 4
-"""A rail is so many times as wide as its dowels: two of them at its quarters then have half a diameter of wood
-on either side. Common practice, no source; that it takes two is a magazine's rule, so that the rail cannot
-turn."""
+"""A rail is so many times as wide as its dowels: two of them at its quarters then have half a diameter of
+wood on either side. Common practice, no source; that it takes two is a magazine's rule, so that the rail
+cannot turn."""
 
 
 @dataclass(frozen=True)
 class _Kind:
-    """What the rails, or the mullions, are joined to: its entry of the construction, and the word for both."""
+    """What the rails, or the mullions, are joined to: its entry of the construction, and the word for
+    both."""
 
     entry: str
     words: str
@@ -76,14 +77,17 @@ class _Joints:
                 f"{words} {self._text(size)} are too thick for the frame of {self.mark}, "
                 f"{self._text(thick)} thick."
             )
-            fix = f"Make {entry} a third of the thickness, {self._text(thick / 3)}; {self._text(most)} at most."
+            fix = (
+                f"Make {entry} a third of the thickness, {self._text(thick / 3)}; {self._text(most)} at most."
+            )
             yield Finding("frame-thin-for-joint", f"cases.{self.mark}.{entry}", text, fix)
 
     def narrow(self, kind: _Kind, least: Fraction, words: str) -> Iterator[Finding]:
         """A finding where a rail or mullion is too narrow for its joint."""
         wide = self._of(kind.entry)
         if wide < least:
-            text = f"the {kind.words} of {self.mark} are {self._text(wide)} wide; {words} take {self._text(least)}."
+            takes = f"{words} take {self._text(least)}"
+            text = f"the {kind.words} of {self.mark} are {self._text(wide)} wide; {takes}."
             other = ", or frame_dowel smaller" if self.made.frame is FaceFrame.DOWELS else ""
             fix = f"Make {kind.entry} {self._text(least)} or more{other}, or join the frame another way."
             yield Finding("frame-narrow-for-joint", f"cases.{self.mark}.{kind.entry}", text, fix)

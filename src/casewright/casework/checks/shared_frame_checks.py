@@ -90,4 +90,6 @@ def _scribes(run: Run) -> Iterator[Finding]:
             yield Finding("scribe-behind-filler", place, text, fix)
         elif run.cases[which].construction.frame is FaceFrame.NONE:
             text = f"{mark} has no face frame whose stile could be planed to the wall."
-            yield Finding("scribe-without-frame", place, text, f"Remove {side}_scribe, or give {mark} a frame.")
+            yield Finding(
+                "scribe-without-frame", place, text, f"Remove {side}_scribe, or give {mark} a frame."
+            )

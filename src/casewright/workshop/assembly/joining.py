@@ -23,7 +23,7 @@ from ...casework.project import Project
 from ...lengths.length import show
 from .butt_joints import ScrewedJoint, UnscrewedJoint, butt_joints, contact, pocket_joints
 from .clamps import ClampsOn, clamps_on
-from .frame_sums import mullion_places
+from .frame_sums import frame_words, mullion_places
 
 _PLINTH = (Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END)
 _ACROSS = (Role.BOTTOM, Role.TOP, Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.FIXED_SHELF)
@@ -129,12 +129,7 @@ def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:
             "Pull the case square, with a clamp across the longer diagonal if they differ, then fix "
             "the back, which keeps it square.",
         )
-    yield (
-        Stage.FRAME,
-        [part for part in case.parts if part.role in FACE_FRAME],
-        "Join the frame flat on the bench, face down. Then glue it over the front of the case, its lower "
-        "rail level with the bottom, a clamp every hand's breadth.",
-    )
+    yield Stage.FRAME, [part for part in case.parts if part.role in FACE_FRAME], frame_words(case)
 
 
 def _between_dividers(case: Case, part: Part) -> bool:

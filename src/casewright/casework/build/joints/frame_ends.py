@@ -14,7 +14,7 @@ from ....sizes.affine import NOTHING, Affine
 from ...directions import Axis, Way
 from ...job import FaceFrame
 from ...parts.features.channel import Channel, ChannelKind
-from ...parts.features.feature import EDGE_WORDS, FeatureDefaults
+from ...parts.features.feature import EDGE_WORDS
 from ...parts.features.frame_joints import DowelPair, Mortise, Tenon
 from ...size_names import FeatureSizes
 from ..case_draft import CaseDraft, PartDraft
@@ -31,8 +31,8 @@ mortise of 1 1/2 in stock 2 in wide."""
 
 @dataclass(frozen=True)
 class FrameEnd:
-    """The side of `piece` that faces `way`, and what it meets there: its near edge is `at` in from the side of
-    `into` that faces `end`. `label` tells this place on `into` from its others."""
+    """The side of `piece` that faces `way`, and what it meets there: its near edge is `at` in from the side
+    of `into` that faces `end`. `label` tells this place on `into` from its others."""
 
     piece: PartDraft
     way: Way
@@ -51,8 +51,8 @@ def reach(case: CaseDraft, into: Affine) -> Affine:
 
 
 def worked_face(case: CaseDraft, upright: bool) -> Way:
-    """The face that is up while a piece of the frame is worked: pockets and the laps of what is upright are cut
-    from behind, where nobody sees them."""
+    """The face that is up while a piece of the frame is worked: pockets and the laps of what is upright are
+    cut from behind, where nobody sees them."""
     lapped = case.spec.construction.frame is FaceFrame.HALF_LAPS
     return Way.FRONT if lapped and not upright else Way.BACK
 
@@ -120,15 +120,14 @@ def _between_walls(case: CaseDraft, at: FrameEnd, under: Channel) -> None:
 
 
 def _dowels(case: CaseDraft, at: FrameEnd) -> None:
-    """Two holes at a quarter of the width from both edges, bored alike into the end and into what it meets."""
+    """Two holes at a quarter of the width from both edges, bored alike into the end and into what it
+    meets."""
     across = Way.LEFT if at.way.axis is Axis.Z else Way.DOWN
     _bore(case, at.piece, _end_name(at), at.way, across, NOTHING, at.piece.width)
     _bore(case, at.into, at.label, at.way.opposite, at.end, at.at, at.piece.width)
 
 
-def _bore(
-    case: CaseDraft, part: PartDraft, name: str, face: Way, end: Way, at: Affine, wide: Affine
-) -> None:
+def _bore(case: CaseDraft, part: PartDraft, name: str, face: Way, end: Way, at: Affine, wide: Affine) -> None:
     sizes, words = FeatureSizes(part.mark, name), f"{part.mark} {name}"
     form = case.book.form
     part.features.append(

@@ -12,7 +12,7 @@ from ....sizes.affine import NOTHING, Affine
 from ....sizes.ledger import Sizes
 from ...directions import Axis, Box, Span, Way, box, third_axis
 from ..holes import Bore
-from .feature import FeatureDefaults, FeatureSize, Sized, Writer, measured_from, place_from
+from .feature import Feature, FeatureDefaults, FeatureSize, Sized, Writer, measured_from, place_from
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +26,10 @@ class _FrameJoint(FeatureDefaults):
     @property
     def frame_joint(self) -> bool:
         return True
+
+    def called(self: Feature, sizes: Sizes, tag: str) -> str:
+        """`mortise`."""
+        return self.sizes[0].label
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +45,7 @@ class DowelPair(_FrameJoint):
 
     @property
     def kind_words(self) -> str:
-        return "dowel joint"
+        return "pair of dowels"
 
     @property
     def edges(self) -> tuple[Way, ...]:
@@ -70,9 +74,11 @@ class DowelPair(_FrameJoint):
         return tuple(found)
 
     def callout(self, sizes: Sizes, write: Writer, stock: Writer, tag: str) -> str:
-        """`2 dowel holes Ø 3/8 × 1 1/16 deep`."""
-        of = sizes.of
-        return f"2 dowel holes Ø {write(of(self.diameter))} × {write(of(self.depth))} deep"
+        """`2 dowel holes Ø 3/8 × 1 1/16 deep, centres 3/8 and 1 1/8 in`."""
+        across, deep, first, second = (
+            write(sizes.of(form)) for form in (self.diameter, self.depth, self.first, self.second)
+        )
+        return f"2 dowel holes Ø {across} × {deep} deep, centres {first} and {second} in"
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,9 +113,7 @@ class Mortise(_FrameJoint):
     def cuts(self, part: Sized) -> tuple[Box, ...]:
         spans = {
             self.face.axis: measured_from(self.face, part.size(self.face.axis), NOTHING, self.depth),
-            self.end.axis: measured_from(
-                self.end, part.size(self.end.axis), self.at, self.at + self.long
-            ),
+            self.end.axis: measured_from(self.end, part.size(self.end.axis), self.at, self.at + self.long),
             self.front.axis: measured_from(
                 self.front, part.size(self.front.axis), self.cheek, self.cheek + self.width
             ),
