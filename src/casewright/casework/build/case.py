@@ -14,7 +14,7 @@ from ..parts.part import FACE_FRAME, Lie, Part, PartName, Role
 from ..size_names import CaseSizes, PartSizes, part_mark
 from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
 from .edged_edges import EdgingChoice
-from .face_frame import Box
+from .face_frame import BareCase
 from .interior import draw_contents
 from .meetings import Chain, Mate, Meeting, Placement, place
 from .shell import draw_shell
@@ -80,7 +80,7 @@ def draw_box(
     rounding: Fraction,
     sheet_of: Mapping[str, str],
     edging: EdgingChoice,
-) -> Box:
+) -> BareCase:
     """Draw up one case `width` wide but for what covers its front; bays that share its width are rounded to
     `rounding`.
 
@@ -89,10 +89,10 @@ def draw_box(
     """
     case = CaseDraft(book, spec, rounding, sheet_of, edging)
     shell, depth, back = draw_shell(case, width)
-    return Box(case, shell, draw_contents(case, shell, depth, back))
+    return BareCase(case, shell, draw_contents(case, shell, depth, back))
 
 
-def finish_case(box: Box, ends: Ends, framed: tuple[str, ...]) -> Case:
+def finish_case(box: BareCase, ends: Ends, framed: tuple[str, ...]) -> Case:
     """The case with its fillers, once its frame is drawn; `framed` are the marks of the cases under it."""
     case, shell = box.case, box.shell
     if ends.left:

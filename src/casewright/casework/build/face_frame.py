@@ -22,7 +22,7 @@ from .meetings import Meeting, place
 
 
 @dataclass(frozen=True)
-class Box:
+class BareCase:
     """A case with all inside it, before its front is covered: its shell and dividers."""
 
     case: CaseDraft
@@ -55,7 +55,7 @@ class _Frame:
     height: Affine
 
 
-def draw_face_frame(boxes: Sequence[Box], walls: ToTheWall) -> None:
+def draw_face_frame(boxes: Sequence[BareCase], walls: ToTheWall) -> None:
     """The frame over neighbouring cases, if they have one: the lower rail level with the bottom, the top
     flush."""
     case = boxes[0].case
@@ -78,7 +78,7 @@ def draw_face_frame(boxes: Sequence[Box], walls: ToTheWall) -> None:
             _mullion(frame, number, begins - pair / 2, None)
 
 
-def _outer(boxes: Sequence[Box], walls: ToTheWall) -> _Frame:
+def _outer(boxes: Sequence[BareCase], walls: ToTheWall) -> _Frame:
     """The stiles and rails, over the outermost sides."""
     case, shell = boxes[0].case, boxes[0].shell
     left, right, bottom = shell.left, boxes[-1].shell.right, shell.bottom

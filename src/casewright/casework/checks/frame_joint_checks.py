@@ -56,10 +56,10 @@ def check_frame_joints(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
         yield from joints.thin(thick, "frame_mortise", "mortises of")
     for kind in (_RAILS, _MULLIONS)[: 2 if mullions else 1]:
         if made.frame is FaceFrame.DOWELS:
-            yield from joints.narrow(kind, DOWELS_APART * made.frame_dowel, "two dowels side by side")
+            yield from joints.narrow(kind, DOWELS_APART * made.frame_dowel, "two dowels side by side take")
             yield from joints.deep(kind, "frame_dowel_depth", Fraction(0), "dowel holes")
         elif made.frame is FaceFrame.MORTISE_AND_TENON:
-            yield from joints.narrow(kind, TENON_LEAST + 2 * SHOULDER, "a tenon between its shoulders")
+            yield from joints.narrow(kind, TENON_LEAST + 2 * SHOULDER, "a tenon between its shoulders takes")
             yield from joints.deep(kind, "frame_tenon", MORTISE_DEEPER, "mortises")
 
 
@@ -86,7 +86,7 @@ class _Joints:
         """A finding where a rail or mullion is too narrow for its joint."""
         wide = self._of(kind.entry)
         if wide < least:
-            takes = f"{words} take {self._text(least)}"
+            takes = f"{words} {self._text(least)}"
             text = f"the {kind.words} of {self.mark} are {self._text(wide)} wide; {takes}."
             other = ", or frame_dowel smaller" if self.made.frame is FaceFrame.DOWELS else ""
             fix = f"Make {kind.entry} {self._text(least)} or more{other}, or join the frame another way."

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from ...casework.job import FaceFrame
 from ...casework.parts.part import Role
@@ -46,6 +46,9 @@ class AssemblyStep:
         }
 
 
+_ONCE_ALL_ARE_DRY_FITTED = "Once all the cases under the frame are dry-fitted, cut its rails:"
+
+
 def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> tuple[AssemblyStep, ...]:
     """The steps of the case called `mark`: the dry fit, its back, its glue-ups, then what is done at the
     wall. Nothing that is needed there stands on another page."""
@@ -58,7 +61,8 @@ def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> t
         *glued,
         *_front_edging(project, mark),
         *_at_the_wall(project, mark),
-        *(replace(frame, measures=rails) for frame in frames),
+        *([AssemblyStep("rails", _ONCE_ALL_ARE_DRY_FITTED, (), (), rails)] if rails and frames else ()),
+        *frames,
     )
 
 

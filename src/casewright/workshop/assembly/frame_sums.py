@@ -11,6 +11,7 @@ from ...casework.directions import Axis
 from ...casework.job import FaceFrame
 from ...casework.parts.part import Role
 from ...casework.project import Project
+from ...casework.size_names import PartSizes
 from ...lengths.in_a_sentence import listed
 
 
@@ -60,13 +61,13 @@ def frame_words(case: Case) -> str:
     joined = _JOINED[case.spec.construction.frame] if case.framed else ""
     if not case.shares_frame:
         return (
-            f"{joined} Then glue it over the front of the case, its lower rail level with the bottom, a clamp "
-            "every hand's breadth."
+            f"{joined} Then glue it over the front of the case, its lower rail level with the bottom, a "
+            "clamp every hand's breadth."
         )
     return (
         f"{joined} It covers {listed(case.framed)}: set these in their places first, level and with their "
-        "fronts flush, and screw them together through their sides. Then glue the frame over all of them, its "
-        "lower rail level with their bottoms, a clamp every hand's breadth."
+        "fronts flush, and screw them together through their sides. Then glue the frame over all of them, "
+        "its lower rail level with their bottoms, a clamp every hand's breadth."
     )
 
 
@@ -77,3 +78,11 @@ def mullion_places(project: Project, case: str) -> Iterator[tuple[str, Fraction]
         if part.role is Role.MULLION:
             at = Axis.X.value
             yield part.mark, project.corner(part)[at] - project.corner(rails[0])[at]
+
+
+def scribed_stiles(project: Project, case: str) -> Iterator[tuple[str, Fraction]]:
+    """Each stile that is planed to a wall, with how much wider it is than reaches there."""
+    for part in project.cases[case].parts:
+        scribe = PartSizes(part.mark).scribe
+        if part.role is Role.STILE and scribe.name in project.sizes.ledger:
+            yield part.mark, project.sizes.of(scribe)

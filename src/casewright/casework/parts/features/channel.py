@@ -100,6 +100,8 @@ class Channel(FeatureDefaults):
         return measured_from(self.face, part.size(self.face.axis), NOTHING, self.depth)
 
     def faults(self, part: Part, sizes: Sizes, write: Writer) -> Iterator[Finding]:
+        if self.kind is ChannelKind.LAP:  # half as deep as its piece is thick, between the ends of a rail
+            return
         depth, thick, kind = sizes.of(self.depth), sizes.of(part.thickness), self.kind.value
         place = part.place_of(self)
         if depth >= thick:
