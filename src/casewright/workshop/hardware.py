@@ -1,19 +1,36 @@
-"""What is counted off the parts besides sheets: shelf pins, screws by their size, sticks of edging."""
+"""What is counted off the parts besides sheets: shelf pins, screws and dowels by size, sticks of edging."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
 from ..casework.parts.part import Role
 from ..casework.project import Project
+from ..lengths.length import MM, Unit
 from .assembly.joining import GlueUp
 from .assembly.screws import Screw
 from .edging_work import EdgingBought, edging_bought
+from .sheets.purchases import Purchase
 
 PINS_TO_A_SHELF = 4
 """Common practice, no source: a pin near each corner."""
+
+
+GLUE_ROOM = {Unit.INCH: Fraction(1, 16), Unit.MM: 1 * MM}
+"""How much deeper each hole of a dowel is than the dowel reaches, for the glue. Common practice, no
+source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Dowels:
+    """Dowels of one size; inches."""
+
+    across: Fraction
+    length: Fraction
+    number: int
 
 
 @dataclass(frozen=True)
@@ -23,13 +40,38 @@ class Hardware:
     shelf_pins: int
     screws: tuple[tuple[Screw, int], ...]
     edging: tuple[EdgingBought, ...] = ()
+    dowels: tuple[Dowels, ...] = ()
+
+    @property
+    def money(self) -> Fraction:
+        """What it costs as far as the job tells prices: those of edging."""
+        return sum((one.money for one in self.edging), Fraction(0))
+
+    def all_priced(self, purchases: Iterable[Purchase]) -> bool:
+        """Whether the job tells a price for every sheet to buy and for all edging."""
+        sheets = all(line.price for line in purchases if line.sheets)
+        return sheets and all(one.edging.price for one in self.edging)
 
 
 def hardware(project: Project, joinings: Iterable[GlueUp]) -> Hardware:
-    """The pins of every shelf on pins, the screws of these glue-ups, and the edging; no spare ones."""
+    """The pins of every shelf on pins, the screws of these glue-ups, the edging and the dowels of face
+    frames; no spare ones."""
     shelves = sum(part.role is Role.ADJUSTABLE_SHELF for part in project)
     screws: Counter[Screw] = Counter()
     for joining in joinings:
         for joint in joining.screws:
             screws[joint.screw] += len(joint.places)
-    return Hardware(PINS_TO_A_SHELF * shelves, tuple(screws.most_common()), edging_bought(project))
+    pins, sold = PINS_TO_A_SHELF * shelves, tuple(screws.most_common())
+    return Hardware(pins, sold, edging_bought(project), tuple(_dowels(project)))
+
+
+def _dowels(project: Project) -> Iterator[Dowels]:
+    """Each dowel stands in two holes."""
+    room = 2 * GLUE_ROOM[project.job.unit]
+    holes: Counter[tuple[Fraction, Fraction]] = Counter()
+    for part in project:
+        for feature in part.features:
+            if feature.frame_joint:
+                holes.update((2 * bore.radius, bore.depth) for bore in feature.bores(part, project.sizes))
+    for (across, depth), number in holes.items():
+        yield Dowels(across, 2 * depth - room, number // 2)

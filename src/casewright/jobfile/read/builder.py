@@ -278,6 +278,9 @@ class Builder:
             self._filler((*path, "right_filler"), run.right_filler, first),
             run.gap,
             run.wall_length,
+            tuple(tuple(marks) for marks in run.shared_frames),
+            run.left_scribe,
+            run.right_scribe,
         )
 
     def _filler(self, path: Path, table: FillerTable | None, material: str) -> Filler | None:

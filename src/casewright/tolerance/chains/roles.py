@@ -12,7 +12,7 @@ from enum import Enum
 from ...casework.build.meetings import Mate, Meeting, Surface
 from ...casework.directions import Axis
 from ...casework.hidden_sides import shows_front_edge
-from ...casework.parts.part import FRAMED_DOOR, FRONTS, MADE_TO_THE_BOX, Part, Role
+from ...casework.parts.part import FACE_FRAME, FRAMED_DOOR, FRONTS, MADE_TO_THE_BOX, Part, Role
 from ...casework.project import Project
 
 
@@ -63,6 +63,8 @@ def role_of(project: Project, mate: Mate) -> GapRole:
             return GapRole.OVERHANG
         return GapRole.STEP if mate.axis is Axis.Y else GapRole.CONCEALED
     in_channel = not (is_outside(project, mate.first, first) and is_outside(project, mate.second, second))
+    if roles <= FACE_FRAME:
+        return GapRole.CONCEALED  # each piece is cut to those that lie on the bench before it
     if mate.meeting is Meeting.SLIP:
         return GapRole.OWN_DADO if in_channel else GapRole.CONCEALED
     if in_channel and lies_in_it(project, mate) is not None:

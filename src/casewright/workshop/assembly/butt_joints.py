@@ -14,6 +14,7 @@ from fractions import Fraction
 from ...casework.build.meetings import Mate, Meeting, Surface
 from ...casework.directions import Axis
 from ...casework.extents import RoomBox, part_extent
+from ...casework.job import FaceFrame
 from ...casework.parts.part import FACE_FRAME, Part
 from ...casework.project import Project
 from .screws import Screw, angled_screw, pocket_screw, screw_places, screw_through
@@ -127,8 +128,11 @@ def _opposed(butt: _Butt, other: Mate) -> str | None:
 
 
 def pocket_joints(project: Project, mates: Sequence[Mate]) -> Iterator[ScrewedJoint]:
-    """The ends of rails and mullions in a face frame: two pocket screws each, from behind."""
+    """The ends of rails and mullions in a face frame joined so: two pocket screws each, from behind."""
     for mate in mates:
+        owner = project.cases[project.parts[mate.first.part].case]
+        if owner.spec.construction.frame is not FaceFrame.POCKET_SCREWS:
+            continue
         first, second = (project.parts[surface.part] for surface in (mate.first, mate.second))
         if mate.meeting is Meeting.SEATED and {first.role, second.role} <= FACE_FRAME:
             ends = [part for part in (first, second) if part.lie.length is mate.axis]

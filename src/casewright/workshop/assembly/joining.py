@@ -23,7 +23,7 @@ from ...casework.project import Project
 from ...lengths.length import show
 from .butt_joints import ScrewedJoint, UnscrewedJoint, butt_joints, contact, pocket_joints
 from .clamps import ClampsOn, clamps_on
-from .frame_sums import mullion_places
+from .frame_sums import frame_words, mullion_places, scribed_stiles
 
 _PLINTH = (Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END)
 _ACROSS = (Role.BOTTOM, Role.TOP, Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.FIXED_SHELF)
@@ -87,7 +87,7 @@ def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
     for stage, parts, words in _stages(drawn):
         if parts:
             if stage is Stage.FRAME:
-                words = " ".join((words, *_mullions(project, case)))
+                words = " ".join((words, *_mullions(project, case), *_scribed(project, case)))
             joining = _joining(project, drawn, stage, parts, words, joined)
             joined.update(joining.parts)
             found.append(joining)
@@ -98,6 +98,12 @@ def _mullions(project: Project, case: str) -> Iterator[str]:
     for mark, at in mullion_places(project, case):
         place = show(at, project.rule, unit=True).marked
         yield f"{mark} begins {place} from the left end of the rails, seen from the front."
+
+
+def _scribed(project: Project, case: str) -> Iterator[str]:
+    for mark, wider in scribed_stiles(project, case):
+        more = f"is {show(wider, project.rule, unit=True).marked} wider than reaches the wall"
+        yield f"{mark} {more if wider else 'reaches the wall'}: scribe it in its place and plane to the line."
 
 
 def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:
@@ -130,12 +136,7 @@ def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:
             "Pull the case square, with a clamp across the longer diagonal if they differ, then fix "
             "the back, which keeps it square.",
         )
-    yield (
-        Stage.FRAME,
-        [part for part in case.parts if part.role in FACE_FRAME],
-        "Join the frame flat on the bench, face down. Then glue it over the front of the case, its lower "
-        "rail level with the bottom, a clamp every hand's breadth.",
-    )
+    yield Stage.FRAME, [part for part in case.parts if part.role in FACE_FRAME], frame_words(case)
     fronts = [part for part in case.parts if part.role in FRONTS]
     yield Stage.FRONTS, fronts, "Hang them once the finish is dry, and set the gaps even by their screws."
 

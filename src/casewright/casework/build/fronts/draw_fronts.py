@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import count
 
-from ....sizes.affine import Affine, total
+from ....sizes.affine import NOTHING, Affine, total
 from ....sizes.ledger import Share
 from ...directions import Way
 from ...front_choices import DoorKind, FrontKind, FrontLie, Hung
@@ -13,12 +13,11 @@ from ...parts.part import Hand, PartName, Role
 from ...size_names import tag
 from ..bays import BayPlace
 from ..case_draft import CaseDraft
-from ..face_frame import FrameParts
-from ..joints.back import Shell
+from ..face_frame import BareCase
 from ..meetings import Meeting
 from .door_hinges import hang_on_hinges
 from .framed_door import framed_door
-from .front_room import FrontRoom, front_rooms
+from .front_room import FrontRoom, UnderFrame, front_rooms
 from .leaf import DOOR_LIE, FRONT_LIE, FrontLeaf, slab
 from .placed_fronts import BayFronts, PlacedFront
 
@@ -31,17 +30,15 @@ _WAY = {Hung.LEFT: Way.LEFT, Hung.RIGHT: Way.RIGHT}
 _HAND = {Way.LEFT: Hand.LEFT, Way.RIGHT: Hand.RIGHT}
 
 
-def draw_fronts(
-    case: CaseDraft, shell: Shell, frame: FrameParts | None, bays: tuple[BayPlace, ...]
-) -> tuple[BayFronts, ...]:
+def draw_fronts(box: BareCase, around: UnderFrame) -> tuple[BayFronts, ...]:
     """Draw up the fronts of every bay that has any."""
     shorts = (PartName.DOOR, PartName.DRAWER_FRONT, PartName.FIXED_FRONT)
     numbers: Numbers = {short: count(1) for short in shorts}
-    found = []
-    for place, room in zip(bays, front_rooms(case, shell, frame, bays), strict=True):
-        if place.bay.fronts:
-            found.append(_bay_fronts(case, place, room, numbers))
-    return tuple(found)
+    return tuple(
+        _bay_fronts(box.case, place, room, numbers)
+        for place, room in zip(box.bays, front_rooms(box, around), strict=True)
+        if place.bay.fronts
+    )
 
 
 def _bay_fronts(case: CaseDraft, place: BayPlace, room: FrontRoom, numbers: Numbers) -> BayFronts:
@@ -109,9 +106,9 @@ def _place(case: CaseDraft, room: FrontRoom, leaf: FrontLeaf, way: Way, below: F
         _at_side(case, room, leaf, Way.DOWN)
     if case.spec.construction.fronts is FrontLie.INSET:
         words = f"{leaf.mark} flush with {beside.mark}, front"
-        case.meet(words, Meeting.FLUSH, beside.side(Way.FRONT), leaf.side(Way.FRONT))
+        case.meet(words, Meeting.FLUSH, beside.side(Way.FRONT), leaf.side(Way.FRONT), -room.out)
     else:
-        words, off = f"{leaf.mark} before {beside.mark}", case.of("front_off")
+        words, off = f"{leaf.mark} before {beside.mark}", case.of("front_off") + room.out
         case.meet(words, Meeting.PLAY, leaf.side(Way.BACK), beside.side(Way.FRONT), off)
 
 
@@ -137,7 +134,7 @@ def _up_to(case: CaseDraft, room: FrontRoom, leaf: FrontLeaf, way: Way) -> None:
     """How far a leaf that is placed already comes at another side of the opening."""
     beside, lap = room.beside[way], room.laps[way]
     words = f"{leaf.mark} up to its place on {beside.mark}"
-    if case.spec.construction.fronts is FrontLie.INSET:
+    if case.spec.construction.fronts is FrontLie.INSET and room.out == NOTHING:
         case.meet(words, Meeting.PLAY, leaf.side(way), beside.side(way.opposite), -lap)
     else:
         offset = way.sign * (beside.size(way.axis) - lap)
