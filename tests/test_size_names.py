@@ -30,6 +30,8 @@ NOT_SIZES = {
     "casework/checks/as_cut_checks.py": "places of findings: keys of the job file",
     "casework/checks/case_checks.py": "places of findings: keys of the job file",
     "casework/checks/frame_checks.py": "places of findings: keys of the job file",
+    "casework/checks/front_checks.py": "places of findings: keys of the job file",
+    "casework/checks/hinge_checks.py": "places of findings: keys of the job file",
     "casework/checks/frame_joint_checks.py": "places of findings: keys of the job file",
     "casework/checks/shared_frame_checks.py": "places of findings: keys of the job file",
     "casework/checks/edging_checks.py": "places of findings: keys of the job file",

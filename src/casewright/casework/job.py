@@ -177,9 +177,11 @@ class Edged:
 
 @dataclass(frozen=True)
 class FittedWith:
-    """The hinges and drawer slides of a case, by their keys in the job; None where the maker names none."""
+    """The hinges and drawer slides of a case, by their keys in the job; None where the maker names none.
+    `divider_hinge` is that of doors that hang on a divider, which cover only half of it."""
 
     hinge: str | None = None
+    divider_hinge: str | None = None
     slide: str | None = None
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..casework.parts.part import Role
 from ..casework.project import Project
 from ..lengths.length import show
 from ..lengths.quantities import area, caliper, exact_figure, stock_size
@@ -120,7 +121,7 @@ class BatchWriter:
         if operation.kind is OperationKind.NOTCH:
             return "Cut notches with the hand-held saw"
         if operation.kind is OperationKind.BORE:
-            return f"Bore rows {self.text(setting.distance)} in from the edge"
+            return f"Bore {self._bored(operation)} {self.text(setting.distance)} in from the edge"
         if operation.kind is OperationKind.FRAME_JOINT:
             return frame_joint_title(operation)
         if operation.kind is OperationKind.EDGE:
@@ -130,6 +131,11 @@ class BatchWriter:
         if operation.kind is OperationKind.DRY_FIT:
             return "Dry fit, before backs are cut"
         return "Assemble"
+
+    def _bored(self, operation: Operation) -> str:
+        """What holes are bored: rows of pins, or what they are for."""
+        feature = row_of(self.project, operation)[0]
+        return "rows" if feature.serves else f"{feature.kind_words}s"
 
     def step_text(self, operation: Operation, batch: Batch) -> StepText:
         """The instructions for one piece of a batch."""
@@ -364,7 +370,9 @@ class BatchWriter:
             yield f"Both diagonals {self.text(join.diagonal)} when the case is square."
 
     def _cautions(self, batch: Batch) -> tuple[Caution, ...]:
-        pair = mirrored_caution(batch.operations) if batch.setting is not None else None
+        pair = None
+        if batch.setting is not None:
+            pair = mirrored_caution(one for one in batch.operations if not self._centred(one))
         each = (
             caution
             for operation in batch.operations
@@ -373,6 +381,11 @@ class BatchWriter:
             )
         )
         return worst_cautions((*((pair,) if pair else ()), *each))
+
+    def _centred(self, operation: Operation) -> bool:
+        """Whether the piece may lie either way: what is cut into the frame of a door is in its middle."""
+        part = self.project.parts.get(operation.piece)
+        return part is not None and part.role in (Role.DOOR_STILE, Role.DOOR_RAIL)
 
     def _weight(self, operation: Operation) -> Fraction:
         for mark in operation.parts:

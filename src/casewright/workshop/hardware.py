@@ -1,4 +1,4 @@
-"""What is counted off the parts besides sheets: shelf pins, screws and dowels by size, sticks of edging."""
+"""What is counted off the parts besides sheets: pins, screws and dowels by size, hinges, sticks of edging."""
 
 from __future__ import annotations
 
@@ -35,12 +35,14 @@ class Dowels:
 
 @dataclass(frozen=True)
 class Hardware:
-    """What to buy besides sheet goods. `screws` are those of each size, the most numerous first."""
+    """What to buy besides sheet goods. `screws` are those of each size, the most numerous first, `hinges` how
+    many of each, by name."""
 
     shelf_pins: int
     screws: tuple[tuple[Screw, int], ...]
     edging: tuple[EdgingBought, ...] = ()
     dowels: tuple[Dowels, ...] = ()
+    hinges: tuple[tuple[str, int], ...] = ()
 
     @property
     def money(self) -> Fraction:
@@ -54,15 +56,26 @@ class Hardware:
 
 
 def hardware(project: Project, joinings: Iterable[GlueUp]) -> Hardware:
-    """The pins of every shelf on pins, the screws of these glue-ups, the edging and the dowels of face
-    frames; no spare ones."""
+    """The pins of every shelf on pins, the screws of these glue-ups, the edging, the dowels of face frames
+    and the hinges; no spare ones."""
     shelves = sum(part.role is Role.ADJUSTABLE_SHELF for part in project)
     screws: Counter[Screw] = Counter()
     for joining in joinings:
         for joint in joining.screws:
             screws[joint.screw] += len(joint.places)
     pins, sold = PINS_TO_A_SHELF * shelves, tuple(screws.most_common())
-    return Hardware(pins, sold, edging_bought(project), tuple(_dowels(project)))
+    dowels, hinges = tuple(_dowels(project)), tuple(_hinges(project).items())
+    return Hardware(pins, sold, edging_bought(project), dowels, hinges)
+
+
+def _hinges(project: Project) -> Counter[str]:
+    """How many of each hinge the doors take, by its name, with as many plates."""
+    count: Counter[str] = Counter()
+    bays = (bay for case in project.cases.values() for bay in case.fronts)
+    for hung in (hung for bay in bays for front in bay.fronts for hung in front.hinges):
+        if hung.hinge is not None:
+            count[hung.hinge.name] += hung.number
+    return +count
 
 
 def _dowels(project: Project) -> Iterator[Dowels]:

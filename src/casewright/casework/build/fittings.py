@@ -27,9 +27,11 @@ class FittingChoice:
     def of(cls, job: Job) -> FittingChoice:
         return cls(job.hinges, job.slides, job.sheets)
 
-    def hinge(self, spec: CaseSpec) -> Hinge | None:
-        """The hinges of a case's doors; None where the job leaves it open."""
-        return _chosen(self.hinges, spec.fitted.hinge)
+    def hinge(self, spec: CaseSpec, on_divider: bool = False) -> Hinge | None:
+        """The hinges of a case's doors, or of those that hang on a divider; None where the job leaves it
+        open."""
+        own = spec.fitted.divider_hinge if on_divider else None
+        return _chosen(self.hinges, own or spec.fitted.hinge)
 
     def slide(self, spec: CaseSpec) -> Slide | None:
         """The slides of a case's drawers; None where the job leaves it open."""

@@ -14,6 +14,7 @@ from ..build.fronts.placed_fronts import BayFronts
 from ..front_choices import FrontLie
 from ..job import FaceFrame, Job, Run
 from ..parts.part import Role
+from .hinge_checks import check_hinges
 from .pin_checks import printed_length
 
 
@@ -24,6 +25,7 @@ def check_fronts(job: Job, standing: Iterable[tuple[Run, Sequence[Case]]], sizes
             for bay in case.fronts:
                 yield from _heights(job, case, bay, sizes)
             yield from _laps(job, case, sizes)
+            yield from check_hinges(job, case, sizes)
         for one, other in pairwise(cases):
             yield from _between_cases(job, one, other, sizes)
 

@@ -251,6 +251,8 @@ class Builder:
 
     def _fitted(self, path: Path, table: FittedTable) -> None:
         self._named((*path, "hinge"), table.hinge, self.tables.hinges, "hinge in this job")
+        divider = table.divider_hinge
+        self._named((*path, "divider_hinge"), divider, self.tables.hinges, "hinge in this job")
         self._named((*path, "slide"), table.slide, self.tables.slides, "slide in this job")
 
     def _kind(self, kind: CaseKind) -> KindTable:

@@ -68,6 +68,9 @@ def buying_page(
         hardware.append(
             {"name": f"Dowels {across} × {long}, spares not included", "count": str(dowel.number)}
         )
+    for name, count in bought.hinges:
+        words = f"{name[:1].upper()}{name[1:]}, each with its plate and screws"
+        hardware.append({"name": words, "count": str(count)})
     total = money_of(purchases) + bought.money
     return {
         "lines": lines,

@@ -18,12 +18,13 @@ from ...casework.build.meetings import Mate, Meeting
 from ...casework.directions import Axis
 from ...casework.extents import case_diagonal
 from ...casework.job import BackKind, TopKind
-from ...casework.parts.part import FACE_FRAME, FRONTS, Part, Role
+from ...casework.parts.part import FACE_FRAME, FRAMED_DOOR, FRONTS, Part, Role
 from ...casework.project import Project
 from ...lengths.length import show
 from .butt_joints import ScrewedJoint, UnscrewedJoint, butt_joints, contact, pocket_joints
 from .clamps import ClampsOn, clamps_on
 from .frame_sums import frame_words, mullion_places, scribed_stiles
+from .front_words import DOOR_GLUE_UP, hanging_words, is_hung
 
 _PLINTH = (Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END)
 _ACROSS = (Role.BOTTOM, Role.TOP, Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.FIXED_SHELF)
@@ -38,7 +39,8 @@ class Stage(Enum):
     TOE_KICK = "toe kick"
     BACK = "back"
     FRAME = "face frame"
-    FRONTS = "doors and fronts"
+    DOORS = "framed doors"
+    FRONTS = "hanging doors and fronts"
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +90,8 @@ def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
         if parts:
             if stage is Stage.FRAME:
                 words = " ".join((words, *_mullions(project, case), *_scribed(project, case)))
+            elif stage is Stage.FRONTS:
+                words = hanging_words(project, case)
             joining = _joining(project, drawn, stage, parts, words, joined)
             joined.update(joining.parts)
             found.append(joining)
@@ -137,8 +141,8 @@ def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:
             "the back, which keeps it square.",
         )
     yield Stage.FRAME, [part for part in case.parts if part.role in FACE_FRAME], frame_words(case)
-    fronts = [part for part in case.parts if part.role in FRONTS]
-    yield Stage.FRONTS, fronts, "Hang them once the finish is dry, and set the gaps even by their screws."
+    yield Stage.DOORS, [part for part in case.parts if part.role in FRAMED_DOOR], DOOR_GLUE_UP
+    yield Stage.FRONTS, [part for part in case.parts if part.role in FRONTS and is_hung(part)], ""
 
 
 def _between_dividers(case: Case, part: Part) -> bool:
@@ -164,7 +168,7 @@ def _joining(
         for mate in case.mates
         if {mate.first.part, mate.second.part} <= present and {mate.first.part, mate.second.part} & set(marks)
     ]
-    glued = [mate for mate in mates if _takes_glue(project, case, mate)]
+    glued = [mate for mate in mates if stage is not Stage.FRONTS and _takes_glue(project, case, mate)]
     before = [mate for mate in case.mates if {mate.first.part, mate.second.part} <= joined]
     joints = [*butt_joints(project, mates, before), *pocket_joints(project, mates)]
     return GlueUp(
@@ -181,9 +185,10 @@ def _joining(
 
 
 def _takes_glue(project: Project, case: Case, mate: Mate) -> bool:
-    """Seated faces and dado walls are glued; a back in its groove is left to float."""
+    """Seated faces and dado walls are glued; a back or a door's panel in its groove is left to float."""
     roles = {project.parts[surface.part].role for surface in (mate.first, mate.second)}
-    if Role.BACK in roles and case.spec.construction.back is BackKind.GROOVE:
+    floats = Role.BACK in roles and case.spec.construction.back is BackKind.GROOVE
+    if floats or Role.DOOR_PANEL in roles:
         return False
     return mate.meeting in (Meeting.SEATED, Meeting.SLIP) and Role.ADJUSTABLE_SHELF not in roles
 

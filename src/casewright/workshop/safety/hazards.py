@@ -219,8 +219,9 @@ def worst_cautions(found: Iterable[Caution]) -> tuple[Caution, ...]:
     return tuple(kept.values())
 
 
-def mirrored_caution(operations: tuple[Operation, ...]) -> Caution | None:
-    """A batch in which some pieces lead with one edge and some with the other: a mirrored pair."""
+def mirrored_caution(operations: Iterable[Operation]) -> Caution | None:
+    """A batch in which some pieces lead with one edge and some with the other: a mirrored pair. `operations`
+    are those on pieces that may not lie either way."""
     leads: dict[str, list[str]] = {}
     for operation in operations:
         if operation.hold.leads:

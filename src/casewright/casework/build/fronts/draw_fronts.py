@@ -15,7 +15,7 @@ from ..bays import BayPlace
 from ..case_draft import CaseDraft
 from ..face_frame import BareCase
 from ..meetings import Meeting
-from .door_hinges import hang_on_hinges
+from .door_hinges import DoorHinges, hang_on_hinges
 from .framed_door import framed_door
 from .front_room import FrontRoom, UnderFrame, front_rooms
 from .leaf import DOOR_LIE, FRONT_LIE, FrontLeaf, slab
@@ -50,11 +50,11 @@ def _bay_fronts(case: CaseDraft, place: BayPlace, room: FrontRoom, numbers: Numb
         ways = (Way.LEFT, Way.RIGHT) if front.kind is FrontKind.TWO_DOORS else (_WAY[front.hung],)
         width = (room.width - (len(ways) - 1) * case.of("front_gap")) / len(ways)
         leaves = [_leaf(case, front.kind, width, height, _HAND[way], numbers) for way in ways]
-        hinges = []
+        hinges: list[DoorHinges] = []
         for leaf, way in zip(leaves, ways, strict=True):
             _place(case, room, leaf, way, below)
-            is_door = front.kind in DOORS
-            hinges.append(hang_on_hinges(case, leaf, way, room, low) if is_door else 0)
+            if front.kind in DOORS:
+                hinges.append(hang_on_hinges(case, leaf, way, room, low))
         _across(case, room, leaves, ways[-1])
         marks = tuple(leaf.mark for leaf in leaves)
         placed.append(PlacedFront(front.kind, height, marks, tuple(hinges)))
