@@ -44,7 +44,7 @@ def draw_fronts(box: BareCase, around: UnderFrame) -> tuple[BayFronts, ...]:
 def _bay_fronts(case: CaseDraft, place: BayPlace, room: FrontRoom, numbers: Numbers) -> BayFronts:
     """The fronts of one bay, each standing on the one below it."""
     placed: list[PlacedFront] = []
-    below: FrontLeaf | None = None
+    below: dict[Way, FrontLeaf] = {}
     low = room.floor - room.laps[Way.DOWN]
     for front, height in zip(place.bay.fronts, _heights(case, place, room), strict=True):
         ways = (Way.LEFT, Way.RIGHT) if front.kind is FrontKind.TWO_DOORS else (_WAY[front.hung],)
@@ -52,15 +52,14 @@ def _bay_fronts(case: CaseDraft, place: BayPlace, room: FrontRoom, numbers: Numb
         leaves = [_leaf(case, front.kind, width, height, _HAND[way], numbers) for way in ways]
         hinges: list[DoorHinges] = []
         for leaf, way in zip(leaves, ways, strict=True):
-            _place(case, room, leaf, way, below)
+            _place(case, room, leaf, way, below.get(way))
             if front.kind in DOORS:
                 hinges.append(hang_on_hinges(case, leaf, way, room, low))
         _across(case, room, leaves, ways[-1])
         marks = tuple(leaf.mark for leaf in leaves)
         placed.append(PlacedFront(front.kind, height, marks, tuple(hinges)))
-        below, low = leaves[0], low + height + case.of("front_gap")
-    if below:
-        _up_to(case, room, below, Way.UP)
+        below, low = {Way.LEFT: leaves[0], Way.RIGHT: leaves[-1]}, low + height + case.of("front_gap")
+    _up_to(case, room, below[Way.LEFT], Way.UP)
     return BayFronts(place.number, room.height, tuple(placed))
 
 
