@@ -31,6 +31,7 @@ NOT_SIZES = {
     "casework/checks/case_checks.py": "places of findings: keys of the job file",
     "casework/checks/frame_checks.py": "places of findings: keys of the job file",
     "casework/checks/edging_checks.py": "places of findings: keys of the job file",
+    "casework/checks/movement_checks.py": "places of findings: keys of the job file",
     "casework/checks/pin_checks.py": "places of findings: keys of the job file",
     "casework/checks/support_checks.py": "places of findings: keys of the job file",
     "casework/checks/wall_checks.py": "places of findings: keys of the job file",
