@@ -94,6 +94,15 @@ ROWS = [
         weight=Weight.WARN,
     ),
     Row(
+        "back-slips-out",
+        "cases.B1.groove_depth",
+        'in grooves 5/16" deep',
+        'Make groove_depth 11/32" or more',
+        said_of(OAK_BACK, width=F(30), groove_depth=F(5, 16)),
+        said_of(OAK_BACK, width=F(30), groove_depth=F(11, 32)),
+        weight=Weight.WARN,
+    ),
+    Row(
         "solid-either-way",
         "either_way",
         "B1-A1 is solid black cherry",
@@ -129,6 +138,27 @@ def test_a_case_of_one_wood_throughout_moves_as_one() -> None:
     assert not codes(draw_up(solid(SOLID_CASE)).findings)
 
 
+def test_a_back_of_the_cases_own_wood_is_held_by_the_bottom() -> None:
+    """The grain of the bottom runs from side to side, across the back's: it does not move with it."""
+    oak = {"case": "oak", "shelf": "oak", "strip": "oak", "toe": "oak", "back": "thin-oak"}
+    told = draw_up(solid(oak, back=BackKind.APPLIED)).findings
+    assert [one.place for one in told if one.code == "glued-across-grain"] == ["B1-K"]
+
+
+def test_shelves_on_pins_hold_nothing() -> None:
+    """Neither a plywood shelf the solid sides, nor plywood sides the solid shelf."""
+    on_pins = (Bay(adjustable=2),)
+    sides = {**SOLID_CASE, "shelf": "ply"}
+    for made_of in (sides, {"shelf": "cherry"}):
+        assert not codes(draw_up(solid(made_of, bays=on_pins)).findings)
+
+
+def test_a_wide_strip_is_held_by_the_sides_and_not_by_a_back_in_grooves() -> None:
+    wide = draw_up(solid({"strip": "oak"}, strip_width=F(7))).findings
+    (told,) = (one for one in wide if one.code == "glued-across-grain")
+    assert told.place == "B1-M1" and "side" in told.text
+
+
 def test_narrow_wood_may_be_glued_across() -> None:
     """6 in of width at most: common practice, no source."""
 
@@ -154,6 +184,11 @@ def test_the_play_that_solid_wood_needs_is_not_too_wide() -> None:
     assert told.place == "cases.B1.back_play"
     solid_back = draw_up(solid(OAK_BACK, **ROOMY, groove_depth=F(7, 16))).findings
     assert not codes(solid_back) and "play-too-wide" not in {one.code for one in solid_back}
+
+
+def test_a_solid_back_in_rabbets_needs_no_more_play_than_another() -> None:
+    found = draw_up(solid(OAK_BACK, **ROOMY, back=BackKind.RABBET)).findings
+    assert "play-too-wide" in {one.code for one in found}
 
 
 def test_the_same_in_many_shelves_is_said_once() -> None:

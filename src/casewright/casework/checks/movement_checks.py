@@ -70,7 +70,7 @@ def _held(job: Job, case: Case, part: Part, sizes: Sizes) -> Iterator[Finding]:
     worst: tuple[Fraction, Part] | None = None
     for mate in case.mates:
         other = parts.get(_other_of(mate, part))
-        if other is None or not _glued(case, mate, other) or mate.axis is part.lie.width:
+        if other is None or not _glued(case, mate, other):
             continue
         held = _overlap(case, part, other, part.lie.width, sizes)
         if held > WIDEST_HELD and _apart(job, part, other, held) > UNFELT:
