@@ -153,7 +153,7 @@ def test_shelves_on_pins_hold_nothing() -> None:
         assert not codes(draw_up(solid(made_of, bays=on_pins)).findings)
 
 
-def test_a_wide_strip_is_held_by_the_sides_and_not_by_a_back_in_grooves() -> None:
+def test_a_wide_strip_is_held_by_the_sides() -> None:
     wide = draw_up(solid({"strip": "oak"}, strip_width=F(7))).findings
     (told,) = (one for one in wide if one.code == "glued-across-grain")
     assert told.place == "B1-M1" and "side" in told.text

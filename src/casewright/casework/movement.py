@@ -12,7 +12,7 @@ from ..shop.materials import SheetGood
 from ..shop.moisture import Climate
 from ..shop.woods import change_of_width
 from ..sizes.ledger import Sizes
-from .job import Job
+from .job import BackKind, CaseSpec, Job
 from .parts.part import Part
 
 STILL = Fraction(0)
@@ -52,6 +52,11 @@ def panel_movement(width: Fraction, stock: SheetGood, climate: Climate) -> Movem
     )
     beyond = dry.by_shrinkage or damp.by_shrinkage
     return Movement(max(STILL, -dry.amount), max(STILL, damp.amount), beyond)
+
+
+def has_floating_back(job: Job, case: CaseSpec) -> bool:
+    """Whether the back of a case is solid wood that is to move freely in its grooves."""
+    return case.construction.back is BackKind.GROOVE and job.sheets[case.materials.back].wood is not None
 
 
 def part_movements(job: Job, parts: Iterable[Part], sizes: Sizes) -> tuple[PartMovement, ...]:

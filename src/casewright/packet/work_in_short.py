@@ -7,17 +7,13 @@ from collections import Counter
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..workshop.edging_wording import edged_in_short
-from ..workshop.movement_wording import moves_in_short
 
 _FIRST = ("dado", "groove", "rabbet", "notch")
 """Kinds named before all others, in this order."""
 
 
 def work_in_short(project: Project, part: Part) -> str:
-    """`edged front to 24, 2 dados, groove, 18 holes`; empty for a part that is only cut to size.
-
-    Of solid wood it also says how it moves.
-    """
+    """`edged front to 24, 2 dados, groove, 18 holes`; empty for a part that is only cut to size."""
     kinds = Counter(feature.kind_words for feature in part.features if feature.cuts(part))
     words = [edged] if (edged := edged_in_short(project, part)) else []
     words += [
@@ -28,6 +24,4 @@ def work_in_short(project: Project, part: Part) -> str:
     holes = sum(len(feature.bores(part, project.sizes)) for feature in part.features)
     if holes:
         words.append(f"{holes} holes")
-    if moves := moves_in_short(project, part):
-        words.append(moves)
     return ", ".join(words)

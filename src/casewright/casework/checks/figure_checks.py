@@ -7,7 +7,8 @@ from fractions import Fraction
 
 from ...findings import Finding, Weight
 from ...shop.figure_limits import figure_limits
-from ..job import BackKind, CaseSpec, Job
+from ..job import Job
+from ..movement import has_floating_back
 
 _LEFT_OUT = "or leave it out for that of the starting shop"
 
@@ -33,18 +34,13 @@ def check_figures(job: Job) -> Iterator[Finding]:
             value = getattr(case.construction, name)
             place, words = f"cases.{case.mark}.{name}", name.replace("_", " ")
             # Solid wood needs the play; whether its back laps its grooves still is told where it moves.
-            asked = None if name == "back_play" and floats_solid(job, case) else limits.asked
+            asked = None if name == "back_play" and has_floating_back(job, case) else limits.asked
             for limit, weight in ((limits.most, Weight.REFUSE), (asked, Weight.WARN)):
                 if limit is not None and value > limit:
                     text = f"a {words} of {_figure(value, job)} is too much: {limits.reason}."
                     fix = f"Enter {_figure(limit, job)} or less."
                     yield Finding("play-too-wide", place, text, fix, weight)
                     break
-
-
-def floats_solid(job: Job, case: CaseSpec) -> bool:
-    """Whether the back of a case is of solid wood, free to move in grooves."""
-    return case.construction.back is BackKind.GROOVE and job.sheets[case.materials.back].wood is not None
 
 
 def _figure(length: Fraction, job: Job) -> str:

@@ -70,7 +70,7 @@ def _held(job: Job, case: Case, part: Part, sizes: Sizes) -> Iterator[Finding]:
     worst: tuple[Fraction, Part] | None = None
     for mate in case.mates:
         other = parts.get(_other_of(mate, part))
-        if other is None or not _glued(case, mate, other):
+        if other is None or not _glued(mate, other):
             continue
         held = _overlap(case, part, other, part.lie.width, sizes)
         if held > WIDEST_HELD and _apart(job, part, other, held) > UNFELT:
@@ -149,11 +149,9 @@ def _other_of(mate: Mate, part: Part) -> str:
     return (marks[1] if marks[0] == part.mark else marks[0]) if part.mark in marks else ""
 
 
-def _glued(case: Case, mate: Mate, other: Part) -> bool:
-    """Whether glue holds a meeting: not of shelves on pins, nor of a back in its grooves."""
-    loose = other.role is Role.ADJUSTABLE_SHELF
-    floats = other.role is Role.BACK and case.spec.construction.back is BackKind.GROOVE
-    return mate.meeting in (Meeting.SEATED, Meeting.SLIP) and not (loose or floats)
+def _glued(mate: Mate, other: Part) -> bool:
+    """Whether glue holds a meeting; shelves on pins are loose."""
+    return mate.meeting in (Meeting.SEATED, Meeting.SLIP) and other.role is not Role.ADJUSTABLE_SHELF
 
 
 def _overlap(case: Case, one: Part, other: Part, axis: Axis, sizes: Sizes) -> Fraction:
