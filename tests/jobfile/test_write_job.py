@@ -191,8 +191,15 @@ def own_hinges(draw: st.DrawFn, key: str) -> Hinge:
     start = draw(st.sampled_from(list(STOCK.hinges.values())))
     chart = draw(st.lists(steps, max_size=3))
     charts = (HingeChart(OWN_CHART, tuple(chart)),) if chart else start.charts
-    figures = {"cup_edge": draw(pairs), "plate": draw(lengths), "inset": draw(st.booleans())}
-    return replace(start, key=key, name=draw(names), charts=charts, **figures)
+    return replace(
+        start,
+        key=key,
+        name=draw(names),
+        charts=charts,
+        cup_edge=draw(pairs),
+        plate=draw(lengths),
+        inset=draw(st.booleans()),
+    )
 
 
 def own_slides(key: str) -> st.SearchStrategy[Slide]:
