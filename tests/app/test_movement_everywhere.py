@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import csv
 import html
 import json
 import re
-from io import BytesIO
+from io import BytesIO, StringIO
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +16,7 @@ from pypdf import PdfReader
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.papers.packet_files import packet_of
 from casewright.cli.main import main
+from casewright.packet.csv_tables import parts_csv
 from casewright.packet.shop_packet import packet, packet_data
 from casewright.web.web_app import make_app
 from planned_once import planned_once
@@ -81,6 +83,9 @@ def test_the_packet_says_it() -> None:
     assert any("B1-F11" in line and f"shrinks {FIXED}, swells {LOOSE}." in line for line in notice["lines"])
     rows = {mark: row["work"] for case in data["cases"] for row in case["parts"] for mark in row["marks"]}
     assert f"shrinks {FIXED}, swells {LOOSE}" in rows["B1-F11"] and "shrinks" not in rows["B1-B"]
+    table = csv.DictReader(StringIO(parts_csv(contents.project).decode()))
+    (line,) = (row for row in table if row["mark"] == "B1-F11")
+    assert line["movement"] == f"shrinks {FIXED}, swells {LOOSE}"
     text = " ".join(page.extract_text() for page in PdfReader(BytesIO(packet(contents))).pages)
     assert "How the solid wood moves" in text
 

@@ -279,3 +279,6 @@ def test_the_single_screw_says_where_it_goes() -> None:
     (step,) = (one for one in glue_ups(project, "B1") if one.stage is Stage.BACK)
     assert [group.how for group in screw_groups(step)] == [IN_THE_MIDDLE]
     assert [group.number for group in screw_groups(step)] == [2]
+    alone = draw_up(replace(solid(), sheet_of={"B1-K": "thin-oak"}))
+    (step,) = (one for one in glue_ups(alone, "B1") if one.stage is Stage.BACK)
+    assert [group.how for group in screw_groups(step)] == [IN_THE_MIDDLE]

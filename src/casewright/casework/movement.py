@@ -13,7 +13,8 @@ from ..shop.moisture import Climate
 from ..shop.woods import change_of_width
 from ..sizes.ledger import Sizes
 from .job import BackKind, CaseSpec, Job
-from .parts.part import Part
+from .parts.part import Part, PartName
+from .size_names import part_mark
 
 STILL = Fraction(0)
 
@@ -56,7 +57,9 @@ def panel_movement(width: Fraction, stock: SheetGood, climate: Climate) -> Movem
 
 def has_floating_back(job: Job, case: CaseSpec) -> bool:
     """Whether the back of a case is solid wood that is to move freely in its grooves."""
-    return case.construction.back is BackKind.GROOVE and job.sheets[case.materials.back].wood is not None
+    own = job.sheet_of.get(part_mark(case.mark, PartName.BACK), case.materials.back)
+    stock = job.sheets.get(own)
+    return case.construction.back is BackKind.GROOVE and stock is not None and stock.wood is not None
 
 
 def part_movements(job: Job, parts: Iterable[Part], sizes: Sizes) -> tuple[PartMovement, ...]:
