@@ -35,6 +35,7 @@ NOT_SIZES = {
     "casework/checks/frame_joint_checks.py": "places of findings: keys of the job file",
     "casework/checks/shared_frame_checks.py": "places of findings: keys of the job file",
     "casework/checks/edging_checks.py": "places of findings: keys of the job file",
+    "casework/checks/movement_checks.py": "places of findings: keys of the job file",
     "casework/checks/pin_checks.py": "places of findings: keys of the job file",
     "casework/checks/support_checks.py": "places of findings: keys of the job file",
     "casework/checks/wall_checks.py": "places of findings: keys of the job file",

@@ -23,6 +23,7 @@ from .checks.as_cut_checks import check_as_cut
 from .checks.case_checks import check_after, check_before, check_left_out, check_optional, check_spare
 from .checks.frame_checks import check_frames
 from .checks.front_checks import check_fronts
+from .checks.movement_checks import check_movement
 from .checks.wall_checks import check_shared_room
 from .checks.width_checks import check_shares
 from .directions import Axis
@@ -211,6 +212,7 @@ def draw_up(job: Job) -> Project:
     findings += (*check_shares(job, standing, sizes), *check_shared_room(job, standing, sizes))
     findings += (*check_frames(job, standing, sizes), *check_fronts(job, standing, sizes))
     findings += check_after(job, [case for run in runs for case in run.cases], sizes)
+    findings += check_movement(job, [case for run in runs for case in run.cases], sizes)
     findings += (*check_optional(job, project.parts), *check_left_out(job, project.parts))
     findings += tuple(check_as_cut(job, project.parts, sizes))
     if refusals(findings):

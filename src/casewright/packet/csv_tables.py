@@ -12,6 +12,7 @@ from ..lengths.length import show
 from ..lengths.quantities import exact_decimal, with_cents
 from ..workshop.edging_wording import edging_by_edge
 from ..workshop.hardware import Hardware
+from ..workshop.movement_wording import moves_in_short
 from ..workshop.sheets.purchases import Purchase
 from .work_in_short import work_in_short
 
@@ -34,6 +35,7 @@ def parts_csv(project: Project) -> bytes:
         f"thickness exact ({unit})",
         "work",
         "optional",
+        "movement",
         "edging",
     )
     rows = (
@@ -47,6 +49,7 @@ def parts_csv(project: Project) -> bytes:
             *(exact_decimal(size, job.unit) for size in project.dimensions(part)),
             work_in_short(project, part),
             "yes" if part.optional else "no",
+            moves_in_short(project, part),
             edging_by_edge(project, part),
         )
         for part in project

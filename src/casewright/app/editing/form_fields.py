@@ -265,4 +265,7 @@ _LABELS = {
     "toe_height": "toe kick height",
     "stick": "length of a stick or roll",
     "taken_off": "taken off the panel",
+    "shop": "in the shop",
+    "house_dry": "house at its driest",
+    "house_damp": "house at its dampest",
 }
