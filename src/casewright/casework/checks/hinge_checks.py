@@ -51,7 +51,7 @@ def _out_of_reach(job: Job, case: Case, hung: DoorHinges, sizes: Sizes, place: s
     wanted = f"laps {printed_length(job, lap)} over {hung.upright}"
     if lap < 0:
         wanted = f"stands inside {hung.upright}"
-    if overlays[1] < 0:
+    if hung.hinge.inset:
         gives = "is for doors that stand inside"
     else:
         gives = f"laps {printed_length(job, overlays[0])} to {printed_length(job, overlays[1])} over a side"
@@ -74,7 +74,7 @@ def _of_leaf(job: Job, case: Case, one: DoorHinges, sizes: Sizes) -> Iterator[Fi
     beyond, stile = row.setback + row.diameter / 2, sizes.of(hung.size(Axis.X))
     if hung.role is Role.DOOR_STILE and beyond + WOOD_BESIDE > stile:
         text = (
-            f"the cups of {leaf} reach {printed_length(job, beyond)} into a stile "
+            f"the hinge cups reach {printed_length(job, beyond)} into a stile "
             f"{printed_length(job, stile)} wide."
         )
         fix = f"Make door_stile {printed_length(job, beyond + WOOD_BESIDE)} or more."

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from math import ceil
 
 from ...findings import Finding, Weight
 from ...shop.figure_limits import figure_limits
@@ -13,9 +12,11 @@ from ..build.case import Case
 from ..build.meetings import Mate, Meeting
 from ..directions import Axis
 from ..job import BackKind, Job
-from ..movement import Movement, climate_text, movement_text, panel_movement
-from ..parts.part import Part, Role
+from ..movement import Movement, climate_text, panel_movement
+from ..parts.part import FRONTS, Part, Role
 from .each_once import each_once
+from .front_movement import check_front
+from .movement_words import at_least, name_of_wood, told_movement
 from .pin_checks import printed_length
 
 WIDEST_HELD = Fraction(6)
@@ -53,12 +54,14 @@ def _assumed(job: Job) -> Iterator[Finding]:
 
 def _of_part(job: Job, case: Case, part: Part, sizes: Sizes) -> Iterator[Finding]:
     if part.mark in job.either_way:
-        text = f"{part.mark} is solid {_wood(job, part)}: with its grain the short way it would snap."
+        text = f"{part.mark} is solid {name_of_wood(job, part)}: with its grain the short way it would snap."
         fix = "Take it out of either_way."
         yield Finding("solid-either-way", "either_way", text, fix, Weight.WARN)
     if part.role is Role.ADJUSTABLE_SHELF:
         return
-    if part.role is Role.BACK and case.spec.construction.back is BackKind.GROOVE:
+    if part.role in FRONTS:
+        yield from check_front(job, case, part, sizes)
+    elif part.role is Role.BACK and case.spec.construction.back is BackKind.GROOVE:
         yield from _in_grooves(job, case, part, sizes)
     else:
         yield from _held(job, case, part, sizes)
@@ -80,8 +83,9 @@ def _held(job: Job, case: Case, part: Part, sizes: Sizes) -> Iterator[Finding]:
     held, other = worst
     moves = panel_movement(held, job.sheets[part.material], job.climate)
     text = (
-        f"the {part.role.value} is solid {_wood(job, part)}, glued over {printed_length(job, held)} of its "
-        f"width to the {other.role.value}, which does not move with it. {_told(job, moves)}"
+        f"the {part.role.value} is solid {name_of_wood(job, part)}, glued over "
+        f"{printed_length(job, held)} of its width to the {other.role.value}, which does not move with it. "
+        f"{told_movement(job, moves)}"
     )
     yield Finding(
         "glued-across-grain", part.mark, text, _FLOAT if part.role is Role.BACK else _LET_GO, Weight.WARN
@@ -95,27 +99,22 @@ _LET_GO = (
 _FLOAT = 'Let it move in grooves: set back = "groove", or use plywood.'
 
 
-def _told(job: Job, moves: Movement) -> str:
-    shrinks, swells = (movement_text(job, one) for one in (moves.shrinks, moves.swells))
-    return f"That shrinks {shrinks} and swells {swells} ({climate_text(job.climate)})."
-
-
 def _in_grooves(job: Job, case: Case, back: Part, sizes: Sizes) -> Iterator[Finding]:
     """Findings where a back has too little room in the grooves of the sides, or too little hold."""
     made, width = case.spec.construction, sizes.of(back.width)
     moves = panel_movement(width, job.sheets[back.material], job.climate)
-    words = f"the back is solid {_wood(job, back)}, {printed_length(job, width)} wide"
+    words = f"the back is solid {name_of_wood(job, back)}, {printed_length(job, width)} wide"
     if moves.swells > made.back_play:
         text = (
             f"{words}, with {printed_length(job, made.back_play)} of play in its grooves. "
-            f"{_told(job, moves)} It would push the sides apart."
+            f"{told_movement(job, moves)} It would push the sides apart."
         )
         yield Finding("back-swells", f"cases.{case.mark}.back_play", text, _room_for(job, moves), Weight.WARN)
     lap = made.groove_depth - (max(made.back_play, moves.swells) + moves.shrinks) / 2
     if lap < LEAST_LAP:
         deep = printed_length(job, made.groove_depth)
-        text = f"{words}, in grooves {deep} deep. {_told(job, moves)} It would slip out of them."
-        deeper = _at_least(job, made.groove_depth + LEAST_LAP - lap)
+        text = f"{words}, in grooves {deep} deep. {told_movement(job, moves)} It would slip out of them."
+        deeper = at_least(job, made.groove_depth + LEAST_LAP - lap)
         fix = f"Make groove_depth {deeper} or more, or use plywood."
         yield Finding("back-slips-out", f"cases.{case.mark}.groove_depth", text, fix, Weight.WARN)
 
@@ -127,20 +126,9 @@ def _room_for(job: Job, moves: Movement) -> str:
         can = printed_length(job, most)
         return f"No groove leaves so much, at most {can}: use plywood, or narrower or quartersawn boards."
     return (
-        f"Set back_play to {_at_least(job, moves.swells)} or more, and pin the back at the middle of its "
+        f"Set back_play to {at_least(job, moves.swells)} or more, and pin the back at the middle of its "
         "width, so that both edges move alike; or use plywood."
     )
-
-
-def _at_least(job: Job, length: Fraction) -> str:
-    """The length on the first of the rule's marks that is not below it."""
-    return printed_length(job, ceil(length / job.mark.step) * job.mark.step)
-
-
-def _wood(job: Job, part: Part) -> str:
-    wood = job.sheets[part.material].wood
-    assert wood is not None
-    return wood.name
 
 
 def _other_of(mate: Mate, part: Part) -> str:
