@@ -31,13 +31,16 @@ def framed(joint: FaceFrame, one: CaseSpec, *more: CaseSpec, share: bool = False
     """The cases with frames of boards, joined so; as one frame over all of them if they `share` it."""
     construction = replace(one.construction, frame=joint, **made)
     specs = [
-        replace(each, construction=construction, materials=replace(each.materials, frame="maple"))
+        replace(
+            each,
+            construction=construction,
+            materials=replace(each.materials, frame="maple"),
+            frame_with_left=share and each is not one,
+        )
         for each in (one, *more)
     ]
     plain = job(*specs, construction=construction)
-    shared = (tuple(each.mark for each in specs),) if share else ()
-    run = replace(plain.runs[0], shared_frames=shared)
-    return replace(plain, runs=(run,), sheets={**plain.sheets, "maple": BOARD})
+    return replace(plain, sheets={**plain.sheets, "maple": BOARD})
 
 
 def length(project: Project, mark: str) -> F:

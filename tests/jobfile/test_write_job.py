@@ -114,6 +114,8 @@ def jobs(draw: st.DrawFn) -> Job:
                 wall_length=draw(st.none() | lengths),
                 left=draw(st.none() | filler),
                 right=draw(st.none() | filler),
+                left_scribe=draw(st.none() | lengths),
+                right_scribe=draw(st.none() | lengths),
             )
         )
     rounding = draw(st.sampled_from([mark, Mark.SIXTEENTH]))
@@ -188,6 +190,7 @@ def case_specs(
         tuple(draw(st.lists(st.one_of(bays, given_bays), min_size=1, max_size=3))),
         share if width is None else F(1), chosen,
         Edged(*(draw(st.sampled_from([None, *strips])) for _ in range(2))),
+        draw(st.booleans()),
     )  # fmt: skip
 
 

@@ -23,6 +23,8 @@ from .usual_values import with_usual
 
 SHEET_FIRST = ("readings", "price", "sheet", "name")
 FILLER = ("width", "scribe", "material")
+CASE = ("width", "height", "depth", "kind", "mark", "frame_with_left")
+PLACE = ("name", "wall", "wall_length", "along", "gap", "left_scribe", "right_scribe")
 
 
 @dataclass(frozen=True)
@@ -81,7 +83,7 @@ def case_form(worked: WorkedJob, mark: str) -> tuple[Group, ...]:
     path = case_path(values, mark)
     bays = look_up(values, (*path, "bays")) or [{}]
     return (
-        _group(worked, "Case", path, ("width", "height", "depth", "kind", "mark")),
+        _group(worked, "Case", path, CASE),
         *(
             _group(
                 worked,
@@ -107,7 +109,7 @@ def run_form(worked: WorkedJob, index: int) -> tuple[Group, ...]:
         _group(worked, "Opening", path, ("opening", "ceiling", "lift")),
         _group(worked, "Left filler", (*path, "left_filler"), FILLER),
         _group(worked, "Right filler", (*path, "right_filler"), FILLER),
-        _group(worked, "Place", path, ("name", "wall", "wall_length", "along", "gap"), folded=True),
+        _group(worked, "Place", path, PLACE, folded=True),
     )
 
 

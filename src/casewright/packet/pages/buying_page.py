@@ -70,6 +70,7 @@ def buying_page(
         )
     total = money_of(purchases) + bought.money
     return {
+        "what": "Sheet goods and edging" if bought.edging else "Sheet goods",
         "lines": lines,
         "total": price_text(total, money) if total else "no price",
         "total_of": "Total of what has a price" if total and not bought.all_priced(purchases) else "Total",
