@@ -23,7 +23,7 @@ from .usual_values import with_usual
 
 SHEET_FIRST = ("readings", "price", "sheet", "name")
 FILLER = ("width", "scribe", "material")
-CASE = ("width", "height", "depth", "kind", "mark", "frame_with_left")
+CASE = ("width", "height", "depth", "kind", "mark")
 PLACE = ("name", "wall", "wall_length", "along", "gap", "left_scribe", "right_scribe")
 
 
@@ -96,6 +96,7 @@ def case_form(worked: WorkedJob, mark: str) -> tuple[Group, ...]:
         ),
         _group(worked, "Made of", (*path, "made_of"), folded=True),
         _group(worked, "Put together", (*path, "construction"), folded=True),
+        _group(worked, "Face frame", path, ("frame_with_left",), folded=True),
         *_edged(worked, (*path, "edged"), folded=True),
     )
 
@@ -139,7 +140,9 @@ def construction_form(worked: WorkedJob) -> tuple[Group, ...]:
     joints = ("bottom", "top", "back", "shelf", "toe", "strips", "frame")
     keys = keys_at(("construction",))
     depths = tuple(
-        key for key in keys if key.endswith(("_depth", "_play", "_inset")) and key[:3] not in ("toe", "pin")
+        key
+        for key in keys
+        if key.endswith(("_depth", "_play", "_inset")) and not key.startswith(("toe", "pin", "frame"))
     )
     pins = tuple(key for key in keys if key.startswith("pin_"))
     frame = tuple(key for key in keys if key.startswith("frame_"))
