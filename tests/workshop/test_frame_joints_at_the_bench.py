@@ -10,12 +10,11 @@ from itertools import pairwise
 
 import pytest
 
-from casewright.casework.job import Bay, Construction, FaceFrame, Job
+from casewright.casework.job import Bay, FaceFrame
 from casewright.casework.parts.part import FACE_FRAME
 from casewright.casework.project import Project, draw_up
 from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
-from casewright.shop.materials import SheetGood, Spread
 from casewright.workshop.assembly.joining import Stage, glue_ups
 from casewright.workshop.batch_wording import BatchText, BatchWriter
 from casewright.workshop.hardware import Dowels, hardware
@@ -24,24 +23,15 @@ from casewright.workshop.order.batches import order
 from casewright.workshop.safety.hazards import Hazard
 from casewright.workshop.sheets.cut_problems import cut_problems
 from casewright.workshop.work import Work, work
-from samples import job, spec
-
-BOARD = SheetGood("maple", "maple boards", F(1), F(96), F(11, 2), Spread(F(3, 4), 0.004), trim=F(1, 8))
-JOINTS = [joint for joint in FaceFrame if joint is not FaceFrame.NONE]
-
-
-def framed(joint: FaceFrame, share: bool = False, **made: F) -> Job:
-    construction = Construction(frame=joint, **made)  # type: ignore[arg-type]
-    one = spec(bays=(Bay(), Bay()), construction=construction)
-    one = replace(one, materials=replace(one.materials, frame="maple"))
-    more = (replace(one, mark="B2", frame_with_left=True),) if share else ()
-    plain = job(one, *more, construction=construction)
-    return replace(plain, sheets={**plain.sheets, "maple": BOARD})
+from framed_jobs import JOINTS, framed
+from samples import spec
 
 
 @cache
 def planned(joint: FaceFrame, share: bool = False) -> tuple[Project, Work]:
-    project = draw_up(framed(joint, share))
+    one = spec(bays=(Bay(), Bay()))
+    more = (replace(one, mark="B2"),) if share else ()
+    project = draw_up(framed(joint, one, *more, share=share))
     plans = {key: solve(problem, MaxIterations(5)) for key, problem in cut_problems(project).items()}
     return project, work(project, plans)
 
@@ -56,7 +46,8 @@ def told(joint: FaceFrame, *kinds: OperationKind) -> list[BatchText]:
 @pytest.mark.parametrize("wide", [F(3, 2), F(2), F(5, 2)])
 def test_the_passes_of_a_lap_take_all_of_it_and_no_more(wide: F) -> None:
     """From the shoulder to the end, or from wall to wall, measured from the end that is at the stop."""
-    made = framed(FaceFrame.HALF_LAPS, frame_stile=wide, frame_rail=wide, frame_mullion=wide)
+    one = spec(bays=(Bay(), Bay()))
+    made = framed(FaceFrame.HALF_LAPS, one, frame_stile=wide, frame_rail=wide, frame_mullion=wide)
     project = draw_up(made)
     done = work(project, {})
     laps = [(part, lap) for part in project if part.role in FACE_FRAME for lap in part.channels]
