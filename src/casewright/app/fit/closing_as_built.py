@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
+from ...casework.parts.part import Role
+from ...casework.project import Project
 from ...findings import Finding
+from ...lengths.in_a_sentence import listed
 from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
 from ...tolerance.as_built.readings import AsBuilt, fit_as_built
 from ...tolerance.outcomes.gap_spread import Fit
-from ...tolerance.tolerance_wording import cure_sentence, gap_off_text, merge_alike_cures
+from ...tolerance.tolerance_wording import cure_sentence, gap_off_text, merge_alike_cures, rule_text
 
 CLOSES = "everything still closes"
 OPENS = "this no longer closes"
@@ -28,7 +33,8 @@ class ClosingAsBuilt:
 
     `findings` are about the readings and come first; `doubted` are the sizes whose reading is in doubt.
     `broken` are the joints that no longer close with all readings, `without` those that do not without the
-    doubted ones. `worked` counts the gaps recalculated.
+    doubted ones. `follow` says to what the rails of face frames are cut now, which wait for the cases they
+    cover. `worked` counts the gaps recalculated.
     """
 
     findings: tuple[Finding, ...]
@@ -36,6 +42,7 @@ class ClosingAsBuilt:
     broken: tuple[str, ...]
     without: tuple[str, ...]
     cures: tuple[str, ...]
+    follow: tuple[str, ...]
     worked: int
 
     @property
@@ -81,9 +88,25 @@ def closing_as_built(fit: Fit, so_far: AsBuilt) -> ClosingAsBuilt:
         _joints(built.fit),
         _joints(plain.fit),
         tuple(cure_sentence(fit.project, cure) for cure in cures),
+        tuple(_rails(fit.project, built.fit.project, so_far)),
         built.fit.worked,
     )
 
 
 def _joints(fit: Fit) -> tuple[str, ...]:
     return tuple(gap_off_text(fit.project, spread) for spread in gaps_out_of_range(fit))
+
+
+def _rails(planned: Project, built: Project, so_far: AsBuilt) -> Iterator[str]:
+    """The rails that are still to cut, where the sides and bottoms behind them came out other than
+    planned."""
+    rule, moved = planned.rule, dict[tuple[Fraction, Fraction], list[str]]()
+    for mark, part in planned.parts.items():
+        now, was = built.dimensions(built.parts[mark])[0], planned.dimensions(part)[0]
+        known = part.length.name in so_far.cut or bool(so_far.of(part.length.name))
+        if part.role is Role.RAIL and not known and rule.number(now) != rule.number(was):
+            moved.setdefault((now, was), []).append(mark)
+    for (now, was), marks in moved.items():
+        by = rule_text(planned, abs(rule.number(now) - rule.number(was)))
+        long = rule_text(planned, now)
+        yield f"Cut {listed(marks)} {long} long, {by} {'longer' if now > was else 'shorter'} than planned."

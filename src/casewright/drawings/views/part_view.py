@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.directions import Axis, Box, Way
+from ...casework.parts.features.channel import ChannelKind
 from ...casework.parts.features.feature import Feature
 from ...casework.parts.holes import Bore
 from ...casework.parts.part import Part
@@ -145,6 +146,14 @@ def _ways(axis: Axis) -> tuple[Way, Way]:
 def crosses(view: FaceView, feature: Feature) -> bool:
     """Whether what is cut into the face lies across the part, and so is located from an end."""
     return feature.face is not None and feature.edges[0].axis is view.part.lie.length
+
+
+def lap_at_end(view: FaceView, feature: Feature) -> Fraction | None:
+    """How far the shoulder of a half lap stands in from the end where the lap begins; None for all else."""
+    channel = feature.channel
+    if channel is None or channel.kind is not ChannelKind.LAP or view.sizes.of(channel.at):
+        return None
+    return view.sizes.of(channel.width)
 
 
 def faces(part: Part) -> tuple[Way, ...]:

@@ -73,6 +73,7 @@ def buying_page(
         hardware.append({"name": words, "count": str(count)})
     total = money_of(purchases) + bought.money
     return {
+        "what": "Sheet goods and edging" if bought.edging else "Sheet goods",
         "lines": lines,
         "total": price_text(total, money) if total else "no price",
         "total_of": "Total of what has a price" if total and not bought.all_priced(purchases) else "Total",
