@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction as F
 
@@ -28,7 +29,7 @@ def length(project: Project, mark: str) -> F:
 
 
 # What each end of a rail adds to the room between the stiles.
-ADDED = {
+ADDED: dict[FaceFrame, Callable[[F, F], F]] = {
     FaceFrame.POCKET_SCREWS: lambda stile, tenon: F(0),
     FaceFrame.DOWELS: lambda stile, tenon: F(0),
     FaceFrame.MORTISE_AND_TENON: lambda stile, tenon: tenon,
@@ -63,7 +64,9 @@ def test_rails_stiles_and_joints_come_to_the_width_of_the_frame(
 
 def volume(project: Project) -> float:
     return sum(
-        body.placed_solid().volume() for body in assemble(project).values() if body.part.role in FACE_FRAME
+        float(body.placed_solid().volume())
+        for body in assemble(project).values()
+        if body.part.role in FACE_FRAME
     )
 
 

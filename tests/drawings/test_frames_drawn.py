@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 from fractions import Fraction as F
+from typing import Any
 
 import pytest
 
 from casewright.casework.job import Bay, FaceFrame
+from casewright.casework.parts.cut_alike import cut_alike
+from casewright.casework.parts.features.channel import ChannelKind
 from casewright.casework.parts.part import FACE_FRAME, Role
 from casewright.casework.project import Project, draw_up
 from casewright.drawings.kit.pens import HIDDEN
 from casewright.drawings.kit.scene import Scene, Shape, Words
 from casewright.drawings.views.elevation import elevation
+from casewright.drawings.views.joint_drawing import joint_sections
 from casewright.drawings.views.part_dimensions import edge_distances
 from casewright.drawings.views.part_drawing import part_scenes
 from casewright.drawings.views.part_view import FaceView
 from casewright.drawings.views.part_words import names_in_full
 from casewright.drawings.views.room import walls
+from casewright.packet.pages.part_cards import worked_cards
 from framed_jobs import JOINTS, framed
 from samples import spec
 
@@ -49,7 +54,7 @@ def test_a_frame_over_two_cases_is_seen_over_both_and_uprights_over_rails(joint:
     # At a corner the stile is seen, whatever reaches under it; a mullion only where it is lapped over.
     assert seen_at(scene, 0.75, 34.0) == "B1-ST1"
     over = "B1-MU1" if joint is FaceFrame.HALF_LAPS else "B1-RA2"
-    assert seen_at(scene, 36.0, 34.2) == over
+    assert seen_at(scene, 36.0, 33.5) == over
 
 
 def test_joints_in_ends_and_edges_are_broken_lines_where_they_are_cut() -> None:
@@ -79,3 +84,14 @@ def test_laps_are_measured_to_their_shoulders() -> None:
     ends = [item.text for item in scene if isinstance(item, Words) and item.turn]
     assert sorted(text for text in ends if "END" in text) == ["LEFT END", "RIGHT END"]
     assert rail.role is Role.RAIL
+
+
+def test_a_lap_has_no_section_at_full_size() -> None:
+    """It is as wide as a rail; at full size it would leave no room on the page for what is cut."""
+    project = drawn(FaceFrame.HALF_LAPS)
+    assert joint_sections(project)
+    assert not [one for one in joint_sections(project).values() if one.kind is ChannelKind.LAP]
+    cards: Any = worked_cards(project, cut_alike(project))
+    (lapped,) = (card for card in cards if "B1-RA1" in card["marks"])
+    (cut,) = lapped["cuts"]
+    assert cut.startswith("half lap \u00b7 1") and "3/8 deep" in cut

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 
-from ...casework.parts.part import Role
 from ...casework.project import Project
 from ...findings import Finding
 from ...lengths.in_a_sentence import listed
@@ -14,6 +12,7 @@ from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
 from ...tolerance.as_built.readings import AsBuilt, fit_as_built
 from ...tolerance.outcomes.gap_spread import Fit
 from ...tolerance.tolerance_wording import cure_sentence, gap_off_text, merge_alike_cures, rule_text
+from ...workshop.assembly.frame_sums import moved_rails
 
 CLOSES = "everything still closes"
 OPENS = "this no longer closes"
@@ -100,13 +99,7 @@ def _joints(fit: Fit) -> tuple[str, ...]:
 def _rails(planned: Project, built: Project, so_far: AsBuilt) -> Iterator[str]:
     """The rails that are still to cut, where the sides and bottoms behind them came out other than
     planned."""
-    rule, moved = planned.rule, dict[tuple[Fraction, Fraction], list[str]]()
-    for mark, part in planned.parts.items():
-        now, was = built.dimensions(built.parts[mark])[0], planned.dimensions(part)[0]
-        known = part.length.name in so_far.cut or bool(so_far.of(part.length.name))
-        if part.role is Role.RAIL and not known and rule.number(now) != rule.number(was):
-            moved.setdefault((now, was), []).append(mark)
-    for (now, was), marks in moved.items():
-        by = rule_text(planned, abs(rule.number(now) - rule.number(was)))
-        long = rule_text(planned, now)
-        yield f"Cut {listed(marks)} {long} long, {by} {'longer' if now > was else 'shorter'} than planned."
+    for rails in moved_rails(planned, built, {*so_far.cut, *so_far.names()}):
+        long, by = rule_text(planned, rails.length), rule_text(planned, rails.by)
+        way = "longer" if rails.longer else "shorter"
+        yield f"Cut {listed(rails.marks)} {long} long, {by} {way} than planned."

@@ -92,15 +92,8 @@ class FaceView:
         return tuple(self._beside(bore) for bore in feature.bores(self.part, self.sizes))
 
     def _beside(self, bore: Bore) -> tuple[Point, Point]:
-        low, high = list(bore.mouth), list(bore.mouth)
-        for axis in Axis:
-            if axis is bore.into.axis:
-                low[axis.value] += min(bore.depth * bore.into.sign, 0)
-                high[axis.value] += max(bore.depth * bore.into.sign, 0)
-            else:
-                low[axis.value] -= bore.radius
-                high[axis.value] += bore.radius
-        a, b = self.seen((low[0], low[1], low[2])), self.seen((high[0], high[1], high[2]))
+        low, high = bore.corners
+        a, b = self.seen(low), self.seen(high)
         return (min(a[0], b[0]), min(a[1], b[1])), (max(a[0], b[0]), max(a[1], b[1]))
 
     def seen(self, place: tuple[Fraction, Fraction, Fraction]) -> Point:

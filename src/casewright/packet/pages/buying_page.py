@@ -11,7 +11,7 @@ from ...lengths.quantities import price_text, running_length
 from ...planner.plan import Plan
 from ...workshop.edging_work import EdgingBought
 from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
-from ...workshop.sheets.purchases import Purchase, left_on_the_rack, money_of
+from ...workshop.sheets.purchases import Purchase, left_on_the_rack
 from .assembly_steps import screw_words
 from .page_picture import Json
 
@@ -71,7 +71,7 @@ def buying_page(
     for name, count in bought.hinges:
         words = f"{name[:1].upper()}{name[1:]}, each with its plate and screws"
         hardware.append({"name": words, "count": str(count)})
-    total = money_of(purchases) + bought.money
+    total = bought.with_sheets(purchases)
     return {
         "what": "Sheet goods and edging" if bought.edging else "Sheet goods",
         "lines": lines,
