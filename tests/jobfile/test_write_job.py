@@ -194,7 +194,7 @@ def case_specs(
     given_bays = st.builds(Bay, lengths, st.just(F(1)))
     return CaseSpec(
         mark, kind, width, draw(lengths), draw(lengths), own,
-        Materials(*(draw(st.sampled_from(kinds)) for _ in range(8))),
+        Materials(*(draw(st.sampled_from(kinds)) for _ in range(10))),
         tuple(draw(st.lists(st.one_of(bays, given_bays), min_size=1, max_size=3))),
         share if width is None else F(1), chosen,
         Edged(*(draw(st.sampled_from([None, *strips])) for _ in range(3))),

@@ -15,8 +15,10 @@ from ..sizes.affine import Affine, size
 from ..sizes.ledger import Book, Share, Sizes
 from .build.case import Case, Ends, FillerAt, draw_case
 from .build.edged_edges import EdgingChoice
+from .build.fittings import FittingChoice
 from .checks.as_cut_checks import check_as_cut
 from .checks.case_checks import check_after, check_before, check_left_out, check_optional, check_spare
+from .checks.drawer_checks import check_drawers
 from .checks.frame_checks import check_frames
 from .checks.front_checks import check_fronts
 from .checks.wall_checks import check_shared_room
@@ -206,6 +208,7 @@ def draw_up(job: Job) -> Project:
     standing = [(run.run, run.cases) for run in runs]
     findings += (*check_shares(job, standing, sizes), *check_shared_room(job, standing, sizes))
     findings += (*check_frames(job, standing, sizes), *check_fronts(job, standing, sizes))
+    findings += tuple(check_drawers(job, standing, sizes))
     findings += check_after(job, [case for run in runs for case in run.cases], sizes)
     findings += (*check_optional(job, project.parts), *check_left_out(job, project.parts))
     findings += tuple(check_as_cut(job, project.parts, sizes))
@@ -217,14 +220,16 @@ def draw_up(job: Job) -> Project:
 def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
     sizes = RunSizes(number)
     widths = share_opening(book, job, run, sizes)
-    edging = EdgingChoice.of(job)
+    edging, fittings = EdgingChoice.of(job), FittingChoice.of(job)
     cases: list[Case] = []
     for index, spec in enumerate(run.cases):
         ends = Ends(
             FillerAt(run.left, widths.left) if run.left and not index else None,
             FillerAt(run.right, widths.right) if run.right and index == len(run.cases) - 1 else None,
         )
-        case = draw_case(book, spec, widths.cases[index], job.rounding.step, ends, job.sheet_of, edging)
+        case = draw_case(
+            book, spec, widths.cases[index], job.rounding.step, ends, job.sheet_of, edging, fittings
+        )
         cases.append(_without(_with_optional(case, job.optional), job.left_out))
     at = book.form(sizes.start, widths.left, f"where the cases of {run.name} begin")
     origins: dict[str, tuple[Affine, Affine, Affine]] = {}

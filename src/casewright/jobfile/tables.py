@@ -11,12 +11,12 @@ from typing import Annotated
 
 from pydantic import ConfigDict, Field, StringConstraints
 
-from ..casework.front_choices import DoorKind, FrontLie
+from ..casework.front_choices import DoorKind, DrawerBottom, DrawerJoint, FrontLie
 from ..casework.job import BackKind, BottomJoint, CaseKind, FaceFrame, Grade, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
-from ..shop.edging import PutOn
 from ..shop.woods import Sawn
 from .climate_table import ClimateTable
+from .edging_tables import EdgedTable, EdgesTable, EdgingTable
 from .front_tables import FittedTable, FrontTable
 from .hardware_tables import HingeTable, SlideTable
 from .read.entries import (
@@ -89,50 +89,6 @@ class SheetTable(Table):
     sawn: Sawn | None = Field(
         default=None, description="How solid wood was sawn from the log; flat, which moves most, if left out."
     )
-
-
-class EdgingTable(Table):
-    """A strip that covers the raw edges of panels."""
-
-    name: Name = Field(description="What it is called on the lists.")
-    thickness: Positive = Field(description="What it adds in front of the edge.")
-    stick: Positive = Field(description="How long one stick or roll of it is.")
-    width: Positive | None = Field(
-        default=None,
-        description="How wide the strip is before it is trimmed flush; as the panel is thick if left out.",
-    )
-    price: Amount = Field(default=Fraction(0), description="Price of one stick or roll, in the job's money.")
-    taken_off: YesNo = Field(
-        default=True,
-        description="Whether panels are cut narrower by its thickness, so that the part keeps its size.",
-    )
-    put_on: PutOn = Field(
-        default=PutOn.BEFORE_JOINTS,
-        description="On each part before its joints are cut, or over the front of the case after glue-up.",
-    )
-
-
-class EdgedTable(Table):
-    """The edging on the front edges of each kind of part; none for bare edges."""
-
-    case: Key | None = Field(
-        default=None, description="On sides, bottoms, tops, front stretchers and dividers."
-    )
-    shelf: Key | None = Field(default=None, description="On fixed and adjustable shelves.")
-    front: Key | None = Field(
-        default=None, description="On doors and drawer fronts in one piece, on all four edges."
-    )
-
-
-class EdgesTable(Table):
-    """The edging of one part, edge by edge; edges that are not named are bare."""
-
-    front: Key | None = Field(default=None, description="On its front edge.")
-    back: Key | None = Field(default=None, description="On its rear edge.")
-    left: Key | None = Field(default=None, description="On its left edge.")
-    right: Key | None = Field(default=None, description="On its right edge.")
-    lower: Key | None = Field(default=None, description="On its lower edge.")
-    upper: Key | None = Field(default=None, description="On its upper edge.")
 
 
 class ConstructionTable(Table):
@@ -226,6 +182,27 @@ class ConstructionTable(Table):
         default=None,
         description="How much smaller the panel of a door is than its space, both edges together.",
     )
+    drawer: DrawerJoint | None = Field(
+        default=None, description="How the front and back of drawer boxes meet the sides."
+    )
+    drawer_bottom: DrawerBottom | None = Field(
+        default=None, description="How the bottom of drawer boxes is held."
+    )
+    drawer_cut: Positive | None = Field(
+        default=None, description="Depth of the dados, rabbets and grooves in the parts of drawer boxes."
+    )
+    drawer_tongue: Positive | None = Field(
+        default=None, description="Width of the dados for the tongues of locked rabbets."
+    )
+    drawer_up: NotNegative | None = Field(
+        default=None,
+        description="How far above the lower edges the groove of a drawer's bottom begins, unless the slides "
+        "need it higher.",
+    )
+    drawer_play: NotNegative | None = Field(
+        default=None,
+        description="How much smaller a drawer's bottom is than its space, both edges together.",
+    )
 
 
 class MadeOf(Table):
@@ -240,6 +217,10 @@ class MadeOf(Table):
     front: Key | None = Field(default=None, description="Doors and drawer fronts, or the frames of doors.")
     panel: Key | None = Field(
         default=None, description="The panels of framed doors; the backs' material if left out."
+    )
+    drawer: Key | None = Field(default=None, description="Sides, fronts and backs of drawer boxes.")
+    drawer_bottom: Key | None = Field(
+        default=None, description="Bottoms of drawer boxes; the backs' material if left out."
     )
 
 

@@ -13,8 +13,11 @@ from ..job import CaseSpec, Filler, ToeKind
 from ..parts.part import Lie, Part, PartName, Role
 from ..size_names import CaseSizes, PartSizes, part_mark
 from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
+from .drawers.draw_drawers import draw_drawers
+from .drawers.placed_drawers import PlacedDrawer
 from .edged_edges import EdgingChoice
 from .face_frame import draw_face_frame
+from .fittings import FittingChoice
 from .fronts.draw_fronts import draw_fronts
 from .fronts.placed_fronts import BayFronts
 from .interior import draw_contents
@@ -46,7 +49,7 @@ class Case(CaseSizes):
     plinth), `on_pins` its clear heights with shelves on pins. `front_strip` is how far a face frame, or
     edging that is put on last, stands out before its sides; `front_edging` the latter alone. `placement`
     holds each part's low corner, measured from that of the left side. `fronts` are those of each bay that has
-    any.
+    any, `drawers` what stands behind those that are drawers.
     """
 
     spec: CaseSpec
@@ -58,6 +61,7 @@ class Case(CaseSizes):
     front_strip: Affine = NOTHING
     front_edging: Affine = NOTHING
     fronts: tuple[BayFronts, ...] = ()
+    drawers: tuple[PlacedDrawer, ...] = ()
 
     @property
     def chains(self) -> tuple[Chain, ...]:
@@ -73,17 +77,19 @@ def draw_case(
     ends: Ends,
     sheet_of: Mapping[str, str],
     edging: EdgingChoice,
+    fittings: FittingChoice,
 ) -> Case:
     """Draw up one case `width` wide; bays that share its width are rounded to `rounding`.
 
     `sheet_of` names a different material for single parts, by their marks; `edging` says which edges are
-    covered.
+    covered, `fittings` which hinges and slides the case has.
     """
     case = CaseDraft(book, spec, rounding, sheet_of, edging)
     shell, depth, back = draw_shell(case, width)
     bays = draw_contents(case, shell, depth, back)
     frame = draw_face_frame(case, shell, [bay.left.part for bay in bays[1:]])
     fronts = draw_fronts(case, shell, frame, bays)
+    drawers = draw_drawers(case, shell, frame, bays, fronts, fittings.slide(spec))
     if ends.left:
         _filler(case, ends.left, shell.left, Way.LEFT)
     if ends.right:
@@ -105,6 +111,7 @@ def draw_case(
         case.front_strip,
         case.front_edging,
         fronts,
+        drawers,
     )
 
 

@@ -334,9 +334,10 @@ class Builder:
             if fault not in self.faults:
                 self.faults.append(fault)
         case, back = case or "", back or ""
-        of_case = ("shelf", "strip", "toe", "frame", "front")
-        rest: dict[str, Any] = {name: made_of.get(name, case) for name in of_case}
-        return Materials(case, back, **rest, panel=made_of.get("panel", back))
+        of_case = dict.fromkeys(("shelf", "strip", "toe", "frame", "front", "drawer"), case)
+        usual = {**of_case, "panel": back, "drawer_bottom": back}
+        rest: dict[str, Any] = {name: made_of.get(name, key) for name, key in usual.items()}
+        return Materials(case, back, **rest)
 
     def _amount(self) -> None:
         """A fault for a job of more cases or shelves than can be worked out while somebody waits."""

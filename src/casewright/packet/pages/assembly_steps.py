@@ -50,7 +50,7 @@ def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> t
     """The steps of the case called `mark`: the dry fit, its back, its glue-ups, then what is done at the
     wall. Nothing that is needed there stands on another page."""
     glued = (
-        AssemblyStep(joining.stage.value, joining.words, joining.parts, tuple(_notes(project, joining)))
+        AssemblyStep(joining.title, joining.words, joining.parts, tuple(_notes(project, joining)))
         for joining in glue_ups
     )
     return (_dry_fit(project, mark), *glued, *_front_edging(project, mark), *_at_the_wall(project, mark))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from ....sizes.affine import Affine
+from ....sizes.affine import NOTHING, Affine
 from ...directions import Axis, Way
 from ...front_choices import FrontLie
 from ..bays import BayPlace
@@ -19,12 +19,14 @@ ACROSS = (Way.LEFT, Way.RIGHT)
 @dataclass(frozen=True)
 class FrontRoom:
     """The opening of a bay: what bounds it at each side, how `wide` and `high` it is, and how far fronts lap
-    over each of its edges (negative for inset fronts, which leave a gap there)."""
+    over each of its edges (negative for inset fronts, which leave a gap there). `past` is how far a face
+    frame stands into the bay, past the faces of the uprights."""
 
     beside: Mapping[Way, PartDraft]
     wide: Affine
     high: Affine
     laps: Mapping[Way, Affine]
+    past: Mapping[Way, Affine]
 
     @property
     def width(self) -> Affine:
@@ -49,18 +51,19 @@ def front_rooms(
         high = over - case.of("frame_rail")
     for index, bay in enumerate(bays):
         members = (bay.left.part, bay.right.part)
-        wide = bay.width
+        wide, past = bay.width, dict.fromkeys(ACROSS, NOTHING)
         if frame:
             framed = frame.uprights[index : index + 2]
             for way, upright, member in zip(ACROSS, members, framed, strict=True):
-                wide = wide - _past(case, way, upright, member, shell)
+                past[way] = _past(case, way, upright, member, shell)
+                wide = wide - past[way]
             members = (framed[0], framed[1])
         beside = {Way.LEFT: members[0], Way.RIGHT: members[1], Way.DOWN: bottom, Way.UP: above}
         outer = {Way.LEFT: index == 0, Way.RIGHT: index == len(bays) - 1}
         laps = {way: _lap_across(case, beside[way], outer[way]) for way in ACROSS}
         laps[Way.DOWN] = _lap(case, bottom.size(Axis.Z))
         laps[Way.UP] = _lap(case, over - high - case.of("front_top"))
-        yield FrontRoom(beside, wide, high, laps)
+        yield FrontRoom(beside, wide, high, laps, past)
 
 
 def _past(case: CaseDraft, way: Way, upright: PartDraft, member: PartDraft, shell: Shell) -> Affine:
