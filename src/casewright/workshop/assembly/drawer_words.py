@@ -24,13 +24,12 @@ def drawer_number(case: Case, drawer: PlacedDrawer) -> int:
 def box_words(project: Project, case: Case, drawer: PlacedDrawer) -> str:
     """How a box is put together, and where the slides that carry it are screwed."""
     assert drawer.on and drawer.box, f"{drawer.front} has a box"
+    box = "Glue front and back to one side, slide the bottom in without glue, then put the other side on."
     if case.spec.construction.drawer_bottom is DrawerBottom.SLID_IN:
         box = (
-            "Glue front and back between the sides. Slide the bottom in from behind without glue, and screw "
+            "Glue front and back between the sides. Slide the bottom in from behind without glue, and screw it "
+            f"up into {drawer.box.back}."
         )
-        box += f"it up into {drawer.box.back}."
-    else:
-        box = "Glue front and back to one side, slide the bottom in without glue, then put the other side on."
     return " ".join((box, *_slides(project, case, drawer, drawer.on)))
 
 
@@ -46,13 +45,16 @@ def _slides(project: Project, case: Case, drawer: PlacedDrawer, on: OnSlides) ->
         yield f"Screw the {what} to the middle of its bottom and into the case."
     else:
         yield f"Screw the {what} into the case, level and square to its front."
-    yield f"Its lower edges run {line} above the bottom of the case: measure the screw line of the slides from there."
+    yield (
+        f"The lower edges of the box run {line} above the bottom of the case: measure the line of the slides' "
+        "screws from there."
+    )
     blocks = [project.sizes.of(one) for one in on.blocking]
     if any(blocks):
         left, right = (_text(project, one) for one in blocks)
-        thick = (
-            f"{left} thick" if blocks[0] == blocks[1] else f"{left} thick on the left, {right} on the right"
-        )
+        thick = f"{left} thick"
+        if blocks[0] != blocks[1]:
+            thick += f" on the left, {right} on the right"
         yield f"Block the slides out, {thick}, to come level with the face frame."
 
 

@@ -215,8 +215,8 @@ def _joining(
 
 
 def _takes_glue(project: Project, case: Case, mate: Mate) -> bool:
-    """Seated faces and dado walls are glued; a back or a drawer's bottom in its groove is left to float, and a
-    drawer front is screwed on."""
+    """Seated faces and dado walls are glued; a back or a drawer's bottom in its groove is left to float, and
+    a drawer front is screwed on."""
     roles = {project.parts[surface.part].role for surface in (mate.first, mate.second)}
     if Role.BACK in roles and case.spec.construction.back is BackKind.GROOVE:
         return False
