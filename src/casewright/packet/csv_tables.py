@@ -55,8 +55,8 @@ def parts_csv(project: Project) -> bytes:
 
 
 def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardware) -> bytes:
-    """A line for each size of sheet to buy, one for shelf pins if there are any, one for each screw,
-    and one for each kind of edging."""
+    """A line for each size of sheet to buy, one for shelf pins if there are any, one for each screw
+    and each length of drawer slides, and one for each kind of edging."""
     job = project.job
     head = ("what", "length", "width", "thickness sold as", "count", f"price each ({job.money})", "together")
     rows: list[tuple[str, ...]] = [
@@ -76,6 +76,8 @@ def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardwa
     for screw, count in hardware.screws:
         length = show(screw.length, project.rule).marked
         rows.append((f"{screw.sold_as} {screw.size}", length, "", "", str(count), "", ""))
+    for pair, count in hardware.slides:
+        rows.append((pair.sold_as, show(pair.length, project.rule).marked, "", "", str(count), "", ""))
     for one in hardware.edging:
         length = show(one.edging.stick, project.rule).marked
         price, together = (with_cents(money) if money else "" for money in (one.edging.price, one.money))

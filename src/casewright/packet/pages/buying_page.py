@@ -61,6 +61,9 @@ def buying_page(
     for screw, count in bought.screws:
         words = f"{screw.sold_as.capitalize()} {screw_words(project, screw)}, spares not included"
         hardware.append({"name": words, "count": str(count)})
+    for pair, count in bought.slides:
+        words = f"{pair.sold_as.capitalize()}, {dimension_text(pair.length, finest)} long"
+        hardware.append({"name": words, "count": str(count)})
     hardware.extend({"name": _edging(project, one), "count": str(one.sticks)} for one in bought.edging)
     return {
         "lines": lines,

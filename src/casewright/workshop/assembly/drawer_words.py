@@ -27,8 +27,8 @@ def box_words(project: Project, case: Case, drawer: PlacedDrawer) -> str:
     box = "Glue front and back to one side, slide the bottom in without glue, then put the other side on."
     if case.spec.construction.drawer_bottom is DrawerBottom.SLID_IN:
         box = (
-            "Glue front and back between the sides. Slide the bottom in from behind without glue, and screw it "
-            f"up into {drawer.box.back}."
+            "Glue front and back between the sides. Slide the bottom in from behind without glue, and screw "
+            f"it up into {drawer.box.back}."
         )
     return " ".join((box, *_slides(project, case, drawer, drawer.on)))
 
@@ -46,8 +46,8 @@ def _slides(project: Project, case: Case, drawer: PlacedDrawer, on: OnSlides) ->
     else:
         yield f"Screw the {what} into the case, level and square to its front."
     yield (
-        f"The lower edges of the box run {line} above the bottom of the case: measure the line of the slides' "
-        "screws from there."
+        f"The lower edges of the box run {line} above the bottom of the case: measure the line of the slides "
+        "from there, by the sheet that came with them."
     )
     blocks = [project.sizes.of(one) for one in on.blocking]
     if any(blocks):
