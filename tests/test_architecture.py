@@ -261,8 +261,9 @@ def kinds_of_feature() -> set[str]:
     """The classes in the features' own folder that say how a feature behaves."""
     trees = (ast.parse(path.read_text()) for path in FEATURES.glob("*.py"))
     classes = (node for tree in trees for node in tree.body if isinstance(node, ast.ClassDef))
-    found = {one.name for one in classes if "FeatureDefaults" in map(ast.unparse, one.bases)}
-    assert found >= {"Channel", "Notch", "PinRow"}
+    bases = {"FeatureDefaults", "HoleLine"}
+    found = {one.name for one in classes if bases & set(map(ast.unparse, one.bases))}
+    assert found >= {"Channel", "Notch", "PinRow", "HingeCups"}
     return found
 
 

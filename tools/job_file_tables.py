@@ -12,17 +12,24 @@ from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel
 
-from casewright.jobfile import climate_table, front_tables, hardware_tables, shop_tables, tables
+from casewright.jobfile import (
+    climate_table,
+    edging_tables,
+    front_tables,
+    hardware_tables,
+    shop_tables,
+    tables,
+)
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read import entries as fields
 from casewright.jobfile.read.moisture_entry import WoodMoisture
 from casewright.jobfile.table import YesNo
 from casewright.jobfile.write import literals
 from casewright.lengths.length import Unit
-from casewright.lengths.quantities import exact_decimal
+from casewright.lengths.quantities import exact_decimal, short_number
 from casewright.shop.woods import Sawn, known_woods
 
-_MODULES = (shop_tables, hardware_tables, front_tables, climate_table, tables)
+_MODULES = (shop_tables, hardware_tables, front_tables, edging_tables, climate_table, tables)
 TABLES = {name: one for module in _MODULES for name, one in vars(module).items()}
 DOC = Path(__file__).parents[1] / "docs" / "job-file.md"
 MARKED = re.compile(r"<!-- table (\w+) -->\n(?:\|.*\n)*")
@@ -89,12 +96,9 @@ def sheets() -> str:
 
 def woods() -> str:
     """The woods that can be named, and how much of its width a board of them moves."""
-    rows = ["| name | or | flat, for 1 % of moisture | quarter |", "|---|---|---|---|"]
+    rows = ["| name | or | flat: share of the width for 1 % of moisture | quarter |", "|---|---|---|---|"]
     for wood in known_woods().values():
-        flat, quarter = (
-            f"{exact_decimal(wood.coefficient(sawn) * 100, Unit.INCH)} %"
-            for sawn in (Sawn.FLAT, Sawn.QUARTER)
-        )
+        flat, quarter = (short_number(wood.coefficient(sawn)) for sawn in (Sawn.FLAT, Sawn.QUARTER))
         also = ", ".join(f"`{one}`" for one in wood.also)
         rows.append(f"| `{wood.name}` | {also} | {flat} | {quarter} |")
     return "\n".join(rows) + "\n"

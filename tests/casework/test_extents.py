@@ -21,8 +21,9 @@ from casewright.casework.job import Filler
 from casewright.casework.parts.features.feature import place_from
 from casewright.casework.parts.features.pin_row import PinRow
 from casewright.casework.parts.holes import HoleRow
-from casewright.casework.parts.weights import per_square_inch, sheet_weight, weight_of
+from casewright.casework.parts.weights import sheet_weight, weight_of
 from casewright.casework.project import Project, draw_up
+from casewright.shop.materials import per_square_inch
 from casewright.sizes.affine import Affine
 from casewright.solids.bodies import assemble
 from samples import SHEETS, job, spec

@@ -7,16 +7,16 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.casework.parts import weights
 from casewright.casework.parts.weights import weight_of
 from casewright.casework.project import draw_up
 from casewright.lengths.length import Mark, Unit
 from casewright.lengths.quantities import weighed
+from casewright.shop import materials
 from samples import SHEETS, job
 
 
 def test_a_square_foot_is_144_square_inches() -> None:
-    assert weights.SQUARE_INCHES_IN_A_FOOT == 12**2, "by definition"
+    assert materials.SQUARE_INCHES_IN_A_FOOT == 12**2, "by definition"
 
 
 @pytest.mark.parametrize(

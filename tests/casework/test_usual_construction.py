@@ -54,6 +54,10 @@ USUAL = {
     "frame_rail": F(3, 2),
     "frame_mullion": F(3, 2),
     "frame_past": F(0),
+    "frame_dowel": F(3, 8),
+    "frame_dowel_depth": F(17, 16),
+    "frame_tenon": F(1),
+    "frame_mortise": F(1, 4),
     "fronts": FrontLie.FULL_OVERLAY,
     # Trade pages: 1/8 or 3/16 between neighbouring fronts, 1/2 overlay "straight from the box".
     "front_gap": F(1, 8),

@@ -30,6 +30,11 @@ def with_climate(entries: str) -> Job:
     return read_job(f"{PLAIN}{BOARDS}\n[climate]\n{entries}\n")
 
 
+def percents(climate: Climate) -> list[float]:
+    """In the shop, and in the house at its driest and dampest."""
+    return [float(one) for one in (climate.in_shop, climate.at_driest, climate.at_dampest)]
+
+
 def test_a_material_of_solid_wood() -> None:
     sheet = read_job(PLAIN + BOARDS).sheets["boards"]
     assert sheet.wood == wood_called("black cherry") and sheet.sawn is Sawn.FLAT
@@ -57,10 +62,10 @@ def test_a_climate_by_percent_and_by_the_air() -> None:
 
 def test_what_is_not_said_is_usual_in_the_region() -> None:
     assert read_job(PLAIN).climate == Climate() and Climate().assumed
-    assert (Climate().in_shop, Climate().at_driest, Climate().at_dampest) == (8, 6, 10)
+    assert percents(Climate()) == [8, 6, 10]
     damp = with_climate('region = "damp coast"\nshop = 9').climate
     assert damp.region is Region.DAMP_COAST
-    assert (damp.in_shop, damp.at_driest, damp.at_dampest, damp.assumed) == (9, 8, 13, True)
+    assert percents(damp) == [9, 8, 13] and damp.assumed
 
 
 @pytest.mark.parametrize(

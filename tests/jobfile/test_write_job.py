@@ -32,14 +32,19 @@ from casewright.casework.job import (
 )
 from casewright.errors import LengthError
 from casewright.jobfile.catalogue import packaged_catalogue
+from casewright.jobfile.read.hardware_entries import OWN_CHART
 from casewright.jobfile.read.read_job import read_job
 from casewright.jobfile.table import NAME
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import MM, Mark, Unit
 from casewright.shop.deviations import Workmanship
 from casewright.shop.edging import Edging, PutOn
+from casewright.shop.hinges import Hinge, HingeChart, HingeRow
 from casewright.shop.machines import Carry, Shop
 from casewright.shop.materials import Offcut, OtherSize, SheetGood, Spread
+from casewright.shop.moisture import Air, Climate, Region
+from casewright.shop.slides import Slide, SlideKind
+from casewright.shop.woods import Sawn, known_woods
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
 STOCK = packaged_catalogue()
@@ -136,6 +141,9 @@ def jobs(draw: st.DrawFn) -> Job:
         as_cut=draw(st.dictionaries(st.sampled_from(["B1-K.length", "B1-K.width", "B2-A1.width"]), lengths)),
         edging={key: draw(edgings(key)) for key in strips},
         edging_of=draw(st.dictionaries(names, edges, max_size=2)),
+        hinges={key: draw(own_hinges(key)) for key in draw(st.lists(keys, max_size=2, unique=True))},
+        slides={key: draw(own_slides(key)) for key in draw(st.lists(keys, max_size=2, unique=True))},
+        climate=draw(climates),
     )
 
 
@@ -162,10 +170,45 @@ def sheet_goods(draw: st.DrawFn, key: str) -> SheetGood:
         other = OtherSize("half of it", draw(lengths), draw(lengths), price, count)
         readings = tuple(draw(st.lists(lengths, max_size=3)))
         return replace(start, name=key, price=price, readings=readings, others=(other,) if key == "h" else ())
-    return SheetGood(
+    wood = draw(st.none() | st.sampled_from(list(known_woods().values())))
+    plain = SheetGood(
         key, draw(names), draw(lengths), draw(lengths), draw(lengths), Spread(draw(lengths), draw(spreads)),
-        (), draw(st.booleans()), draw(lengths), draw(amounts), F(draw(st.integers(1, 9999)), 1000),
+        (), wood is not None or draw(st.booleans()), draw(lengths), draw(amounts),
+        F(draw(st.integers(1, 9999)), 1000),
     )  # fmt: skip
+    return replace(plain, wood=wood, sawn=draw(st.sampled_from(Sawn))) if wood else plain
+
+
+moistures = st.none() | st.integers(30, 250).map(lambda tenths: F(tenths, 10))
+airs = st.integers(10, 90).map(lambda percent: Air(F(20), F(percent), f"20 C, {percent} %"))
+climates = st.builds(Climate, st.sampled_from(Region), moistures | airs, moistures, moistures).filter(
+    lambda climate: climate.at_driest <= climate.at_dampest
+)
+pairs = st.tuples(lengths, lengths).map(lambda two: (min(two), max(two)))
+steps = st.builds(HingeRow, st.integers(2, 20), amounts, st.none() | lengths)
+
+
+@st.composite
+def own_hinges(draw: st.DrawFn, key: str) -> Hinge:
+    """A hinge of the list with other figures, its own chart or the published ones."""
+    start = draw(st.sampled_from(list(STOCK.hinges.values())))
+    chart = draw(st.lists(steps, max_size=3))
+    charts = (HingeChart(OWN_CHART, tuple(chart)),) if chart else start.charts
+    return replace(
+        start,
+        key=key,
+        name=draw(names),
+        charts=charts,
+        cup_edge=draw(pairs),
+        plate=draw(lengths),
+        inset=draw(st.booleans()),
+    )
+
+
+def own_slides(key: str) -> st.SearchStrategy[Slide]:
+    sold = st.lists(lengths, min_size=1, max_size=4).map(lambda some: tuple(sorted(some)))
+    rest = (lengths, lengths, st.booleans(), lengths, lengths, lengths, st.none() | lengths)
+    return st.builds(Slide, st.just(key), names, st.sampled_from(SlideKind), sold, *rest)
 
 
 front_kinds = st.sampled_from(FrontKind)

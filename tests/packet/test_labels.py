@@ -111,6 +111,7 @@ LONGEST = LabelText(
     plan="d58967",
     up="outside face up",
     work="12 dados, 2 grooves, 2 rabbets, 2 notches, 120 holes",
+    edging="solid walnut strip 1/4",
     edges="from lower end, upper end, front edge, rear edge",
     code="<svg/>",
 )

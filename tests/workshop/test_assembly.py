@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from casework.solid_jobs import solid
 from casewright.casework.directions import Axis
 from casewright.casework.extents import case_diagonal, part_extent
 from casewright.casework.job import BackKind, Bay, BottomJoint, CaseKind, Construction, ToeKind, TopKind
@@ -21,6 +22,7 @@ from casewright.findings import Weight
 from casewright.lengths.length import MM, Unit
 from casewright.packet.pages.assembly_steps import assembly_steps
 from casewright.workshop.assembly.butt_joints import contact
+from casewright.workshop.assembly.join_wording import IN_THE_MIDDLE, screw_groups
 from casewright.workshop.assembly.joining import Stage, dry_fit_measures, glue_ups
 from casewright.workshop.assembly.screws import PENETRATION, drill, screw_places, screw_through
 from casewright.workshop.assembly.unscrewed import no_screw_findings
@@ -247,3 +249,36 @@ def test_what_closes_a_case_waits_for_its_back() -> None:
     for case in shown_jobs.project().cases.values():
         cuts = [one.key for one in made.by_part[f"{case.mark}-K"] if one.kind is not OperationKind.JOIN]
         assert cuts and max(map(order.index, cuts)) < order.index(f"{case.mark} shell")
+
+
+@pytest.mark.parametrize("bays", [(Bay(fixed=(F(10),)),), (Bay(fixed=(F(10),)), Bay(fixed=(F(10),)))])
+def test_a_solid_back_in_grooves_is_screwed_at_the_middle_of_its_width_only(bays: tuple[Bay, ...]) -> None:
+    """Screws across its width would split it as it moves: each stands on the one line that stays where it is.
+    A back of plywood has a row of them."""
+    for material, single in (("thin-oak", True), ("thin", False)):
+        project = draw_up(solid({"back": material}, bays=bays))
+        back = part_extent(project, project.parts["B1-K"])
+        screwed = [
+            joint
+            for joining in glue_ups(project, "B1")
+            for joint in joining.screws
+            if joint.through == "B1-K"
+        ]
+        assert screwed and all((len(joint.places) == 1) is single for joint in screwed)
+        middle = (back.low[Axis.X.value] + back.high[Axis.X.value]) / 2
+        for joint in screwed if single else ():
+            into = part_extent(project, project.parts[joint.into])
+            assert into.low[Axis.X.value] < middle < into.high[Axis.X.value]
+            if into.high[Axis.X.value] - into.low[Axis.X.value] > 2:
+                start = max(into.low[Axis.X.value], back.low[Axis.X.value])
+                assert start + joint.places[0] == middle
+
+
+def test_the_single_screw_says_where_it_goes() -> None:
+    project = draw_up(solid({"back": "thin-oak"}))
+    (step,) = (one for one in glue_ups(project, "B1") if one.stage is Stage.BACK)
+    assert [group.how for group in screw_groups(step)] == [IN_THE_MIDDLE]
+    assert [group.number for group in screw_groups(step)] == [2]
+    alone = draw_up(replace(solid(), sheet_of={"B1-K": "thin-oak"}))
+    (step,) = (one for one in glue_ups(alone, "B1") if one.stage is Stage.BACK)
+    assert [group.how for group in screw_groups(step)] == [IN_THE_MIDDLE]

@@ -9,10 +9,10 @@ from fractions import Fraction as F
 import pytest
 
 from casewright.casework.job import BottomJoint, Construction, TopKind
-from casewright.casework.parts.weights import per_square_inch
 from casewright.casework.project import Project, draw_up
 from casewright.findings import Weight
 from casewright.shop.machines import Shop
+from casewright.shop.materials import per_square_inch
 from casewright.workshop.assembly.unscrewed import no_screw_findings
 from casewright.workshop.channels.tooling import choose_tools
 from casewright.workshop.freed_pieces import StackedPiece

@@ -50,10 +50,10 @@ def part_extent(project: Project, part: Part) -> RoomBox:
 
 
 def case_extent(project: Project, case: Case) -> RoomBox:
-    """The box that a case fills, without what is hung on it and without fillers, which belong to the
-    wall."""
+    """The box that a case fills, without what is hung on it, without fillers, which belong to the wall, and
+    without a frame that covers its neighbours too."""
     apart = FRONTS | DRAWER_BOX | {Role.FILLER}
-    return around(part_extent(project, part) for part in case.parts if part.role not in apart)
+    return around(part_extent(project, part) for part in case.own_parts if part.role not in apart)
 
 
 def around(extents: Iterable[RoomBox]) -> RoomBox:

@@ -13,8 +13,8 @@ from fractions import Fraction
 from typing import Any, TypeVar
 
 from ..sizes.affine import Affine
-from .job import CONSTRUCTION_SIZES, CaseSpec, Construction, Job
-from .parts.part import PartName
+from .job import CONSTRUCTION_SIZES, CaseSpec, Construction, Job, Run
+from .parts.part import END_STILES, PartName
 from .size_names import (
     JOB,
     CaseSizes,
@@ -144,8 +144,11 @@ def _by_owner(
     for index, run in enumerate(job.runs):
         yield frozenset({RunSizes(index + 1).owner}), _of_run(job, index)
         for place, spec in enumerate(run.cases):
-            fillers = {part_mark(spec.mark, name) for name in (PartName.FILLER_LEFT, PartName.FILLER_RIGHT)}
-            yield frozenset({spec.mark, *fillers}), _of_case(job, index, place, own_sizes(spec))
+            scribed = {
+                part_mark(spec.mark, name)
+                for name in (PartName.FILLER_LEFT, PartName.FILLER_RIGHT, *END_STILES)
+            }
+            yield frozenset({spec.mark, *scribed}), _of_case(job, index, place, own_sizes(spec))
 
 
 def _of_sheet(job: Job, key: str) -> Iterator[Input]:
@@ -234,6 +237,24 @@ def _of_case(job: Job, index: int, place: int, own_sizes: Iterable[str]) -> Iter
         yield _scribe(spec.mark, PartName.FILLER_LEFT, index, "left")
     if run.right and place == len(run.cases) - 1:
         yield _scribe(spec.mark, PartName.FILLER_RIGHT, index, "right")
+    yield from _of_end_stiles(run, index, spec)
+
+
+def _of_end_stiles(run: Run, index: int, spec: CaseSpec) -> Iterator[Input]:
+    """What the end stiles of a frame have to plane away at the wall, for the case that the frame belongs
+    to."""
+    group = next(one for one in run.framed_together if spec in one)
+    if spec is not group[0]:
+        return
+    ends = (
+        ("left", END_STILES[0], run.left_scribe, run.cases[0] is group[0]),
+        ("right", END_STILES[1], run.right_scribe, run.cases[-1] is group[-1]),
+    )
+    for side, stile, scribe, at_end in ends:
+        if scribe is not None and at_end:
+            size = PartSizes(part_mark(spec.mark, stile)).scribe
+            file: Path = ("runs", index, f"{side}_scribe")
+            yield _plain(Sort.SCRIBE, size, f"{spec.mark} {side} stile's scribe", file)
 
 
 def _of_case_alone(spec: CaseSpec, at: Path, field: str) -> Input:

@@ -71,6 +71,9 @@ class FaceFrame(Enum):
 
     NONE = "none"
     POCKET_SCREWS = "pocket screws"
+    HALF_LAPS = "half laps"
+    DOWELS = "dowels"
+    MORTISE_AND_TENON = "mortise and tenon"
 
 
 @dataclass(frozen=True)
@@ -83,7 +86,9 @@ class Construction:
     space behind the back if there is no mounting strip. `bottom_up` is the height of the bottom above
     the lower ends of the sides if there is no toe notch; `top_down` is how far a dadoed top sits below
     their upper ends. The stiles of a face frame stand `frame_past` beyond the outside of the case; its lower
-    rail comes level with the upper face of the bottom.
+    rail comes level with the upper face of the bottom. Dowels of `frame_dowel` across stand
+    `frame_dowel_depth` deep in each piece, glue room included; tenons are `frame_tenon` long and as thick as
+    the mortise is wide, `frame_mortise`.
 
     Between neighbouring doors and drawer fronts is `front_gap`. Fronts over the case's edges leave half of it
     at its sides, and end `front_top` below its upper end, or lap each edge by `front_lap`; their backs are
@@ -128,6 +133,10 @@ class Construction:
     frame_rail: Fraction = Fraction(3, 2)
     frame_mullion: Fraction = Fraction(3, 2)
     frame_past: Fraction = Fraction(0)
+    frame_dowel: Fraction = Fraction(3, 8)
+    frame_dowel_depth: Fraction = Fraction(17, 16)
+    frame_tenon: Fraction = Fraction(1)
+    frame_mortise: Fraction = Fraction(1, 4)
     fronts: FrontLie = FrontLie.FULL_OVERLAY
     front_gap: Fraction = Fraction(1, 8)
     front_lap: Fraction = Fraction(1, 2)
@@ -181,9 +190,11 @@ class Edged:
 
 @dataclass(frozen=True)
 class FittedWith:
-    """The hinges and drawer slides of a case, by their keys in the job; None where the maker names none."""
+    """The hinges and drawer slides of a case, by their keys in the job; None where the maker names none.
+    `divider_hinge` is that of doors that hang on a divider, which cover only half of it."""
 
     hinge: str | None = None
+    divider_hinge: str | None = None
     slide: str | None = None
 
 
@@ -256,7 +267,9 @@ class Run:
     `opening` is the measured width to fill, `ceiling` the measured height of the room if known, `lift` the
     height of the cases' lower ends above the floor (for wall cases), `along` the distance from the left
     end of the wall to the opening. `gap` is left at each end that has no filler. `wall_length` is the
-    measured length of the wall, if known; it holds for every run along that wall.
+    measured length of the wall, if known; it holds for every run along that wall. `shared_frames` are the
+    marks of neighbouring cases, from left to right, with one face frame over all of them. At an end with
+    `left_scribe` or `right_scribe` the stile reaches the wall across the gap, with so much to plane away.
     """
 
     name: str
@@ -270,6 +283,18 @@ class Run:
     right: Filler | None = None
     gap: Fraction = Fraction(0)
     wall_length: Fraction | None = None
+    shared_frames: tuple[tuple[str, ...], ...] = ()
+    left_scribe: Fraction | None = None
+    right_scribe: Fraction | None = None
+
+    @property
+    def framed_together(self) -> tuple[tuple[CaseSpec, ...], ...]:
+        """The cases in groups, from left to right: those that share a face frame, every other by itself."""
+        group_of = {mark: marks for marks in self.shared_frames for mark in marks}
+        found: dict[tuple[str, ...], list[CaseSpec]] = {}
+        for spec in self.cases:
+            found.setdefault(group_of.get(spec.mark, (spec.mark,)), []).append(spec)
+        return tuple(tuple(group) for group in found.values())
 
 
 @dataclass(frozen=True)

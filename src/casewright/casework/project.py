@@ -13,23 +13,28 @@ from ..lengths.chosen_marks import ChosenMarks
 from ..shop.materials import SheetGood
 from ..sizes.affine import Affine, size
 from ..sizes.ledger import Book, Share, Sizes
-from .build.case import Case, Ends, FillerAt, draw_case
+from .build.case import Case, Ends, FillerAt, draw_box, finish_case
+from .build.drawers.draw_drawers import draw_drawers
 from .build.edged_edges import EdgingChoice
+from .build.face_frame import ToTheWall, draw_face_frame
 from .build.fittings import FittingChoice
+from .build.fronts.draw_fronts import draw_fronts
+from .build.fronts.front_room import UnderFrame
 from .checks.as_cut_checks import check_as_cut
 from .checks.case_checks import check_after, check_before, check_left_out, check_optional, check_spare
 from .checks.drawer_checks import check_drawers
 from .checks.frame_checks import check_frames
 from .checks.front_checks import check_fronts
+from .checks.movement_checks import check_movement
 from .checks.wall_checks import check_shared_room
 from .checks.width_checks import check_shares
 from .directions import Axis
 from .inputs import given_inputs
 from .job import Job, Run
 from .numbers.job_numbers import JobNumbers, RunChain, job_numbers
-from .parts.part import Part
-from .run_widths import share_opening
-from .size_names import RunSizes, owner_of, thickness_of
+from .parts.part import END_STILES, Part
+from .run_widths import RunWidths, share_opening
+from .size_names import PartSizes, RunSizes, owner_of, part_mark, thickness_of
 
 
 @dataclass(frozen=True)
@@ -210,6 +215,7 @@ def draw_up(job: Job) -> Project:
     findings += (*check_frames(job, standing, sizes), *check_fronts(job, standing, sizes))
     findings += tuple(check_drawers(job, standing, sizes))
     findings += check_after(job, [case for run in runs for case in run.cases], sizes)
+    findings += check_movement(job, [case for run in runs for case in run.cases], sizes)
     findings += (*check_optional(job, project.parts), *check_left_out(job, project.parts))
     findings += tuple(check_as_cut(job, project.parts, sizes))
     if refusals(findings):
@@ -222,15 +228,30 @@ def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
     widths = share_opening(book, job, run, sizes)
     edging, fittings = EdgingChoice.of(job), FittingChoice.of(job)
     cases: list[Case] = []
-    for index, spec in enumerate(run.cases):
-        ends = Ends(
-            FillerAt(run.left, widths.left) if run.left and not index else None,
-            FillerAt(run.right, widths.right) if run.right and index == len(run.cases) - 1 else None,
-        )
-        case = draw_case(
-            book, spec, widths.cases[index], job.rounding.step, ends, job.sheet_of, edging, fittings
-        )
-        cases.append(_without(_with_optional(case, job.optional), job.left_out))
+    wide = dict(zip((spec.mark for spec in run.cases), widths.cases, strict=True))
+    for group in run.framed_together:
+        boxes = [
+            draw_box(book, spec, wide[spec.mark], job.rounding.step, job.sheet_of, edging, fittings)
+            for spec in group
+        ]
+        at_left, at_right = group[0] is run.cases[0], group[-1] is run.cases[-1]
+        frame = draw_face_frame(boxes, _to_the_wall(run, group[0].mark, widths, at_left, at_right))
+        for place, box in enumerate(boxes):
+            spec = box.case.spec
+            ends = Ends(
+                FillerAt(run.left, widths.left) if run.left and spec is run.cases[0] else None,
+                FillerAt(run.right, widths.right) if run.right and spec is run.cases[-1] else None,
+            )
+            around = UnderFrame(
+                frame if place == 0 else None,
+                boxes[place - 1].shell.right if place else None,
+                boxes[place + 1].shell.left if place + 1 < len(boxes) else None,
+            )
+            fronts = draw_fronts(box, around)
+            marks = tuple(one.mark for one in group) if frame and place == 0 else ()
+            drawers = draw_drawers(box, around, fronts)
+            case = finish_case(box, ends, marks, fronts, drawers)
+            cases.append(_without(_with_optional(case, job.optional), job.left_out))
     at = book.form(sizes.start, widths.left, f"where the cases of {run.name} begin")
     origins: dict[str, tuple[Affine, Affine, Affine]] = {}
     deepest = max(cases, key=lambda case: case.spec.depth)
@@ -242,6 +263,15 @@ def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
         at = x + case.outside
     book.form(sizes.spare, sizes.opening - at - widths.right, f"room left over in {run.name}")
     return DrawnRun(number, run, widths.left, widths.right, widths.settled, tuple(cases), origins)
+
+
+def _to_the_wall(run: Run, mark: str, widths: RunWidths, at_left: bool, at_right: bool) -> ToTheWall:
+    """How far the end stiles of the frame kept under the case `mark` reach past its sides, to be planed."""
+    first, last = (PartSizes(part_mark(mark, name)).scribe for name in END_STILES)
+    return ToTheWall(
+        widths.left + first if run.left_scribe is not None and at_left else None,
+        widths.right + last if run.right_scribe is not None and at_right else None,
+    )
 
 
 def _with_optional(case: Case, marks: frozenset[str]) -> Case:

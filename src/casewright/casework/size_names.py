@@ -197,7 +197,8 @@ class CaseSizes:
 
 @dataclass(frozen=True)
 class PartSizes:
-    """The sizes of a part, by its mark. Only fillers have a `scribe`, and only shelves on pins a `hole`."""
+    """The sizes of a part, by its mark. Only fillers and stiles have a `scribe`, and
+    only shelves on pins a `hole`."""
 
     mark: str
 
@@ -214,7 +215,8 @@ class PartSizes:
 
 @dataclass(frozen=True)
 class FeatureSizes:
-    """The sizes of a feature cut into a part, by the part's mark and the feature's name."""
+    """The sizes of a feature cut into a part, by the part's mark and the feature's name. Only joints of
+    frames have a `second`, a `long` and a `cheek`."""
 
     part: str
     name: str
@@ -224,8 +226,11 @@ class FeatureSizes:
     depth = Named()
     setback = Named()
     first = Named()
+    second = Named()
     inward = Named("in")
     up = Named()
+    long = Named()
+    cheek = Named()
 
     @property
     def owner(self) -> str:

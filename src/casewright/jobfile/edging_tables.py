@@ -1,4 +1,4 @@
-"""The shape of edging in a job file: its kinds, and what is edged with which of them."""
+"""The shape of edging in a job file, and of what is covered with it."""
 
 from __future__ import annotations
 

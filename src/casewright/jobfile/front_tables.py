@@ -26,4 +26,7 @@ class FittedTable(Table):
     """The hinges and drawer slides of a case, each by its key under `[hinges.KEY]` or `[slides.KEY]`."""
 
     hinge: Key | None = Field(default=None, description="The hinges of its doors.")
+    divider_hinge: Key | None = Field(
+        default=None, description="The hinges of doors that hang on a divider; the same if left out."
+    )
     slide: Key | None = Field(default=None, description="The slides of its drawers.")

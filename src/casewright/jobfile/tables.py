@@ -156,6 +156,18 @@ class ConstructionTable(Table):
     frame_past: NotNegative | None = Field(
         default=None, description="How far its stiles stand past the outside of the case, at each side."
     )
+    frame_dowel: Positive | None = Field(
+        default=None, description="Diameter of the dowels in a face frame's joints, two in each."
+    )
+    frame_dowel_depth: Positive | None = Field(
+        default=None, description="How deep each piece is bored for them, with room for glue."
+    )
+    frame_tenon: Positive | None = Field(
+        default=None, description="Length of a face frame's tenons; mortises are 1/16 in deeper."
+    )
+    frame_mortise: Positive | None = Field(
+        default=None, description="Width of the mortises, and thickness of the tenons."
+    )
     fronts: FrontLie | None = Field(
         default=None,
         description="How doors and drawer fronts lie: over the edges of the case or between them.",
@@ -309,6 +321,18 @@ class RunTable(Table):
     left_filler: FillerTable | None = Field(default=None, description="The filler at the left end.")
     right_filler: FillerTable | None = Field(default=None, description="The filler at the right end.")
     gap: NotNegative = Field(default=Fraction(0), description="Gap to leave at each end that has no filler.")
+    left_scribe: NotNegative | None = Field(
+        default=None,
+        description="Extra width of the face frame's stile at the left end, to be planed to fit the wall.",
+    )
+    right_scribe: NotNegative | None = Field(
+        default=None, description="The same at the right end; without it the stile does not reach the wall."
+    )
+    shared_frames: list[list[Name]] = Field(
+        default=[],
+        description="Marks of neighbouring cases with one face frame over them all, a list for each frame.",
+        max_length=100,
+    )
     cases: list[CaseTable] = Field(description="The cases from left to right.", min_length=1, max_length=200)
 
 

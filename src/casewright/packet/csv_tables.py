@@ -12,6 +12,7 @@ from ..lengths.length import show
 from ..lengths.quantities import exact_decimal, with_cents
 from ..workshop.edging_wording import edging_by_edge
 from ..workshop.hardware import Hardware
+from ..workshop.movement_wording import moves_in_short
 from ..workshop.sheets.purchases import Purchase
 from .work_in_short import work_in_short
 
@@ -34,6 +35,7 @@ def parts_csv(project: Project) -> bytes:
         f"thickness exact ({unit})",
         "work",
         "optional",
+        "movement",
         "edging",
     )
     rows = (
@@ -47,6 +49,7 @@ def parts_csv(project: Project) -> bytes:
             *(exact_decimal(size, job.unit) for size in project.dimensions(part)),
             work_in_short(project, part),
             "yes" if part.optional else "no",
+            moves_in_short(project, part),
             edging_by_edge(project, part),
         )
         for part in project
@@ -56,7 +59,7 @@ def parts_csv(project: Project) -> bytes:
 
 def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardware) -> bytes:
     """A line for each size of sheet to buy, one for shelf pins if there are any, one for each screw
-    and each length of drawer slides, and one for each kind of edging."""
+    and dowel and each length of drawer slides, and one for each kind of edging."""
     job = project.job
     head = ("what", "length", "width", "thickness sold as", "count", f"price each ({job.money})", "together")
     rows: list[tuple[str, ...]] = [
@@ -76,6 +79,9 @@ def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardwa
     for screw, count in hardware.screws:
         length = show(screw.length, project.rule).marked
         rows.append((f"{screw.sold_as} {screw.size}", length, "", "", str(count), "", ""))
+    for dowel in hardware.dowels:
+        across, length = (show(size, project.rule).marked for size in (dowel.across, dowel.length))
+        rows.append((f"dowels {across}", length, "", "", str(dowel.number), "", ""))
     for pair, count in hardware.slides:
         rows.append((pair.sold_as, show(pair.length, project.rule).marked, "", "", str(count), "", ""))
     for one in hardware.edging:

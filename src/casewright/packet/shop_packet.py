@@ -183,11 +183,15 @@ def _weight(pounds: Fraction | None, project: Project) -> str:
 
 def _figures(of: PacketContents) -> list[Json]:
     project = of.project
+    bought = "sheet goods and edging" if of.hardware.money else "sheet goods"
+    money = money_of(of.purchases) + of.hardware.money
+    if money and not of.hardware.all_priced(of.purchases):
+        bought += ", as far as priced"
     figures = [
         (str(len(project.cases)), "cases"),
         (str(len(project.parts)), "parts"),
         (str(sheets_of(of.purchases)), "sheets to buy"),
-        (price_text(money_of(of.purchases), project.job.money), "sheet goods"),
+        (price_text(money, project.job.money), bought),
         (_weight(of.weight, project), "all parts"),
     ]
     return [{"value": value, "caption": caption} for value, caption in figures]

@@ -1,1 +1,2 @@
-"""The shop: sheet goods, saws, dado stack, pin jigs, measuring tools and the rack of offcuts."""
+"""The shop: sheet goods, woods and their moisture, saws, dado stack, pin jigs, hinges, drawer slides,
+measuring tools and the rack of offcuts."""

@@ -81,3 +81,11 @@ class Offcut:
     width: Fraction
     count: int = 1
     worth: Fraction = Fraction(0)
+
+
+SQUARE_INCHES_IN_A_FOOT = 144
+
+
+def per_square_inch(weight_per_foot: Fraction) -> Fraction:
+    """The weight of a sheet good in pounds per square inch, from pounds per square foot."""
+    return weight_per_foot / SQUARE_INCHES_IN_A_FOOT

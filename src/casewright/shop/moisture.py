@@ -75,7 +75,11 @@ def house_moistures() -> Mapping[Region, HouseMoisture]:
     text = files("casewright.shop").joinpath("data", "climate.toml").read_text(encoding="utf-8")
     return {
         Region(name): HouseMoisture(
-            *(Fraction(given[key]) for key in ("average", "dry", "damp")), given["words"], given["source"]
+            Fraction(given["average"]),
+            Fraction(given["dry"]),
+            Fraction(given["damp"]),
+            given["words"],
+            given["source"],
         )
         for name, given in tomllib.loads(text).items()
     }

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..casework.parts.part import Role
 from ..casework.project import Project
 from ..lengths.length import show
 from ..lengths.quantities import area, caliper, exact_figure, stock_size
@@ -14,6 +15,12 @@ from .assembly.joining import Joinings, dry_fit_measures, glue_ups_of_all
 from .assembly.screws import drill
 from .cut_wording import cut_words, far_side_as_set, piece_words
 from .edging_wording import EDGE_CASE_TITLE, EDGE_TITLE, edging_setting, edging_words
+from .frame_joint_work import (
+    frame_joint_lies,
+    frame_joint_setting,
+    frame_joint_title,
+    frame_joint_words,
+)
 from .holes.boring import make_spacer, with_jig
 from .holes.row_wording import RowWords, row_words
 from .operations import Guide, Machine, Operation, OperationKind, Setting
@@ -21,8 +28,6 @@ from .order.batches import Batch
 from .order.step_times import Pace, effort_of_batch
 from .part_operations import notch_cuts, row_of
 from .safety.hazards import Caution, cautions, mirrored_caution, worst_cautions
-
-_HOUSED = (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
 
 
 @dataclass(frozen=True)
@@ -107,13 +112,18 @@ class BatchWriter:
             return "Trim edges with the hand-held saw"
         if operation.kind.cuts_up_a_sheet:
             return f"{operation.kind.value.capitalize()} to {self.text(operation.makes or setting.distance)}"
-        if operation.kind in _HOUSED:
+        if operation.kind.is_channel:
             deep = self.text(setting.height or Fraction(0))
-            return f"{operation.kind.value.capitalize()}, {deep} deep, fence at {self.text(setting.distance)}"
+            guide = "stop" if setting.guide is Guide.STOP else "fence"
+            return (
+                f"{operation.kind.value.capitalize()}, {deep} deep, {guide} at {self.text(setting.distance)}"
+            )
         if operation.kind is OperationKind.NOTCH:
             return "Cut notches with the hand-held saw"
         if operation.kind is OperationKind.BORE:
-            return f"Bore rows {self.text(setting.distance)} in from the edge"
+            return f"Bore {self._bored(operation)} {self.text(setting.distance)} in from the edge"
+        if operation.kind is OperationKind.FRAME_JOINT:
+            return frame_joint_title(operation)
         if operation.kind is OperationKind.EDGE:
             return EDGE_TITLE
         if operation.kind is OperationKind.EDGE_CASE:
@@ -122,6 +132,11 @@ class BatchWriter:
             return "Dry fit, before backs are cut"
         return "Assemble"
 
+    def _bored(self, operation: Operation) -> str:
+        """What holes are bored: rows of pins, or what they are for."""
+        feature = row_of(self.project, operation)[0]
+        return "rows" if feature.serves else f"{feature.kind_words}s"
+
     def step_text(self, operation: Operation, batch: Batch) -> StepText:
         """The instructions for one piece of a batch."""
         mates = [one for one in batch.operations if one.key in operation.together]
@@ -129,7 +144,12 @@ class BatchWriter:
         size = f"{self.text(length)} × {self.text(width)}"
         lies, then = self._lies(operation), " ".join(self._then(operation, mates))
         row = row_words(self.project, operation) if operation.kind is OperationKind.BORE else None
-        hold = f"{lies} (fence on the right)." if operation.kind in _HOUSED else then
+        hold = then
+        if operation.kind.is_channel:
+            fenced = operation.setting.guide is not Guide.STOP
+            hold = f"{lies} (fence on the right)." if fenced else f"{lies}."
+        elif operation.kind is OperationKind.FRAME_JOINT:
+            hold = f"{lies}: {then[0].lower()}{then[1:]}"
         if row:
             hold = " ".join(filter(None, (f"{lies}.", self._spacer(operation), row.told)))
         kind, piece = operation.kind.value, piece_words(operation)
@@ -137,9 +157,13 @@ class BatchWriter:
 
     def _lies(self, operation: Operation) -> str:
         hold, guide = operation.hold, operation.setting.guide
-        if operation.kind in _HOUSED:
+        if guide is Guide.STOP and operation.kind.is_channel:
+            return f"{hold.against.capitalize()} against the sled's stop, {hold.down} down"
+        if operation.kind.is_channel:
             against = f"{hold.against.capitalize()} against the {guide.value}"
             return f"{against}, {hold.down} down, {hold.leads} first"
+        if operation.kind is OperationKind.FRAME_JOINT:
+            return frame_joint_lies(self.project, operation)
         if operation.kind is not OperationKind.BORE:
             return ""
         if guide is Guide.STORY_STICK:
@@ -158,6 +182,8 @@ class BatchWriter:
         if operation.kind is OperationKind.NOTCH:
             yield from self._notch(operation)
             return
+        if operation.kind is OperationKind.FRAME_JOINT:
+            yield frame_joint_words(self.project, operation)
         if operation.kind.edges:
             yield from edging_words(self.project, operation)
         if operation.kind.cuts_up_a_sheet:
@@ -168,7 +194,9 @@ class BatchWriter:
         setting = first.setting
         if first.kind.edges:
             yield from edging_setting(self.project, batch.operations)
-        if setting.machine is Machine.BENCH:
+        if first.kind is OperationKind.FRAME_JOINT:
+            yield from self._frame_joint(batch)
+        if setting.machine is Machine.BENCH or first.kind is OperationKind.FRAME_JOINT:
             return
         if batch.new_cutter:
             width = caliper(setting.cutter.width, self.project.job.unit, finer=True)
@@ -180,8 +208,23 @@ class BatchWriter:
             )
         elif setting.machine is Machine.TABLE_SAW:
             yield from self._saw(setting, batch, hints)
-        if first.kind in _HOUSED:
+        if first.kind is OperationKind.LAP:
+            yield (
+                "Run two test pieces of the frame's stock through every pass first and lay them together: "
+                "their faces come flush."
+            )
+        elif first.kind.is_channel:
             yield "Run a test piece of the same sheet through every pass first, then try a panel in it."
+
+    def _frame_joint(self, batch: Batch) -> Iterator[str]:
+        setting = batch.operations[0].setting
+        if batch.new_cutter:
+            yield f"Change to {setting.cutter.name}."
+        if setting.height is not None:
+            what = "the holes' centres" if batch.operations[0].holes else "the near wall of the mortise"
+            yield f"From the front face to {what} {self.set_text(setting.distance)}."
+            yield f"Depth stop at {self.set_text(setting.height)}."
+        yield from frame_joint_setting(batch.operations[0])
 
     def _saw(self, setting: Setting, batch: Batch, hints: Sequence[str]) -> Iterator[str]:
         tell = self.text if setting.height is None else self.set_text
@@ -192,7 +235,8 @@ class BatchWriter:
                 f"which leaves {stock_size(out, self.project.job.unit)} exposed"
             )
         elif setting.guide is Guide.STOP:
-            stands = f"Stop on the sled {self.text(setting.distance)} from the near side of the blade"
+            cutter = "blade" if setting.height is None else "cutter"
+            stands = f"Stop on the sled {tell(setting.distance)} from the near side of the {cutter}"
         else:
             beyond = tell(far_side_as_set(self.project, setting))
             stands = (
@@ -247,7 +291,10 @@ class BatchWriter:
         if len(moves) == 1 and (by := moves.pop()):
             exact = exact_figure(by, self.project.rule) or self.text(by)
             way = "away from" if by > 0 else "towards"
-            yield f"From the pass before, move the fence {exact} {way} the cutter; do not set it by the rule."
+            moved = "stop" if batch.operations[0].setting.guide is Guide.STOP else "fence"
+            yield (
+                f"From the pass before, move the {moved} {exact} {way} the cutter; do not set it by the rule."
+            )
 
     def _from_a_part(self, batch: Batch) -> Iterator[str]:
         """For a setting made again: the part that was cut to size on it and is truer than the rule."""
@@ -324,7 +371,9 @@ class BatchWriter:
             yield f"Both diagonals {self.text(join.diagonal)} when the {what} is square."
 
     def _cautions(self, batch: Batch) -> tuple[Caution, ...]:
-        pair = mirrored_caution(batch.operations) if batch.setting is not None else None
+        pair = None
+        if batch.setting is not None:
+            pair = mirrored_caution(one for one in batch.operations if not self._centred(one))
         each = (
             caution
             for operation in batch.operations
@@ -333,6 +382,11 @@ class BatchWriter:
             )
         )
         return worst_cautions((*((pair,) if pair else ()), *each))
+
+    def _centred(self, operation: Operation) -> bool:
+        """Whether the piece may lie either way: what is cut into the frame of a door is in its middle."""
+        part = self.project.parts.get(operation.piece)
+        return part is not None and part.role in (Role.DOOR_STILE, Role.DOOR_RAIL)
 
     def _weight(self, operation: Operation) -> Fraction:
         for mark in operation.parts:

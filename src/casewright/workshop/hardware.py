@@ -1,18 +1,20 @@
-"""What is counted off the parts besides sheets: shelf pins, screws, sticks of edging, drawer slides."""
+"""What is counted off the parts besides sheets: pins, screws and dowels, hinges, slides, sticks of edging."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
 from ..casework.parts.part import Role
 from ..casework.project import Project
+from ..lengths.length import MM, Unit
 from ..shop.slides import Slide, SlideKind
 from .assembly.joining import GlueUp
 from .assembly.screws import Screw
 from .edging_work import EdgingBought, edging_bought
+from .sheets.purchases import Purchase
 
 PINS_TO_A_SHELF = 4
 """Common practice, no source: a pin near each corner."""
@@ -32,30 +34,79 @@ class SlidesBought:
         return self.slide.name if alone else f"{self.slide.name}, pairs"
 
 
+GLUE_ROOM = {Unit.INCH: Fraction(1, 16), Unit.MM: 1 * MM}
+"""How much deeper each hole of a dowel is than the dowel reaches, for the glue. Common practice, no
+source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Dowels:
+    """Dowels of one size; inches."""
+
+    across: Fraction
+    length: Fraction
+    number: int
+
+
 @dataclass(frozen=True)
 class Hardware:
-    """What to buy besides sheet goods. `screws` are those of each size, the most numerous first; `slides` are
-    those of each length, by drawers."""
+    """What to buy besides sheet goods. `screws` are those of each size, the most numerous first, `hinges` how
+    many of each, by name, `slides` those of each length, by drawers."""
 
     shelf_pins: int
     screws: tuple[tuple[Screw, int], ...]
     edging: tuple[EdgingBought, ...] = ()
+    dowels: tuple[Dowels, ...] = ()
+    hinges: tuple[tuple[str, int], ...] = ()
     slides: tuple[tuple[SlidesBought, int], ...] = ()
+
+    @property
+    def money(self) -> Fraction:
+        """What it costs as far as the job tells prices: those of edging."""
+        return sum((one.money for one in self.edging), Fraction(0))
+
+    def all_priced(self, purchases: Iterable[Purchase]) -> bool:
+        """Whether the job tells a price for every sheet to buy and for all edging."""
+        sheets = all(line.price for line in purchases if line.sheets)
+        return sheets and all(one.edging.price for one in self.edging)
 
 
 def hardware(project: Project, joinings: Iterable[GlueUp]) -> Hardware:
-    """Pins for every shelf on pins, the screws of these glue-ups, edging and drawer slides; no spare ones."""
+    """The pins of every shelf on pins, the screws of these glue-ups, the edging, the dowels of face frames,
+    the hinges and the drawer slides; no spare ones."""
     shelves = sum(part.role is Role.ADJUSTABLE_SHELF for part in project)
     screws: Counter[Screw] = Counter()
     for joining in joinings:
         for joint in joining.screws:
             screws[joint.screw] += len(joint.places)
-    slides = Counter(
-        SlidesBought(one.on.slide, one.on.length)
-        for case in project.cases.values()
-        for one in case.drawers
-        if one.on and one.box
-    )
-    return Hardware(
-        PINS_TO_A_SHELF * shelves, tuple(screws.most_common()), edging_bought(project), tuple(slides.items())
-    )
+    pins, sold = PINS_TO_A_SHELF * shelves, tuple(screws.most_common())
+    dowels, hinges = tuple(_dowels(project)), tuple(_hinges(project).items())
+    return Hardware(pins, sold, edging_bought(project), dowels, hinges, tuple(_slides(project).items()))
+
+
+def _hinges(project: Project) -> Counter[str]:
+    """How many of each hinge the doors take, by its name, with as many plates."""
+    count: Counter[str] = Counter()
+    bays = (bay for case in project.cases.values() for bay in case.fronts)
+    for hung in (hung for bay in bays for front in bay.fronts for hung in front.hinges):
+        if hung.hinge is not None:
+            count[hung.hinge.name] += hung.number
+    return +count
+
+
+def _dowels(project: Project) -> Iterator[Dowels]:
+    """Each dowel stands in two holes."""
+    room = 2 * GLUE_ROOM[project.job.unit]
+    holes: Counter[tuple[Fraction, Fraction]] = Counter()
+    for part in project:
+        for feature in part.features:
+            if feature.frame_joint:
+                holes.update((2 * bore.radius, bore.depth) for bore in feature.bores(part, project.sizes))
+    for (across, depth), number in holes.items():
+        yield Dowels(across, 2 * depth - room, number // 2)
+
+
+def _slides(project: Project) -> Counter[SlidesBought]:
+    """The slides of every drawer with a box."""
+    drawers = (drawer for case in project.cases.values() for drawer in case.drawers)
+    return Counter(SlidesBought(one.on.slide, one.on.length) for one in drawers if one.on and one.box)

@@ -24,8 +24,10 @@ class OperationKind(Enum):
     DADO = "dado"
     GROOVE = "groove"
     RABBET = "rabbet"
+    LAP = "half lap"
     NOTCH = "notch"
     BORE = "bore"
+    FRAME_JOINT = "frame joint"
     EDGE = "edging"
     DRY_FIT = "dry fit"
     JOIN = "assemble"
@@ -35,6 +37,11 @@ class OperationKind(Enum):
     def cuts_up_a_sheet(self) -> bool:
         """Whether it cuts up a sheet, rather than machines a part."""
         return self in (OperationKind.CARRY, OperationKind.TRIM, OperationKind.RIP, OperationKind.CROSSCUT)
+
+    @property
+    def is_channel(self) -> bool:
+        """Whether it is a pass over a cutter that does not part the wood."""
+        return self in (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET, OperationKind.LAP)
 
     @property
     def edges(self) -> bool:
@@ -63,6 +70,7 @@ class Guide(Enum):
     STOP = "crosscut sled and stop"
     PIN_JIG = "pin jig"
     STORY_STICK = "story stick"
+    FRONT_FACE = "fence or jig on the front face"
     CLAMPS = "clamps"
 
 

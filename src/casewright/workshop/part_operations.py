@@ -22,6 +22,7 @@ from ..casework.project import Project
 from ..lengths.length import show
 from .channels.passes import BLADE_PROUD, NotchCut, buried_width, from_far_edge, notch_cut, plunge
 from .channels.tooling import Tooling, Tools
+from .frame_joint_work import frame_joint_operation
 from .holes.boring import jig_serves
 from .operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from .side_names import leading, side_words
@@ -30,6 +31,7 @@ _KINDS = {
     ChannelKind.DADO: OperationKind.DADO,
     ChannelKind.GROOVE: OperationKind.GROOVE,
     ChannelKind.RABBET: OperationKind.RABBET,
+    ChannelKind.LAP: OperationKind.LAP,
 }
 
 
@@ -58,6 +60,8 @@ def part_operations(
     for feature in part.features:
         if corner := feature.corner:
             yield _notch(project, part, corner, tuple(last.values()) or freed)
+        if feature.frame_joint:
+            yield frame_joint_operation(project, part, feature, feature_key(part, feature.name), freed)
         for key, row in bored_rows(project, part, feature):
             yield _row(project, part, feature, row, key, freed)
 
@@ -91,7 +95,7 @@ def channel_passes(
             part.mark,
             (part.mark,),
             setting,
-            _hold(part, against, channel.face, channel.runs is part.lie.length),
+            _hold(part, against, channel),
             project.worked(part),
             project.sizes.of(part.size(channel.runs)),
             after,
@@ -111,21 +115,22 @@ def _setting(
         hidden = buried_width(width, tooling.cutter.width) if tooling.packing else Fraction(0)
         guide = Guide.SACRIFICIAL_FENCE
         return Setting(Machine.TABLE_SAW, tooling.cutter, guide, begins, depth, hidden), channel.edge
-    reach = project.job.shop.table_saw.rip_capacity
+    # A lap crosses a narrow piece on the sled, whose stop stands as near as it can.
+    lap = channel.kind is ChannelKind.LAP
+    reach = Fraction(0) if lap else project.job.shop.table_saw.rip_capacity
     near = project.sizes.of(channel.at) + begins
     far = from_far_edge(project.sizes.of(part.size(channel.edge.axis)), near, tooling.cutter.width)
     turned = near > reach and far < near
     distance, against = (far, channel.edge.opposite) if turned else (near, channel.edge)
-    return Setting(Machine.TABLE_SAW, tooling.cutter, Guide.FENCE, distance, depth), against
+    guide = Guide.STOP if lap else Guide.FENCE
+    return Setting(Machine.TABLE_SAW, tooling.cutter, guide, distance, depth), against
 
 
-def _hold(part: Part, against: Way, down: Way, lengthwise: bool) -> Hold:
-    return Hold(
-        side_words(part, against),
-        side_words(part, down),
-        side_words(part, leading(against, down)),
-        lengthwise,
-    )
+def _hold(part: Part, against: Way, channel: Channel) -> Hold:
+    """How a part lies for a pass; on the sled it does not matter which edge goes first."""
+    down = channel.face
+    leads = "" if channel.kind is ChannelKind.LAP else side_words(part, leading(against, down))
+    return Hold(side_words(part, against), side_words(part, down), leads, channel.runs is part.lie.length)
 
 
 def _notch(project: Project, part: Part, notch: Notch, after: tuple[str, ...]) -> Operation:

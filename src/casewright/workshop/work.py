@@ -14,7 +14,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from ..casework.parts.part import MADE_TO_THE_BOX, Part, Role
+from ..casework.build.case import Case
+from ..casework.parts.part import FACE_FRAME, MADE_TO_THE_BOX, Part, Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..planner.plan import Plan
@@ -77,7 +78,8 @@ def work(project: Project, plans: Mapping[str, Plan], joinings: Joinings | None 
         worked[mark] = (*first, *part_operations(project, part, tools, waits))
     fits = {case: dry_fit(project, case, worked, freed) for case in project.cases}
     cuts = cut_together(project, [_after_dry_fit(project, cut, fits) for cut in cuts])
-    joined = [step for case in known for step in _join(project, case, known[case], worked, freed)]
+    last = {case: glued[-1].key for case, glued in known.items() if glued}
+    joined = [step for case in known for step in _join(project, case, known[case], worked, freed, last)]
     operations = (*cuts, *(step for steps in worked.values() for step in steps), *fits.values(), *joined)
     return Work(
         in_working_order(operations),
@@ -120,21 +122,29 @@ def _join(
     glued: Iterable[GlueUp],
     worked: Mapping[str, tuple[Operation, ...]],
     freed: Mapping[str, str],
+    last: Mapping[str, str],
 ) -> Iterator[Operation]:
-    """The glue-ups of a case, one after another, once it has been dry-fitted.
+    """The glue-ups of a case, one after another, once it has been dry-fitted. A frame over other cases too
+    waits for the `last` glue-up of each.
 
     What closes the case waits for the back: it is cut after the dry fit and tried before any glue.
     """
-    before = f"{case} dry fit"
+    before, drawn = f"{case} dry fit", project.cases[case]
     backs = [part for part in project.cases[case].parts if part.role is Role.BACK]
     for joining in glued:
         parts = [project.parts[mark] for mark in joining.parts]
         if joining.stage is Stage.SHELL:
             parts += [back for back in backs if back not in parts]
-        after = [before, *(key for part in parts for key in _finished(part, worked, freed))]
+        others = _neighbours(drawn, last) if joining.stage is Stage.FRAME else ()
+        after = [before, *others, *(key for part in parts for key in _finished(part, worked, freed))]
         yield _at_the_bench(project, joining.key, OperationKind.JOIN, case, joining.parts, after)
         before = joining.key
     yield from case_edging(project, case, before)
+
+
+def _neighbours(case: Case, last: Mapping[str, str]) -> tuple[str, ...]:
+    """The last glue-ups of the other cases under a frame."""
+    return tuple(last[mark] for mark in case.framed if mark != case.mark and mark in last)
 
 
 def _at_the_bench(
@@ -163,8 +173,14 @@ def _after_dry_fit(project: Project, cut: Operation, fits: Mapping[str, Operatio
     parts = [project.parts[mark] for mark in cut.parts if mark in project.parts]
     if cut.kind is OperationKind.CARRY or not parts or any(part.role not in CUT_LATE for part in parts):
         return cut
-    cases = dict.fromkeys(part.case for part in parts)
+    cases = dict.fromkeys(case for part in parts for case in _measured_for(project, part))
     return replace(cut, after=(*cut.after, *(fits[case].key for case in cases)))
+
+
+def _measured_for(project: Project, part: Part) -> tuple[str, ...]:
+    """The cases whose dry fit tells the size of a part: all that a face frame covers, else its own."""
+    framed = project.cases[part.case].framed
+    return framed if part.role in FACE_FRAME else (part.case,)
 
 
 def in_working_order(operations: Iterable[Operation]) -> tuple[Operation, ...]:

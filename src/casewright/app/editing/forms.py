@@ -112,7 +112,7 @@ def run_form(worked: WorkedJob, index: int) -> tuple[Group, ...]:
 
 
 def materials_form(worked: WorkedJob) -> tuple[Group, ...]:
-    """Every material, and what is made of which."""
+    """Every material, what is made of which, and the climate of solid wood."""
     values = worked.values
     groups: list[Group] = []
     for key in values.get("materials", ()):
@@ -120,7 +120,8 @@ def materials_form(worked: WorkedJob) -> tuple[Group, ...]:
         groups.append(replace(_group(worked, name, path, SHEET_FIRST), key=key))
         rest = [entry for entry in keys_at(path) if entry not in SHEET_FIRST and entry != "others"]
         groups.append(_group(worked, f"More about {name}", path, rest, folded=True))
-    return (*groups, _group(worked, "Made of", ("made_of",)))
+    moist = _group(worked, "How moist solid wood is", ("climate",), folded=True)
+    return (*groups, _group(worked, "Made of", ("made_of",)), moist)
 
 
 def edging_form(worked: WorkedJob) -> tuple[Group, ...]:

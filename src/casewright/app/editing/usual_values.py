@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from enum import Enum
 from fractions import Fraction
@@ -13,9 +13,16 @@ from ...casework.job import CaseSpec, Job
 from ...jobfile.read.edging_entries import BARE
 from ...lengths.length import Mark, show
 from ...lengths.quantities import short_number
+from ...shop.moisture import Climate
 from ..jobs.worked_job import WorkedJob
 from .form_fields import MANY, Field, FieldKind
 from .text_edits import Path
+
+_MOISTURE: Mapping[str, Callable[[Climate], Fraction]] = {
+    "shop": lambda climate: climate.in_shop,
+    "house_dry": lambda climate: climate.at_driest,
+    "house_damp": lambda climate: climate.at_dampest,
+}
 
 NOT_ON_THE_RULE = ("weight", "shims")
 
@@ -64,6 +71,9 @@ def _value(path: Path, job: Job) -> Any:
             return None
         case ("materials", str(key), "size"):
             return job.sheets[key].sheet_length, job.sheets[key].sheet_width
+        case ("materials", str(key), "wood" | "sawn" as name):
+            wood = job.sheets[key].wood
+            return wood and (wood.name if name == "wood" else job.sheets[key].sawn)
         case ("materials", str(key), str(name)):
             return getattr(job.sheets[key], name)
         case ("edging", str(key), str(name)):
@@ -75,6 +85,10 @@ def _value(path: Path, job: Job) -> Any:
         case ("shop", str(machine), str(name)):
             own = getattr(job.shop, machine)
             return own and _of_machine(own, name)
+        case ("climate", "region"):
+            return job.climate.region
+        case ("climate", str(name)):
+            return f"{short_number(_MOISTURE[name](job.climate))} %"
         case ("construction", str(name)):
             return getattr(job.construction, name)
         case (str(name),):

@@ -8,12 +8,13 @@ from ...lengths.length import show
 from ...packet.shop_packet import Matter, Notice
 from ...repair.prevention.easily_turned import WrongTurn
 from ...repair.prevention.saw_check import LookAlike
+from ...workshop.movement_wording import MOVEMENT_TITLE, movement_lines, movement_told
 from ...workshop.operations import cut_key
 from ..fit.fit_page import worth_a_look
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..sheets.made_already import MadeAlready
 
-MOST_ALIKE, MOST_RISKS = 5, 8
+MOST_ALIKE, MOST_RISKS, MOST_MOVING = 5, 8, 8
 MOST_NAMED = 3
 """Entries of a notice; a page that says everything is read by nobody, and with these it is one page."""
 
@@ -33,6 +34,7 @@ def notices(planned: PlannedJob) -> tuple[Notice, ...]:
             MOST_RISKS,
             "more such joints",
         ),
+        (MOVEMENT_TITLE, _moving(planned.worked), MOST_MOVING, "more sizes of part"),
     )
     return tuple(Notice(title, _short(lines, most, more)) for title, lines, most, more in found if lines)
 
@@ -89,6 +91,11 @@ def _runs(made: Mapping[int, bool]) -> str:
         else:
             runs.append([number])
     return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]} to {run[-1]}" for run in runs)
+
+
+def _moving(worked: WorkedJob) -> tuple[str, ...]:
+    told = movement_told(worked.needed())
+    return movement_lines(told) if told else ()
 
 
 def _look_alikes(pairs: Iterable[LookAlike]) -> list[str]:

@@ -45,6 +45,16 @@ def plan_json(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> dict[
             }
             for one in planned.purchases_left(already.begun(made.plans))
         ],
+        "edging": [
+            {
+                "name": one.edging.name,
+                "lengths": one.sticks,
+                "price": json_number(one.edging.price),
+                "money": json_number(one.money),
+                "fewest": one.proved,
+            }
+            for one in planned.worked.hardware.edging
+        ],
     }
 
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ...lengths.length import show
+from ...lengths.quantities import with_cents
 from ...planner.plan_wording import plan_text
 from ...workshop.sheets.lifts import lifts_for_two
 from ...workshop.sheets.purchases import left_on_the_rack
@@ -34,4 +35,8 @@ def plan_words(planned: PlannedJob) -> str:
         unused = left_on_the_rack(project, key, plan)
         rack = f"Not used: {', '.join(unused)}.\n" if unused else ""
         said.append(f"{name}\n{rack}{plan_text(replace(plan, findings=here), write, job.money)}")
+    for one in planned.worked.hardware.edging:
+        lengths = f"{one.sticks} {'length' if one.sticks == 1 else 'lengths'} of {write(one.edging.stick)}"
+        price = f", {job.money}{with_cents(one.money)}" if one.money else ""
+        said.append(f"{one.edging.name}\n{lengths}{price}{'; fewer will not do' if one.proved else ''}.")
     return "\n\n".join(said)

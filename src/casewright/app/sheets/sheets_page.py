@@ -11,6 +11,7 @@ from ...drawings.kit.pages import fit_set
 from ...drawings.views.sheet_drawing import sheet_scene, sheet_size
 from ...lengths.quantities import with_cents
 from ...planner.plan import Plan
+from ...workshop.edging_work import EdgingBought
 from ...workshop.sheets.purchases import Purchase, left_on_the_rack
 from ..jobs.worked_job import PlannedJob
 from ..views.page_pictures import Picture, inline_svg
@@ -32,8 +33,8 @@ class SheetPicture(Picture):
 
 @dataclass(frozen=True)
 class SheetsView:
-    """The sheets of one material: what to buy and what the rack gives, what is proved of the plan, and how
-    many leftovers are worth keeping."""
+    """The sheets of one material, or an edging: what to buy and what the rack gives, what is proved of the
+    plan, and how many leftovers are worth keeping."""
 
     name: str
     buy: str
@@ -82,4 +83,12 @@ def sheets_view(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> tup
             title = placed.title if sheet.bin == good.name else f"{placed.title}, cut from {sheet.bin}"
             pictures.append(SheetPicture(title, inline_svg(placed), placed.wide / placed.tall))
         shown.append(SheetsView(good.name, buy, plan.proof(job.money), _kept(plan), tuple(pictures)))
+    shown += [_edging(job, one) for one in planned.worked.hardware.edging]
     return tuple(shown)
+
+
+def _edging(job: Job, bought: EdgingBought) -> SheetsView:
+    """A kind of edging beside the sheets, which has no map."""
+    money = f", {job.money}{with_cents(bought.money)}" if bought.money else ""
+    buy = f"Buy {bought.sticks} {'length' if bought.sticks == 1 else 'lengths'}{money}."
+    return SheetsView(bought.edging.name, buy, "Fewer will not do." if bought.proved else "", "", ())

@@ -22,6 +22,7 @@ from ...lengths.quantities import caliper
 from ...sizes.affine import Affine
 from ...sizes.ledger import Combination, Definition, HowMany, Share, SizeExplanation, explain
 from ...workshop.edging_wording import edged_in_short
+from ...workshop.movement_wording import moves_in_short
 
 
 @dataclass(frozen=True)
@@ -75,7 +76,8 @@ class FeatureView:
 @dataclass(frozen=True)
 class PartView:
     """A part with its three sizes as it is cut; `case` is the mark of its case, `edging` says which edges are
-    covered and to what size, and is empty for bare ones."""
+    covered and to what size, and is empty for bare ones; `moves` what solid wood does in the house, and is
+    empty for panels."""
 
     mark: str
     role: str
@@ -88,6 +90,7 @@ class PartView:
     features: tuple[FeatureView, ...]
     optional: bool
     edging: str = ""
+    moves: str = ""
 
 
 @dataclass(frozen=True)
@@ -258,6 +261,7 @@ class JobView:
             tuple(self._feature(feature) for feature in part.features),
             part.optional,
             edged_in_short(self.project, part),
+            moves_in_short(self.project, part),
         )
 
     def _feature(self, feature: Feature) -> FeatureView:

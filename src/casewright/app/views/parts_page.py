@@ -15,6 +15,7 @@ from ...lengths.did_you_mean import did_you_mean
 from ...lengths.length import show
 from ...sizes.ledger import explain
 from ...workshop.edging_wording import edged_in_short
+from ...workshop.movement_wording import MovementTold, movement_told, moves_in_short
 from ..jobs.worked_job import WorkedJob
 
 DEEPEST = 30
@@ -22,7 +23,10 @@ DEEPEST = 30
 
 @dataclass(frozen=True)
 class PartLine:
-    """One line of the parts list, printed. The sizes in inches are exact fractions as text."""
+    """One line of the parts list, printed. The sizes in inches are exact fractions as text.
+
+    `moves` says what a part of solid wood does in the house; empty for panels.
+    """
 
     words: str
     count: int
@@ -33,6 +37,7 @@ class PartLine:
     name: str
     marks: tuple[str, ...]
     exact: tuple[str, str, str]
+    moves: str = ""
 
     def plain(self) -> dict[str, Any]:
         """The line as JSON."""
@@ -54,9 +59,15 @@ def lines(worked: WorkedJob) -> tuple[PartLine, ...]:
             sheets[line.material].name,
             line.marks,
             (str(line.length), str(line.width), str(line.thickness)),
+            moves_in_short(project, line.first),
         )
         for line in worked.parts_list
     )
+
+
+def movement(worked: WorkedJob) -> MovementTold | None:
+    """How the parts of solid wood move; None in a job of panels only."""
+    return movement_told(worked.needed())
 
 
 @dataclass(frozen=True)

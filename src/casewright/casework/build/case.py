@@ -9,19 +9,17 @@ from fractions import Fraction
 from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Book
 from ..directions import Axis, Way
-from ..job import CaseSpec, Filler, ToeKind
-from ..parts.part import Lie, Part, PartName, Role
+from ..job import CaseSpec, FaceFrame, Filler, ToeKind
+from ..parts.part import FACE_FRAME, Lie, Part, PartName, Role
 from ..size_names import CaseSizes, PartSizes, part_mark
 from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
-from .drawers.draw_drawers import draw_drawers
 from .drawers.placed_drawers import PlacedDrawer
 from .edged_edges import EdgingChoice
-from .face_frame import draw_face_frame
+from .face_frame import BareCase
 from .fittings import FittingChoice
-from .fronts.draw_fronts import draw_fronts
 from .fronts.placed_fronts import BayFronts
 from .interior import draw_contents
-from .meetings import Chain, Mate, Placement, place
+from .meetings import Chain, Mate, Meeting, Placement, place
 from .shell import draw_shell
 
 
@@ -47,9 +45,10 @@ class Case(CaseSizes):
 
     `outside` is its width as its parts add up, `foot` the height of its sides above the floor (on a
     plinth), `on_pins` its clear heights with shelves on pins. `front_strip` is how far a face frame, or
-    edging that is put on last, stands out before its sides; `front_edging` the latter alone. `placement`
-    holds each part's low corner, measured from that of the left side. `fronts` are those of each bay that has
-    any, `drawers` what stands behind those that are drawers.
+    edging that is put on last, stands out before its sides; `front_edging` the latter alone. `framed` are the
+    marks of the cases under the face frame that is among its parts: empty without one, or where that belongs
+    to a neighbour. `fronts` are those of each bay that has any, `drawers` what stands behind those
+    that are drawers. `placement` holds each part's low corner, measured from that of the left side.
     """
 
     spec: CaseSpec
@@ -60,8 +59,19 @@ class Case(CaseSizes):
     on_pins: tuple[ShelvesOnPins, ...] = ()
     front_strip: Affine = NOTHING
     front_edging: Affine = NOTHING
+    framed: tuple[str, ...] = ()
     fronts: tuple[BayFronts, ...] = ()
     drawers: tuple[PlacedDrawer, ...] = ()
+
+    @property
+    def shares_frame(self) -> bool:
+        """Whether its face frame covers other cases too; the frame goes on where they stand joined."""
+        return len(self.framed) > 1
+
+    @property
+    def own_parts(self) -> tuple[Part, ...]:
+        """Its parts, without a face frame that covers other cases too."""
+        return tuple(part for part in self.parts if not (self.shares_frame and part.role in FACE_FRAME))
 
     @property
     def chains(self) -> tuple[Chain, ...]:
@@ -69,27 +79,36 @@ class Case(CaseSizes):
         return self.placement.chains
 
 
-def draw_case(
+def draw_box(
     book: Book,
     spec: CaseSpec,
     width: Affine,
     rounding: Fraction,
-    ends: Ends,
     sheet_of: Mapping[str, str],
     edging: EdgingChoice,
     fittings: FittingChoice,
-) -> Case:
-    """Draw up one case `width` wide; bays that share its width are rounded to `rounding`.
+) -> BareCase:
+    """Draw up one case `width` wide but for what covers its front; bays that share its width are rounded to
+    `rounding`.
 
     `sheet_of` names a different material for single parts, by their marks; `edging` says which edges are
-    covered, `fittings` which hinges and slides the case has.
+    covered, `fittings` what its doors hang on and its drawers run on.
     """
-    case = CaseDraft(book, spec, rounding, sheet_of, edging)
+    case = CaseDraft(book, spec, rounding, sheet_of, edging, fittings)
     shell, depth, back = draw_shell(case, width)
-    bays = draw_contents(case, shell, depth, back)
-    frame = draw_face_frame(case, shell, [bay.left.part for bay in bays[1:]])
-    fronts = draw_fronts(case, shell, frame, bays)
-    drawers = draw_drawers(case, shell, frame, bays, fronts, fittings.slide(spec))
+    return BareCase(case, shell, draw_contents(case, shell, depth, back))
+
+
+def finish_case(
+    box: BareCase,
+    ends: Ends,
+    framed: tuple[str, ...],
+    fronts: tuple[BayFronts, ...],
+    drawers: tuple[PlacedDrawer, ...],
+) -> Case:
+    """The case with its fillers, once its frame and fronts are drawn; `framed` are the marks of the cases
+    under its frame."""
+    case, shell = box.case, box.shell
     if ends.left:
         _filler(case, ends.left, shell.left, Way.LEFT)
     if ends.right:
@@ -97,12 +116,12 @@ def draw_case(
     placement = place(shell.left.mark, case.parts, case.mates)
     corner = placement.corners[shell.right.mark, Axis.X]
     outside = corner + shell.right.thickness
-    case.book.form(case.sizes.outside, outside, f"outside width of {spec.mark} as its parts add up")
-    foot = case.of("toe_height") if spec.construction.toe is ToeKind.PLINTH else NOTHING
-    parts = tuple(part.finish(spec.mark) for part in case.parts.values())
+    case.book.form(case.sizes.outside, outside, f"outside width of {case.spec.mark} as its parts add up")
+    foot = case.of("toe_height") if case.spec.construction.toe is ToeKind.PLINTH else NOTHING
+    parts = tuple(part.finish(case.spec.mark) for part in case.parts.values())
     return Case(
-        spec.mark,
-        spec,
+        case.spec.mark,
+        case.spec,
         parts,
         tuple(case.mates),
         placement,
@@ -110,6 +129,7 @@ def draw_case(
         tuple(case.on_pins),
         case.front_strip,
         case.front_edging,
+        framed,
         fronts,
         drawers,
     )
@@ -121,13 +141,23 @@ def _filler(case: CaseDraft, at: FillerAt, side: PartDraft, way: Way) -> None:
     scribe = PartSizes(part_mark(case.spec.mark, name)).scribe
     lie = Lie(Axis.Z, Axis.X, Way.FRONT)
     strip = case.part(name, Role.FILLER, at.filler.material, lie, side.size(Axis.Z), at.visible + scribe)
-    front = _front_of(case, side)
-    case.seat(strip, way.opposite, front)
-    case.flush(Way.FRONT, front, strip)
+    if front := _front_of(case, side):
+        case.seat(strip, way.opposite, front)
+        case.flush(Way.FRONT, front, strip)
+    else:
+        # The stile beside it is a part of another case: where it stands follows from the side behind it.
+        words = f"{strip.mark} beside the stile over {side.mark}"
+        case.meet(words, Meeting.FLUSH, side.side(way), strip.side(way.opposite))
+        words = f"{strip.mark} flush with the frame over {side.mark}"
+        case.meet(words, Meeting.FLUSH, side.side(Way.FRONT), strip.side(Way.FRONT), -case.front_strip)
     case.flush(Way.DOWN, side, strip)
 
 
-def _front_of(case: CaseDraft, side: PartDraft) -> PartDraft:
-    """What stands foremost at a side: its stile, if the case has a face frame."""
+def _front_of(case: CaseDraft, side: PartDraft) -> PartDraft | None:
+    """What stands foremost at a side: its stile, if the case has a face frame; None where that belongs to
+    another case."""
+    if case.spec.construction.frame is FaceFrame.NONE:
+        return side
     stiles = [part for part in case.parts.values() if part.role is Role.STILE]
-    return side if not stiles else stiles[0 if side.role is Role.LEFT_SIDE else 1]
+    met = {frozenset((mate.first.part, mate.second.part)) for mate in case.mates}
+    return next((stile for stile in stiles if {stile.mark, side.mark} in met), None)

@@ -17,6 +17,7 @@ from ..parts.features.feature import Feature
 from ..parts.part import Hand, Lie, Part, PartName, Role, with_edging
 from ..size_names import CaseSizes, FeatureSizes, PartSizes, construction_size, part_mark, thickness_of
 from .edged_edges import EdgingChoice
+from .fittings import FittingChoice
 from .meetings import Mate, Meeting, Surface
 
 _FOR_THE_JOB = {field: construction_size(field) for field in CONSTRUCTION_SIZES}
@@ -93,10 +94,12 @@ class CaseDraft:
         rounding: Fraction,
         sheet_of: Mapping[str, str],
         edging: EdgingChoice,
+        fittings: FittingChoice,
     ) -> None:
         self.book = book
         self.sheet_of = sheet_of
         self.edging = edging
+        self.fittings = fittings
         self.rounding = rounding
         self.spec = spec
         self.sizes = CaseSizes(spec.mark)
@@ -110,24 +113,28 @@ class CaseDraft:
         return self._own.get(field) or _FOR_THE_JOB[field]
 
     @property
+    def has_frame(self) -> bool:
+        """Whether a face frame stands before the case."""
+        return self.spec.construction.frame is not FaceFrame.NONE
+
+    @property
     def front_strip(self) -> Affine:
         """What is glued over the front of the whole case at the end: its parts are shallower by it."""
-        if self.spec.construction.frame is not FaceFrame.NONE:
+        if self.has_frame:
             return thickness_of(self.spec.materials.frame)
         return self.front_edging
 
     @property
     def front_edging(self) -> Affine:
         """What of that is edging, between whose strips shelves may come forward."""
-        framed = self.spec.construction.frame is not FaceFrame.NONE
-        return NOTHING if framed else self.edging.front_strip(self.spec.edged)
+        return NOTHING if self.has_frame else self.edging.front_strip(self.spec.edged)
 
     def behind_fronts(self, bay: Bay) -> Affine:
         """How far inset doors and drawers stand into a bay, behind the front edges of its sides."""
         if not bay.fronts or self.spec.construction.fronts is not FrontLie.INSET:
             return NOTHING
         into = thickness_of(self.spec.materials.front)
-        if self.spec.construction.frame is not FaceFrame.NONE:
+        if self.has_frame:
             into = into - self.front_strip
         return into if self.book.value(into) > 0 else NOTHING
 

@@ -19,6 +19,7 @@ from .each_once import each_once
 from .edging_checks import check_edging
 from .figure_checks import check_figures
 from .pin_checks import check_holes_meet, check_pin_places, check_pitch, check_shelves_on_pins, printed_length
+from .shared_frame_checks import check_shared_frames
 from .sheet_checks import check_sheets
 from .support_checks import check_hanging, check_joint_depths, check_strips
 from .wall_checks import check_wall_lengths
@@ -35,6 +36,7 @@ def check_before(job: Job) -> tuple[Finding, ...]:
             *check_figures(job),
             *check_widths(job),
             *check_wall_lengths(job),
+            *check_shared_frames(job),
             *found,
         )
     if not refusals(found):

@@ -8,6 +8,7 @@ from fractions import Fraction
 from ...findings import Finding, Weight
 from ...shop.figure_limits import figure_limits
 from ..job import Job
+from ..movement import has_floating_back
 
 _LEFT_OUT = "or leave it out for that of the starting shop"
 
@@ -32,7 +33,9 @@ def check_figures(job: Job) -> Iterator[Finding]:
         for name, limits in figure_limits()["plays"].items():
             value = getattr(case.construction, name)
             place, words = f"cases.{case.mark}.{name}", name.replace("_", " ")
-            for limit, weight in ((limits.most, Weight.REFUSE), (limits.asked, Weight.WARN)):
+            # Solid wood needs the play; whether its back laps its grooves still is told where it moves.
+            asked = None if name == "back_play" and has_floating_back(job, case) else limits.asked
+            for limit, weight in ((limits.most, Weight.REFUSE), (asked, Weight.WARN)):
                 if limit is not None and value > limit:
                     text = f"a {words} of {_figure(value, job)} is too much: {limits.reason}."
                     fix = f"Enter {_figure(limit, job)} or less."

@@ -14,16 +14,25 @@ from ..build.fronts.placed_fronts import BayFronts
 from ..front_choices import FrontLie
 from ..job import FaceFrame, Job, Run
 from ..parts.part import Role
+from .each_once import each_once
+from .hinge_checks import check_hinges
 from .pin_checks import printed_length
 
 
-def check_fronts(job: Job, standing: Iterable[tuple[Run, Sequence[Case]]], sizes: Sizes) -> Iterator[Finding]:
+def check_fronts(
+    job: Job, standing: Iterable[tuple[Run, Sequence[Case]]], sizes: Sizes
+) -> tuple[Finding, ...]:
     """Findings about the fronts of the cases of each run."""
+    return each_once(_fronts(job, standing, sizes))
+
+
+def _fronts(job: Job, standing: Iterable[tuple[Run, Sequence[Case]]], sizes: Sizes) -> Iterator[Finding]:
     for _, cases in standing:
         for case in cases:
             for bay in case.fronts:
                 yield from _heights(job, case, bay, sizes)
             yield from _laps(job, case, sizes)
+            yield from check_hinges(job, case, sizes)
         for one, other in pairwise(cases):
             yield from _between_cases(job, one, other, sizes)
 

@@ -99,6 +99,10 @@ class PartName:
     DRAWER_BOTTOM = "DB"
 
 
+END_STILES = (f"{PartName.STILE}1", f"{PartName.STILE}2")
+"""The short names of a face frame's stiles, left and right."""
+
+
 class Hand(Enum):
     """Which of a mirrored pair a part is; NONE if it is not handed."""
 

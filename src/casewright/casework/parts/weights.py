@@ -5,15 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
+from ...shop.materials import per_square_inch
 from ..project import Project
 from .part import Part
-
-SQUARE_INCHES_IN_A_FOOT = 144
-
-
-def per_square_inch(weight_per_foot: Fraction) -> Fraction:
-    """The weight of a sheet good in pounds per square inch, from pounds per square foot."""
-    return weight_per_foot / SQUARE_INCHES_IN_A_FOOT
 
 
 def sheet_weight(length: Fraction, width: Fraction, weight_per_foot: Fraction) -> Fraction:

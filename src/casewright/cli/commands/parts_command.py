@@ -5,13 +5,14 @@ from __future__ import annotations
 import argparse
 
 from ...app.jobs.worked_job import open_job
-from ...app.views.parts_page import lines
+from ...app.views.parts_page import lines, movement
 from ..job_input import read_job_text
 from ..printing import print_json, print_table
 
 
 def run(arguments: argparse.Namespace) -> int:
-    rows = lines(open_job(read_job_text(arguments.job)))
+    worked = open_job(read_job_text(arguments.job))
+    rows = lines(worked)
     if arguments.json:
         print_json([row.plain() for row in rows])
         return 0
@@ -22,4 +23,10 @@ def run(arguments: argparse.Namespace) -> int:
             for row in rows
         ],
     )
+    if (moving := movement(worked)) is not None:
+        print(f"\n{moving.basis}")
+        print_table(
+            ("wood", "width", "shrinks", "swells", "marks"),
+            [(one.words, one.width, one.shrinks, one.swells, " ".join(one.marks)) for one in moving.lines],
+        )
     return 0

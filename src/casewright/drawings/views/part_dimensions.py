@@ -98,7 +98,8 @@ def crosswise(view: FaceView, mark: Rule) -> Iterator[Dimension]:
 def edge_distances(view: FaceView, names: Names) -> tuple[EdgeDistance, ...]:
     """Every distance from a reference edge that locates a feature of the face, once each, nearest first.
 
-    What lies across the part is called what `names` calls it."""
+    What lies across the part is called what `names` calls it. Where dowels stand in the end of a narrow rail
+    is left to words: its drawing has no room for it."""
     found: dict[tuple[Way, Fraction], dict[str, None]] = {}
 
     def note(edge: Way, distance: Fraction, what: str) -> None:
@@ -108,7 +109,7 @@ def edge_distances(view: FaceView, names: Names) -> tuple[EdgeDistance, ...]:
     of = view.sizes.of
     for feature in view.features():
         for size in feature.sizes:
-            if size.edge is not None:
+            if size.edge is not None and (crosses(view, feature) or not feature.frame_joint):
                 name = names(feature) if crosses(view, feature) else ""
                 note(size.edge, of(size.form), name or size.label)
     listed = [EdgeDistance(edge, distance, ", ".join(what)) for (edge, distance), what in found.items()]

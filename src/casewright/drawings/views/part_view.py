@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from ...casework.directions import Axis, Box, Way
 from ...casework.parts.features.feature import Feature
+from ...casework.parts.holes import Bore
 from ...casework.parts.part import Part
 from ...sizes.ledger import Sizes
 from ..kit.scene import Point
@@ -77,10 +78,29 @@ class FaceView:
         return tuple(found)
 
     def features(self) -> tuple[Feature, ...]:
-        """The features cut into this face; notches belong to every face."""
+        """The features cut into this face; notches belong to every face, and so do joints of a frame, which
+        are cut into ends and edges."""
         return tuple(
-            feature for feature in self.part.features if feature.face is None or feature.face is self.face
+            feature
+            for feature in self.part.features
+            if feature.face is None or feature.face is self.face or feature.frame_joint
         )
+
+    def bored(self, feature: Feature) -> tuple[tuple[Point, Point], ...]:
+        """The lower left and upper right corners of each hole of a feature as seen from beside it."""
+        return tuple(self._beside(bore) for bore in feature.bores(self.part, self.sizes))
+
+    def _beside(self, bore: Bore) -> tuple[Point, Point]:
+        low, high = list(bore.mouth), list(bore.mouth)
+        for axis in Axis:
+            if axis is bore.into.axis:
+                low[axis.value] += min(bore.depth * bore.into.sign, 0)
+                high[axis.value] += max(bore.depth * bore.into.sign, 0)
+            else:
+                low[axis.value] -= bore.radius
+                high[axis.value] += bore.radius
+        a, b = self.seen((low[0], low[1], low[2])), self.seen((high[0], high[1], high[2]))
+        return (min(a[0], b[0]), min(a[1], b[1])), (max(a[0], b[0]), max(a[1], b[1]))
 
     def seen(self, place: tuple[Fraction, Fraction, Fraction]) -> Point:
         """Where a place of the part, from its low corner along the axes of its case, is drawn."""

@@ -126,7 +126,7 @@ def callouts(view: FaceView, names: Names) -> dict[bool, list[Item]]:
     wanted: dict[tuple[bool, Point], str] = {}
     for feature in view.features():
         text = names(feature)
-        if text and feature.face is not None and not crosses(view, feature):
+        if text and feature.face is not None and not feature.frame_joint and not crosses(view, feature):
             above = float(view.at_edge(feature.edges[0])) > wide / 2
             wanted.setdefault((above, _tip(view, feature)), text)
     found: dict[bool, list[Item]] = {True: [], False: []}

@@ -27,12 +27,11 @@ from ...shop.machines import HOURLY, Shop
 from ...shop.materials import Offcut, SheetGood
 from ...shop.slides import Slide
 from ..catalogue import Catalogue, Practice
+from ..edging_tables import EdgedTable, EdgesTable
 from ..front_tables import FittedTable
 from ..shop_tables import DryFitsTable
 from ..tables import (
     CaseTable,
-    EdgedTable,
-    EdgesTable,
     FillerTable,
     JobTable,
     KindTable,
@@ -252,6 +251,8 @@ class Builder:
 
     def _fitted(self, path: Path, table: FittedTable) -> None:
         self._named((*path, "hinge"), table.hinge, self.tables.hinges, "hinge in this job")
+        divider = table.divider_hinge
+        self._named((*path, "divider_hinge"), divider, self.tables.hinges, "hinge in this job")
         self._named((*path, "slide"), table.slide, self.tables.slides, "slide in this job")
 
     def _kind(self, kind: CaseKind) -> KindTable:
@@ -279,6 +280,9 @@ class Builder:
             self._filler((*path, "right_filler"), run.right_filler, first),
             run.gap,
             run.wall_length,
+            tuple(tuple(marks) for marks in run.shared_frames),
+            run.left_scribe,
+            run.right_scribe,
         )
 
     def _filler(self, path: Path, table: FillerTable | None, material: str) -> Filler | None:

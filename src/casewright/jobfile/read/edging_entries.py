@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from ...casework.job import Edged, EdgesOf
 from ...shop.edging import Edging
-from ..tables import EdgedTable, EdgesTable, EdgingTable
+from ..edging_tables import EdgedTable, EdgesTable, EdgingTable
 from .overlay import given_entries
 
 BARE = "none"

@@ -8,6 +8,7 @@ from typing import Annotated, Any
 
 from pydantic import PlainValidator, WithJsonSchema
 
+from ...findings import AtField
 from ...lengths.fractions_text import quoted
 from ...shop.moisture import Air, Moisture, celsius_of
 from ...validation import input_error
@@ -38,7 +39,10 @@ def _moisture(value: Any) -> Moisture:
             return _percent(Fraction(percent[1]), value)
     elif isinstance(value, int | float) and not isinstance(value, bool) and abs(value) < 1000:
         return _percent(Fraction(repr(value)), value)
-    raise input_error("moisture", f"{quoted(value)} does not say how moist wood is.", FIX)
+    at_field = AtField(
+        fix="Enter the percent of moisture, such as 8, or temperature and humidity: 70 F, 45 %."
+    )
+    raise input_error("moisture", f"{quoted(value)} does not say how moist wood is.", FIX, at_field)
 
 
 def _percent(percent: Fraction, said: Any) -> Fraction:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ...findings import AtField
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...lengths.quantities import short_number
@@ -22,7 +23,8 @@ def wood_faults(key: str, table: SheetTable) -> Iterator[Fault]:
     if table.wood is None:
         if table.sawn is not None:
             text = "“sawn” is said of a material that names no wood."
-            yield Fault("no-wood", (*path, "sawn"), text, "Add wood, or leave sawn out.")
+            at_field = AtField("only solid wood is sawn so.", "Enter the wood, or choose the default.")
+            yield Fault("no-wood", (*path, "sawn"), text, "Add wood, or leave sawn out.", at_field)
         return
     if wood_called(table.wood) is None:
         text = f"no wood is called {quoted(table.wood)}."
@@ -30,10 +32,12 @@ def wood_faults(key: str, table: SheetTable) -> Iterator[Fault]:
     if table.sheet is not None:
         text = f"{quoted(table.sheet)} is a panel, which does not move like solid {table.wood}."
         fix = "Leave wood out, or leave sheet out and say the size and thickness of the boards."
-        yield Fault("panel-of-wood", (*path, "wood"), text, fix)
+        at_field = AtField(fix="Leave this empty; boards are a material of their own, from no list.")
+        yield Fault("panel-of-wood", (*path, "wood"), text, fix, at_field)
     if table.grain is False:
         text = "solid wood always has a grain that parts must follow."
-        yield Fault("wood-without-grain", (*path, "grain"), text, "Leave grain out, or set it to true.")
+        fix, at_field = "Leave grain out, or set it to true.", AtField(fix="Choose yes.")
+        yield Fault("wood-without-grain", (*path, "grain"), text, fix, at_field)
 
 
 def climate_from(table: ClimateTable) -> Climate:

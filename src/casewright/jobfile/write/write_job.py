@@ -247,12 +247,16 @@ class _Writer:
             ("lift", run.lift, lift),
             ("ceiling", run.ceiling, None),
             ("gap", run.gap, Fraction(0)),
+            ("left_scribe", run.left_scribe, None),
+            ("right_scribe", run.right_scribe, None),
         ):
             if value is not None and value != usual:
                 entries[key] = self._length(value)
         for key, filler in (("left_filler", run.left), ("right_filler", run.right)):
             if filler:
                 entries[key] = self._filler(filler)
+        if run.shared_frames:
+            entries["shared_frames"] = _list(_list(marks) for marks in run.shared_frames)
         return entries | {"cases": _tables(self._case(case) for case in run.cases)}
 
     def _filler(self, filler: Filler) -> InlineTable:

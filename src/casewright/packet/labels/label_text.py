@@ -29,7 +29,8 @@ PITCH, HEAD_PITCH = 1.06, 0.97
 @dataclass(frozen=True, kw_only=True)
 class LabelText:
     """What a label says. `sheet` and `step` are where the part is cut, by the plan of that name; `work` is
-    done to it later, with the side `up` on top; `edges` are measured from. What does not apply is empty."""
+    done to it later, with the side `up` on top; `edging` is what goes on its edges, and `edges` are measured
+    from. What does not apply is empty."""
 
     mark: str
     size: str
@@ -39,13 +40,14 @@ class LabelText:
     plan: str = ""
     up: str = ""
     work: str = ""
+    edging: str = ""
     edges: str = ""
     code: str = ""
 
 
-SAID_LESS = ("role", "work", "plan", "step", "sheet", "edges", "up")
-"""What is left out first where a label has no room for all: the mark tells the role, the part's card its
-work, the packet the plan, the list of cuts its step and sheet."""
+SAID_LESS = ("edging", "role", "work", "plan", "step", "sheet", "edges", "up")
+"""What is left out first where a label has no room for all: the list of parts tells the edging, the mark
+the role, the part's card its work, the packet the plan, the list of cuts its step and sheet."""
 
 
 @dataclass(frozen=True)
@@ -104,6 +106,8 @@ def _lines(text: LabelText, grid: LabelGrid, wide: float, small: float) -> Itera
     for number, line in enumerate(_wrapped(work, small, wide, bold=True)):
         lead = text.up if number == 0 and line.startswith(text.up) else ""
         yield LabelLine(line.removeprefix(lead), small, lead=lead)
+    for line in _wrapped(text.edging, small, wide):
+        yield LabelLine(line, small, quiet=True)
     for number, line in enumerate(_wrapped(text.edges, small, wide - BAR)):
         yield LabelLine(line, small, bar="space" if number else "bar")
 

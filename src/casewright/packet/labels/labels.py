@@ -125,6 +125,7 @@ def label_of(project: Project, part: Part, place: CutPlace | None, plan: str, ad
         plan=plan if place else "",
         up=f"{side_words(part, part.lie.worked)} up" if part.features else "",
         work=work_in_short(project, part),
+        edging=", ".join(dict.fromkeys(project.job.edging[edge.edging].name for edge in part.edges)),
         edges=f"from {edges}" if edges else "",
         code=code_svg(f"{address}{part.mark}").decode(),
     )

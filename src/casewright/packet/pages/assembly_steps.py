@@ -16,7 +16,7 @@ from ...workshop.assembly.case_lifts import case_lift
 from ...workshop.assembly.frame_sums import rail_sum
 from ...workshop.assembly.hanging import placed_case
 from ...workshop.assembly.join_wording import clamp_words, screw_groups
-from ...workshop.assembly.joining import GlueUp, dry_fit_measures
+from ...workshop.assembly.joining import GlueUp, Stage, dry_fit_measures
 from ...workshop.assembly.screws import Screw, drill
 from ...workshop.edging_wording import case_edging_words
 from ...workshop.hardware import PINS_TO_A_SHELF
@@ -46,14 +46,32 @@ class AssemblyStep:
         }
 
 
+_ONCE_ALL_ARE_DRY_FITTED = "Once all the cases under the frame are dry-fitted, cut its rails:"
+
+
 def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> tuple[AssemblyStep, ...]:
     """The steps of the case called `mark`: the dry fit, its back, its glue-ups, then what is done at the
     wall. Nothing that is needed there stands on another page."""
-    glued = (
-        AssemblyStep(joining.title, joining.words, joining.parts, tuple(_notes(project, joining)))
-        for joining in glue_ups
+    over_all = project.cases[mark].shares_frame
+    glued = [_glued(project, joining) for joining in glue_ups if not (over_all and _is_frame(joining))]
+    frames = [_glued(project, joining) for joining in glue_ups if over_all and _is_frame(joining)]
+    rails = tuple(_rails(project, mark))
+    return (
+        _dry_fit(project, mark),
+        *glued,
+        *_front_edging(project, mark),
+        *_at_the_wall(project, mark),
+        *([AssemblyStep("rails", _ONCE_ALL_ARE_DRY_FITTED, (), (), rails)] if rails and frames else ()),
+        *frames,
     )
-    return (_dry_fit(project, mark), *glued, *_front_edging(project, mark), *_at_the_wall(project, mark))
+
+
+def _glued(project: Project, joining: GlueUp) -> AssemblyStep:
+    return AssemblyStep(joining.title, joining.words, joining.parts, tuple(_notes(project, joining)))
+
+
+def _is_frame(joining: GlueUp) -> bool:
+    return joining.stage is Stage.FRAME
 
 
 def _front_edging(project: Project, mark: str) -> Iterator[AssemblyStep]:
@@ -80,16 +98,17 @@ def _dry_fit(project: Project, mark: str) -> AssemblyStep:
         "Assemble without glue, before the back is cut, and measure:",
         (),
         tuple(f"then cut {one.mark} {_to_width(project, one)}, and try it before any glue" for one in backs),
-        (*measured, *widths, *_rails(project, mark)),
+        (*measured, *widths, *(() if project.cases[mark].shares_frame else _rails(project, mark))),
     )
 
 
 def _rails(project: Project, mark: str) -> Iterator[tuple[str, str]]:
-    """How the rails of a face frame follow from the room between the sides."""
+    """How the rails of a face frame follow from the room between the sides of the cases it covers."""
     found = rail_sum(project, mark)
     if found is not None:
         by = f"{MINUS if found.shorter else '+'} {dimension_text(found.by, project.rule)}"
-        words = f"{listed(found.marks)} long: room {by}"
+        room = "room" if len(found.cases) == 1 else f"rooms of {listed(found.cases)} as dry-fitted,"
+        words = f"{listed(found.marks)} long: {room} {by if found.by else ''}".strip(" ,")
         yield words, dimension_text(found.length, project.rule)
 
 

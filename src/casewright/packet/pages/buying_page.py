@@ -1,4 +1,5 @@
-"""At the yard: sheets with prices, what comes off the rack, hardware, what is proved, boxes for readings."""
+"""At the yard: sheets and edging with prices, what comes off the rack, hardware, what is proved, boxes for
+readings."""
 
 from __future__ import annotations
 
@@ -31,7 +32,7 @@ SAVINGS = (
 def buying_page(
     project: Project, plans: Mapping[str, Plan], purchases: Sequence[Purchase], bought: Hardware
 ) -> dict[str, Json]:
-    """Sheets by material with their prices and total, and the hardware."""
+    """Sheets by material and edging by kind with their prices and total, and the hardware."""
     finest, money = project.rule, project.job.money
     lines: list[Json] = []
     for line in purchases:
@@ -54,6 +55,7 @@ def buying_page(
                 "total": price_text(line.money, money) if line.price else "",
             }
         )
+    lines += [_edging(project, one) for one in bought.edging]
     hardware: list[Json] = []
     if bought.shelf_pins:
         words = f"Shelf pins, {PINS_TO_A_SHELF} for each adjustable shelf"
@@ -61,13 +63,22 @@ def buying_page(
     for screw, count in bought.screws:
         words = f"{screw.sold_as.capitalize()} {screw_words(project, screw)}, spares not included"
         hardware.append({"name": words, "count": str(count)})
-    for pair, count in bought.slides:
-        words = f"{pair.sold_as.capitalize()}, {dimension_text(pair.length, finest)} long"
+    for dowel in bought.dowels:
+        across, long = (dimension_text(size, finest) for size in (dowel.across, dowel.length))
+        hardware.append(
+            {"name": f"Dowels {across} × {long}, spares not included", "count": str(dowel.number)}
+        )
+    for name, count in bought.hinges:
+        words = f"{name[:1].upper()}{name[1:]}, each with its plate and screws"
         hardware.append({"name": words, "count": str(count)})
-    hardware.extend({"name": _edging(project, one), "count": str(one.sticks)} for one in bought.edging)
+    for pair, number in bought.slides:
+        words = f"{pair.sold_as.capitalize()}, {dimension_text(pair.length, finest)} long"
+        hardware.append({"name": words, "count": str(number)})
+    total = money_of(purchases) + bought.money
     return {
         "lines": lines,
-        "total": price_text(money_of(purchases), money) if money_of(purchases) else "no price",
+        "total": price_text(total, money) if total else "no price",
+        "total_of": "Total of what has a price" if total and not bought.all_priced(purchases) else "Total",
         "note": NOT_COUNTED.format(bare="" if bought.edging else BARE_EDGES),
         "savings": SAVINGS,
         "hardware": hardware,
@@ -79,12 +90,18 @@ def buying_page(
     }
 
 
-def _edging(project: Project, bought: EdgingBought) -> str:
-    """`Maple strip, 96 long, for 32 ft of edges, $7.50 each`."""
-    finest, edging = project.rule, bought.edging
-    stick, needed = dimension_text(edging.stick, finest), running_length(bought.needed, project.job.unit)
-    price = f", {price_text(edging.price, project.job.money)} each" if edging.price else ""
-    return f"{edging.name[:1].upper()}{edging.name[1:]}, {stick} long, for {needed} of edges{price}"
+def _edging(project: Project, bought: EdgingBought) -> dict[str, Json]:
+    """A kind of edging: `edging for 32 ft of edges; fewer will not do`."""
+    finest, edging, money = project.rule, bought.edging, project.job.money
+    needed = running_length(bought.needed, project.job.unit)
+    return {
+        "name": edging.name,
+        "note": f"edging for {needed} of edges{'; fewer will not do' if bought.proved else ''}",
+        "sheet": dimension_text(edging.stick, finest),
+        "count": bought.sticks,
+        "price": price_text(edging.price, money) if edging.price else "no price",
+        "total": price_text(bought.money, money) if edging.price else "",
+    }
 
 
 def _readings(project: Project, purchases: Sequence[Purchase]) -> list[Json]:

@@ -18,6 +18,7 @@ from ...tolerance.as_built.square import square_figures
 from ...tolerance.tolerance_wording import gap_text
 from ...workshop.assembly.case_lifts import case_lift
 from ...workshop.assembly.joining import GlueUp
+from ...workshop.movement_wording import moves_in_short
 from ..cut_places import CutPlace, places_text
 from ..work_in_short import work_in_short
 from .assembly_steps import assembly_steps
@@ -67,7 +68,11 @@ def _part_row(project: Project, group: PartGroup, places: Mapping[str, CutPlace]
         "words": group.words,
         "size": " × ".join(dimension_text(size, project.rule) for size in sizes),
         "from": places_text(group.marks, places),
-        "work": work_in_short(project, group.first),
+        "work": ", ".join(
+            words
+            for words in (work_in_short(project, group.first), moves_in_short(project, group.first))
+            if words
+        ),
     }
 
 

@@ -156,6 +156,8 @@ def _damage(project: Project, part: Part, harm: Harm) -> Mended:
 def _wrong(project: Project, part: Part, harm: Harm) -> Mended:
     feature = part.feature(harm.feature)
     words, mark = f"{feature.kind_words} {feature.name}", part.mark
+    if feature.frame_joint and not feature.bores(part, project.sizes):
+        return _joint_of_frame(project, part, feature, harm)
     if harm.fault in (HarmKind.SMALL, HarmKind.SHALLOW):
         return (
             WayKind.TO_SIZE,
@@ -185,6 +187,24 @@ def _wrong(project: Project, part: Part, harm: Harm) -> Mended:
         f"Bore {feature.name} again where it belongs.",
     ]
     return WayKind.PLUG, PLUG_MINUTES + HOLE_MINUTES * holes, steps, seen
+
+
+def _joint_of_frame(project: Project, part: Part, feature: Feature, harm: Harm) -> Mended:
+    """A mortise or a tenon: what is loose is packed with slips, what is tight is pared, and a mortise in the
+    wrong place is filled. All of it is inside the joint."""
+    words = f"{feature.kind_words} of {part.mark}, {feature.name.replace('-', ' ')}"
+    if harm.fault in (HarmKind.SMALL, HarmKind.SHALLOW):
+        steps = [f"Pare the {words}, until the two go together."]
+        return WayKind.TO_SIZE, CHANNEL_MINUTES, steps, Seen.NOTHING
+    if harm.fault in (HarmKind.LARGE, HarmKind.DEEP):
+        steps = [f"Glue slips into or onto the {words}, and pare them until the two go together."]
+        return WayKind.FILL, FILL_MINUTES, steps, Seen.NOTHING
+    steps = [
+        f"Glue a slip of the same wood into the wrong {words} and plane it flush.",
+        "Cut it where it belongs when the glue is dry.",
+    ]
+    seen = _sight_of(project, part, feature, harm.fault)
+    return WayKind.FILL, FILL_MINUTES + CHANNEL_MINUTES, steps, seen
 
 
 def _sight_of(project: Project, part: Part, feature: Feature, fault: HarmKind) -> Seen:

@@ -125,12 +125,16 @@ def _of_feature(project: Project, part: Part, feature: Feature, group: str) -> I
     if channel := feature.channel:
         yield from _channel(project, part, channel, group)
         return
-    kind, how = (SizeKind.NOTCH, HowMade.HAND_SAW) if feature.corner else (SizeKind.PIN, HowMade.RULE)
+    kind, how = SizeKind.PIN, HowMade.RULE
+    if feature.corner:
+        kind, how = SizeKind.NOTCH, HowMade.HAND_SAW
+    elif feature.frame_joint:
+        kind = SizeKind.PLACE
     for sized in feature.sizes:
         if sized.edge is not None:
             name = sized.form.name
             rows = f"holes at {_figure(project, project.sizes.of(name))}"
-            setting = name if feature.corner else rows
+            setting = rows if kind is SizeKind.PIN else name
             yield MadeSize(name, kind, how, part.mark, part.material, feature.name, setting)
 
 

@@ -12,7 +12,7 @@ from enum import Enum
 from ...casework.build.meetings import Mate, Meeting, Surface
 from ...casework.directions import Axis
 from ...casework.hidden_sides import shows_front_edge
-from ...casework.parts.part import DRAWER_BOX, FRAMED_DOOR, FRONTS, MADE_TO_THE_BOX, Part, Role
+from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRAMED_DOOR, FRONTS, MADE_TO_THE_BOX, Part, Role
 from ...casework.project import Project
 
 
@@ -66,6 +66,8 @@ def role_of(project: Project, mate: Mate) -> GapRole:
             return GapRole.OVERHANG
         return GapRole.STEP if mate.axis is Axis.Y else GapRole.CONCEALED
     in_channel = not (is_outside(project, mate.first, first) and is_outside(project, mate.second, second))
+    if roles <= FACE_FRAME:
+        return GapRole.CONCEALED  # each piece is cut to those that lie on the bench before it
     if mate.meeting is Meeting.SLIP:
         return GapRole.OWN_DADO if in_channel else GapRole.CONCEALED
     if in_channel and lies_in_it(project, mate) is not None:
@@ -81,9 +83,17 @@ def lies_in_it(project: Project, mate: Mate) -> Part | None:
     for own, other in ((mate.first, mate.second), (mate.second, mate.first)):
         part, holder = project.parts[own.part], project.parts[other.part]
         flat = part.lie.worked.axis is mate.axis
-        if flat and not is_outside(project, other, holder) and holder.lie.worked.axis is not mate.axis:
+        across = holder.lie.worked.axis is not mate.axis or _is_wall(project, other, holder)
+        if flat and across and not is_outside(project, other, holder):
             return part
     return None
+
+
+def _is_wall(project: Project, surface: Surface, part: Part) -> bool:
+    """Whether a surface is a wall of a channel in the part's edge."""
+    of, at = project.sizes.of, project.sizes.of(surface.at)
+    walls = (channel.walls(part) for channel in part.channels if channel.edge.axis is surface.looks.axis)
+    return any(at in (of(wall.low), of(wall.high)) for wall in walls)
 
 
 def sight_of(project: Project, mate: Mate, role: GapRole) -> Sight:

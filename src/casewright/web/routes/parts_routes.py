@@ -5,6 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter, Request, Response
 
 from ...app.prevention import alike_lines
+from ...app.views.parts_page import movement
 from ..rendering import OnBench, page
 from . import Tab
 
@@ -30,4 +31,5 @@ def parts_page(request: Request, work: OnBench) -> Response:
         count=len(shown.project.parts),
         kinds=len(groups),
         alike=alike_lines(work.worked),
+        movement=movement(work.worked),
     )

@@ -14,6 +14,8 @@ from fractions import Fraction
 from ...casework.build.meetings import Mate, Meeting, Surface
 from ...casework.directions import Axis
 from ...casework.extents import RoomBox, part_extent
+from ...casework.job import FaceFrame
+from ...casework.movement import has_floating_back
 from ...casework.parts.part import FACE_FRAME, Part, Role
 from ...casework.project import Project
 from .screws import Screw, angled_screw, blind_screw, pocket_screw, screw_places, screw_through
@@ -64,7 +66,9 @@ def butt_joints(
     made = list(standing)
     for mate in mates:
         if butt := _butt(project, mate):
-            yield _joint(project, butt, made)
+            floats = _floats(project, butt.through)
+            if joint := _pinned(project, butt, made) if floats else _joint(project, butt, made):
+                yield joint
         made.append(mate)
 
 
@@ -100,6 +104,29 @@ def _joint(project: Project, butt: _Butt, made: Sequence[Mate]) -> ScrewedJoint 
     return ScrewedJoint(through.mark, into.mark, straight, places)
 
 
+def _floats(project: Project, part: Part) -> bool:
+    """Whether a part is a solid back that moves in its grooves: screws across its width would hold it."""
+    return part.role is Role.BACK and has_floating_back(project.job, project.cases[part.case].spec)
+
+
+def _pinned(project: Project, butt: _Butt, made: Sequence[Mate]) -> ScrewedJoint | None:
+    """One screw at the middle of the board's width, so that it moves to both sides alike; None where the
+    joint is not there, or nothing can be driven in there."""
+    across = butt.through.lie.width
+    board, other = _box(project, butt.through), _box(project, butt.into)
+    middle = (board.low[across.value] + board.high[across.value]) / 2
+    low = max(board.low[across.value], other.low[across.value])
+    straight = screw_through(project.sizes.of(butt.through.thickness), project.job.unit)
+    if straight is None or not low < middle < other.high[across.value]:
+        return None
+    along, run = _run(project, butt.mate)
+    at = middle - low if along is across else run / 2
+    covered = (span for _, span in _covered(project, butt, along, made))
+    if any(start - DRIVER_ROOM < at < end + DRIVER_ROOM for start, end in covered):
+        return None
+    return ScrewedJoint(butt.through.mark, butt.into.mark, straight, (at,))
+
+
 def _covered(project: Project, butt: _Butt, along: Axis, made: Sequence[Mate]) -> Iterator[tuple[str, Span]]:
     """What stands against the other face of the board, with the stretch of the joint that it covers."""
     face = _box(project, butt.into)
@@ -127,8 +154,11 @@ def _opposed(butt: _Butt, other: Mate) -> str | None:
 
 
 def pocket_joints(project: Project, mates: Sequence[Mate]) -> Iterator[ScrewedJoint]:
-    """The ends of rails and mullions in a face frame: two pocket screws each, from behind."""
+    """The ends of rails and mullions in a face frame joined so: two pocket screws each, from behind."""
     for mate in mates:
+        owner = project.cases[project.parts[mate.first.part].case]
+        if owner.spec.construction.frame is not FaceFrame.POCKET_SCREWS:
+            continue
         first, second = (project.parts[surface.part] for surface in (mate.first, mate.second))
         if mate.meeting is Meeting.SEATED and {first.role, second.role} <= FACE_FRAME:
             ends = [part for part in (first, second) if part.lie.length is mate.axis]

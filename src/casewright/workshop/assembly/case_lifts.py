@@ -28,10 +28,10 @@ class CaseLift:
 def case_lift(project: Project, mark: str) -> CaseLift:
     """The lift of the case called `mark`."""
     case = project.cases[mark]
-    carried = weight_of(project, (part for part in case.parts if part.role not in LEFT_OUT))
+    carried = weight_of(project, (part for part in case.own_parts if part.role not in LEFT_OUT))
     longest = max(case_extent(project, case).size)
     return CaseLift(
         carried,
-        weight_of(project, case.parts),
+        weight_of(project, case.own_parts),
         carried is None or is_for_two(project.job.shop.carry, carried, longest),
     )

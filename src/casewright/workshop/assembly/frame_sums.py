@@ -6,30 +6,69 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ...casework.build.case import Case
 from ...casework.directions import Axis
+from ...casework.job import FaceFrame
 from ...casework.parts.part import Role
 from ...casework.project import Project
+from ...casework.size_names import PartSizes
+from ...lengths.in_a_sentence import listed
 
 
 @dataclass(frozen=True, slots=True)
 class RailSum:
-    """The rails of one case: their marks, their planned length, and by how much they are `shorter`, or
-    longer, than the room between the sides; both as printed."""
+    """The rails of one frame: their marks, the cases it covers, the rails' planned length, and by how much
+    they are `shorter`, or longer, than the room between the sides of all these cases; both as printed."""
 
     marks: tuple[str, ...]
+    cases: tuple[str, ...]
     length: Fraction
     by: Fraction
     shorter: bool
 
 
 def rail_sum(project: Project, case: str) -> RailSum | None:
-    """How the rails follow from the room between the sides; None for a case without a frame."""
-    rails = [part for part in project.cases[case].parts if part.role is Role.RAIL]
+    """How the rails follow from the room between the sides; None for a case that no frame belongs to."""
+    drawn = project.cases[case]
+    rails = [part for part in drawn.parts if part.role is Role.RAIL]
     if not rails:
         return None
-    room, length = project.sizes.of(project.cases[case].inside), project.dimensions(rails[0])[0]
-    less = project.rule.number(room) - project.rule.number(length)
-    return RailSum(tuple(part.mark for part in rails), length, abs(less), less > 0)
+    number, length = project.rule.number, project.dimensions(rails[0])[0]
+    rooms = (number(project.sizes.of(project.cases[mark].inside)) for mark in drawn.framed)
+    less = sum(rooms, Fraction(0)) - number(length)
+    return RailSum(tuple(part.mark for part in rails), drawn.framed, length, abs(less), less > 0)
+
+
+_JOINED = {
+    FaceFrame.POCKET_SCREWS: "Join the frame flat on the bench, face down.",
+    FaceFrame.HALF_LAPS: (
+        "Lay the rails on the bench, face up, and glue stiles and mullions over them, a clamp on each lap: "
+        "both diagonals equal."
+    ),
+    FaceFrame.DOWELS: (
+        "On the bench, glue the dowels into the ends of rails and mullions and draw the frame together, the "
+        "mullions first, with a clamp along each rail: both diagonals equal, faces flush."
+    ),
+    FaceFrame.MORTISE_AND_TENON: (
+        "Cut each tenon to its mortise. On the bench, glue the mullions between the rails, then the stiles "
+        "on, with a clamp along each rail: both diagonals equal, faces flush."
+    ),
+}
+
+
+def frame_words(case: Case) -> str:
+    """How the frame of a case is joined and put on; over several cases, once they stand joined."""
+    joined = _JOINED[case.spec.construction.frame] if case.framed else ""
+    if not case.shares_frame:
+        return (
+            f"{joined} Then glue it over the front of the case, its lower rail level with the bottom, a "
+            "clamp every hand's breadth."
+        )
+    return (
+        f"{joined} It covers {listed(case.framed)}: set these in their places first, level and with their "
+        "fronts flush, and screw them together through their sides. Then glue the frame over all of them, "
+        "its lower rail level with their bottoms, a clamp every hand's breadth."
+    )
 
 
 def mullion_places(project: Project, case: str) -> Iterator[tuple[str, Fraction]]:
@@ -39,3 +78,11 @@ def mullion_places(project: Project, case: str) -> Iterator[tuple[str, Fraction]
         if part.role is Role.MULLION:
             at = Axis.X.value
             yield part.mark, project.corner(part)[at] - project.corner(rails[0])[at]
+
+
+def scribed_stiles(project: Project, case: str) -> Iterator[tuple[str, Fraction]]:
+    """Each stile that is planed to a wall, with how much wider it is than reaches there."""
+    for part in project.cases[case].parts:
+        scribe = PartSizes(part.mark).scribe
+        if part.role is Role.STILE and scribe.name in project.sizes.ledger:
+            yield part.mark, project.sizes.of(scribe)

@@ -11,6 +11,7 @@ from .screws import Screw
 
 AT_AN_ANGLE = "at an angle or in pocket holes, as the part opposite is in the way of straight ones"
 IN_POCKETS = "in pocket holes from behind, jig and stepped bit set for the frame's thickness"
+IN_THE_MIDDLE = "at the middle of its width only, so that solid wood can move to both sides"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +38,8 @@ def screw_groups(joining: GlueUp) -> tuple[ScrewGroup, ...]:
 def _how(joint: ScrewedJoint) -> str:
     if joint.screw.pocket:
         return IN_POCKETS
+    if len(joint.places) == 1:
+        return IN_THE_MIDDLE
     return AT_AN_ANGLE if joint.behind else ""
 
 

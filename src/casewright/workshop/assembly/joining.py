@@ -19,13 +19,14 @@ from ...casework.build.meetings import Mate, Meeting
 from ...casework.directions import Axis
 from ...casework.extents import case_diagonal, diagonal, part_extent
 from ...casework.job import BackKind, TopKind
-from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRONTS, Part, Role
+from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRAMED_DOOR, FRONTS, Part, Role
 from ...casework.project import Project
 from ...lengths.length import show
 from .butt_joints import ScrewedJoint, UnscrewedJoint, butt_joints, contact, front_joints, pocket_joints
 from .clamps import ClampsOn, clamps_on
 from .drawer_words import box_words, drawer_number, front_words
-from .frame_sums import mullion_places
+from .frame_sums import frame_words, mullion_places, scribed_stiles
+from .front_words import DOOR_GLUE_UP, hanging_words, is_hung
 
 _PLINTH = (Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END)
 _ACROSS = (Role.BOTTOM, Role.TOP, Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.FIXED_SHELF)
@@ -40,8 +41,9 @@ class Stage(Enum):
     TOE_KICK = "toe kick"
     BACK = "back"
     FRAME = "face frame"
+    DOORS = "framed doors"
     DRAWER = "drawer"  # of each drawer, by its number
-    FRONTS = "doors and fronts"
+    FRONTS = "hanging doors and fronts"
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,10 +98,11 @@ def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
     for stage, parts, words in _stages(drawn):
         if stage is Stage.FRONTS:
             found += _drawers(project, drawn, joined)
-            words = " ".join((words, *front_words(project, drawn)))
         if parts:
             if stage is Stage.FRAME:
-                words = " ".join((words, *_mullions(project, case)))
+                words = " ".join((words, *_mullions(project, case), *_scribed(project, case)))
+            elif stage is Stage.FRONTS:
+                words = " ".join((hanging_words(project, case), *front_words(project, drawn)))
             joining = _joining(project, drawn, stage, parts, words, joined)
             joined.update(joining.parts)
             found.append(joining)
@@ -129,6 +132,12 @@ def _mullions(project: Project, case: str) -> Iterator[str]:
     for mark, at in mullion_places(project, case):
         place = show(at, project.rule, unit=True).marked
         yield f"{mark} begins {place} from the left end of the rails, seen from the front."
+
+
+def _scribed(project: Project, case: str) -> Iterator[str]:
+    for mark, wider in scribed_stiles(project, case):
+        more = f"is {show(wider, project.rule, unit=True).marked} wider than reaches the wall"
+        yield f"{mark} {more if wider else 'reaches the wall'}: scribe it in its place and plane to the line."
 
 
 def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:
@@ -161,14 +170,9 @@ def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:
             "Pull the case square, with a clamp across the longer diagonal if they differ, then fix "
             "the back, which keeps it square.",
         )
-    yield (
-        Stage.FRAME,
-        [part for part in case.parts if part.role in FACE_FRAME],
-        "Join the frame flat on the bench, face down. Then glue it over the front of the case, its lower "
-        "rail level with the bottom, a clamp every hand's breadth.",
-    )
-    fronts = [part for part in case.parts if part.role in FRONTS]
-    yield Stage.FRONTS, fronts, "Hang them once the finish is dry, and set the gaps even by their screws."
+    yield Stage.FRAME, [part for part in case.parts if part.role in FACE_FRAME], frame_words(case)
+    yield Stage.DOORS, [part for part in case.parts if part.role in FRAMED_DOOR], DOOR_GLUE_UP
+    yield Stage.FRONTS, [part for part in case.parts if part.role in FRONTS and is_hung(part)], ""
 
 
 def _between_dividers(case: Case, part: Part) -> bool:
@@ -194,7 +198,7 @@ def _joining(
         for mate in case.mates
         if {mate.first.part, mate.second.part} <= present and {mate.first.part, mate.second.part} & set(marks)
     ]
-    glued = [mate for mate in mates if _takes_glue(project, case, mate)]
+    glued = [mate for mate in mates if stage is not Stage.FRONTS and _takes_glue(project, case, mate)]
     before = [mate for mate in case.mates if {mate.first.part, mate.second.part} <= joined]
     joints = [
         *butt_joints(project, mates, before),
@@ -215,10 +219,11 @@ def _joining(
 
 
 def _takes_glue(project: Project, case: Case, mate: Mate) -> bool:
-    """Seated faces and dado walls are glued; a back or a drawer's bottom in its groove is left to float, and
-    a drawer front is screwed on."""
+    """Seated faces and dado walls are glued; a back, a door's panel or a drawer's bottom in its groove floats,
+    and a drawer front is screwed on."""
     roles = {project.parts[surface.part].role for surface in (mate.first, mate.second)}
-    if Role.BACK in roles and case.spec.construction.back is BackKind.GROOVE:
+    floats = Role.BACK in roles and case.spec.construction.back is BackKind.GROOVE
+    if floats or Role.DOOR_PANEL in roles:
         return False
     if Role.DRAWER_BOTTOM in roles or (roles & FRONTS and roles & DRAWER_BOX):
         return False

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import ceil
 
 from ...casework.parts.features.channel import Channel, ChannelKind
 from ...casework.parts.part import Part
@@ -62,7 +63,7 @@ def choose_tools(project: Project, parts: Iterable[Part]) -> Tools:
     """A tooling for every width of channel in `parts`.
 
     Dados and grooves take the stack where it can be packed close enough, so that one pass cuts
-    them; else the saw's blade in two passes, a narrower stack in two, the blade in more. Rabbets
+    them; else the saw's blade in two passes, a narrower stack in two or more, the blade in more. Rabbets
     take a stack that a dado needs anyway, if one is wide enough to be buried, or one of their own.
     """
     housed: dict[Fraction, Tooling] = {}
@@ -123,7 +124,7 @@ def _house(
         return tooling, (note,)
     in_passes = _with_blade(shop, width)
     if in_passes is None or len(in_passes.passes) > 2:
-        in_passes = _twice(project, width) or in_passes
+        in_passes = _in_stack_passes(project, width) or in_passes
     return in_passes, () if in_passes else (_too_thin(project, part, channel, width),)
 
 
@@ -134,12 +135,15 @@ def _with_blade(shop: Shop, width: Fraction) -> Tooling | None:
         return None
 
 
-def _twice(project: Project, width: Fraction) -> Tooling | None:
-    """Two passes of a slightly narrower stack: moving the fence makes up the width, so no shims."""
+def _in_stack_passes(project: Project, width: Fraction) -> Tooling | None:
+    """Passes of the widest stack that is narrower: moving the fence makes up the width, so no shims."""
     narrower = pack(replace(project.job.shop.dado_stack, shims=()), width).under
-    if narrower is None or 2 * narrower.width < width + LEAST_OVERLAP:
+    if narrower is None or narrower.width <= LEAST_OVERLAP:
         return None
-    return Tooling(stack_cutter(project, narrower), (Fraction(0), width - narrower.width), narrower)
+    over = width - narrower.width
+    steps = ceil(over / (narrower.width - LEAST_OVERLAP)) or 1
+    passes = tuple(over * step / steps for step in range(steps + 1))
+    return Tooling(stack_cutter(project, narrower), passes, narrower)
 
 
 def _bury(project: Project, width: Fraction, stacks: list[Tooling]) -> Tooling | None:

@@ -34,6 +34,7 @@ class Effort(Enum):
     DRY_FIT = "a dry fit"
     GLUE_UP = "a glue-up"
     EDGING = "a foot of edging"
+    FRAME_JOINT = "a joint of a frame"
 
 
 START: Mapping[Effort, float] = {
@@ -47,6 +48,7 @@ START: Mapping[Effort, float] = {
     Effort.DRY_FIT: 10.0,
     Effort.GLUE_UP: 20.0,
     Effort.EDGING: 2.0,
+    Effort.FRAME_JOINT: 4.0,
 }
 
 PULL = 4.0
@@ -78,6 +80,8 @@ def effort_of(operation: Operation) -> dict[Effort, float]:
         return {Effort.PIECE: 1.0, Effort.EDGING: float(operation.travel) / 12}
     if operation.kind is OperationKind.NOTCH:
         return {Effort.PIECE: 1.0, Effort.NOTCH: 1.0}
+    if operation.kind is OperationKind.FRAME_JOINT:
+        return {Effort.PIECE: 1.0, Effort.FRAME_JOINT: 1.0}
     if machine is Machine.DRILL:
         return {Effort.PIECE: 1.0, Effort.HOLE: float(operation.holes)}
     effort = {Effort.PIECE: 1.0, Effort.FOOT: float(operation.travel) / 12}

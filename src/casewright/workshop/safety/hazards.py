@@ -29,6 +29,13 @@ LONG_BEYOND = Fraction(48)
 """More than this beyond the cutter, most of it off the table, is more than one maker holds down."""
 
 
+_ON_THE_SLED = (
+    "The guard comes off for this cut: keep both hands on the sled and out of the cutter's line, hold the "
+    "piece down and tight to the stop through the whole cut, and put guard and spreader back straight "
+    "afterwards."
+)
+
+
 class Hazard(Enum):
     KICKBACK = "kickback"
     NARROW = "narrow piece"
@@ -77,6 +84,8 @@ def cautions(
                 "Clamp the piece and set the depth stop, or the bit breaks through the far face.",
             )
         )
+    elif operation.kind is OperationKind.FRAME_JOINT:
+        found.append(Caution(Hazard.GUARD, _ON_THE_SLED))
     elif operation.kind.edges:
         text = (
             "Trimming flush: clamp the work, keep both hands behind the blade or on the router, and let the "
@@ -86,7 +95,8 @@ def cautions(
     lifting = _lifting(operation, shop.carry, weight_per_foot, mark)
     if lifting:
         found.append(lifting)
-    if machine is not Machine.BENCH or operation.kind.edges:
+    at_rest = machine is Machine.BENCH and not operation.kind.edges
+    if not at_rest or operation.kind is OperationKind.FRAME_JOINT:
         found.append(
             Caution(
                 Hazard.DUST, "Wood dust harms the lungs: collect it at the cutter, and wear eye protection."
@@ -98,7 +108,9 @@ def cautions(
 def _at_the_saw(operation: Operation, mark: Rule) -> list[Caution]:
     found: list[Caution] = []
     setting = operation.setting
-    housed = operation.kind in (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
+    housed = operation.kind.is_channel
+    if operation.kind is OperationKind.LAP:
+        return [Caution(Hazard.GUARD, _ON_THE_SLED)]
     if housed:
         text = (
             "The guard comes off for this cut: use featherboards and push blocks, keep your hands clear of "
@@ -207,8 +219,9 @@ def worst_cautions(found: Iterable[Caution]) -> tuple[Caution, ...]:
     return tuple(kept.values())
 
 
-def mirrored_caution(operations: tuple[Operation, ...]) -> Caution | None:
-    """A batch in which some pieces lead with one edge and some with the other: a mirrored pair."""
+def mirrored_caution(operations: Iterable[Operation]) -> Caution | None:
+    """A batch in which some pieces lead with one edge and some with the other: a mirrored pair. `operations`
+    are those on pieces that may not lie either way."""
     leads: dict[str, list[str]] = {}
     for operation in operations:
         if operation.hold.leads:

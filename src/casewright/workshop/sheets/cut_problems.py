@@ -6,11 +6,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from ...casework.parts.part import Part
-from ...casework.parts.weights import per_square_inch
 from ...casework.project import Project
 from ...planner.problem import Bin, Item, Limits, Problem, Saw, SawKind, Trim
 from ...shop.machines import Shop
-from ...shop.materials import Offcut, SheetGood
+from ...shop.materials import Offcut, SheetGood, per_square_inch
 
 
 def cut_problems(project: Project) -> Mapping[str, Problem]:

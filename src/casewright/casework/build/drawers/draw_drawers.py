@@ -19,10 +19,9 @@ from ...parts.part import PartName
 from ...size_names import part_mark, thickness_of
 from ..bays import BayPlace
 from ..case_draft import CaseDraft
-from ..face_frame import FrameParts
-from ..fronts.front_room import ACROSS, FrontRoom, front_rooms
+from ..face_frame import BareCase
+from ..fronts.front_room import ACROSS, FrontRoom, UnderFrame, front_rooms
 from ..fronts.placed_fronts import BayFronts
-from ..joints.back import Shell
 from ..meetings import Meeting
 from .drawer_box import draw_box, side_thickness
 from .placed_drawers import BoxSizes, DrawerParts, DrawerRoom, OnSlides, PlacedDrawer
@@ -33,18 +32,15 @@ nothing. Common practice, no source."""
 
 
 def draw_drawers(
-    case: CaseDraft,
-    shell: Shell,
-    frame: FrameParts | None,
-    bays: tuple[BayPlace, ...],
-    fronts: tuple[BayFronts, ...],
-    slide: Slide | None,
+    box: BareCase, around: UnderFrame, fronts: tuple[BayFronts, ...]
 ) -> tuple[PlacedDrawer, ...]:
     """Draw up a box behind every drawer front, as far as there are slides for it that the case takes."""
-    rooms = dict(zip((bay.number for bay in bays), front_rooms(case, shell, frame, bays), strict=True))
+    case = box.case
+    slide = case.fittings.slide(case.spec)
+    rooms = dict(zip((bay.number for bay in box.bays), front_rooms(box, around), strict=True))
     found = []
     for closed in fronts:
-        place, room = bays[closed.number - 1], rooms[closed.number]
+        place, room = box.bays[closed.number - 1], rooms[closed.number]
         for number, one in enumerate(closed.fronts, 1):
             if one.kind is FrontKind.DRAWER:
                 low, high = _stretch(case, closed, room, number)
@@ -61,7 +57,9 @@ def _stretch(case: CaseDraft, closed: BayFronts, room: FrontRoom, number: int) -
     gap = case.of("front_gap")
     first, last = number == 1, number == len(closed.fronts)
     low = room.laps[Way.DOWN] if first else -gap / 2
-    above = -room.laps[Way.UP] if last else gap / 2
+    above = gap / 2
+    if last:  # the rail of a frame that is drawn with a neighbour hangs below what bounds the opening here
+        above = -room.laps[Way.UP] - (room.into[Way.UP] if room.out != NOTHING else NOTHING)
     return low, closed.fronts[number - 1].height - low + above
 
 
@@ -78,7 +76,7 @@ def _depth(case: CaseDraft, place: BayPlace, front: str) -> Affine:
 
 def _into(case: CaseDraft, room: FrontRoom, way: Way) -> Affine:
     """How far a face frame narrows the bay at one side: blocking brings the slide level with it."""
-    return room.past[way] if case.book.value(room.past[way]) > 0 else NOTHING
+    return room.into[way] if case.book.value(room.into[way]) > 0 else NOTHING
 
 
 def _on_slides(

@@ -5,56 +5,61 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import count
 
-from ....sizes.affine import Affine, total
+from ....sizes.affine import NOTHING, Affine, total
 from ....sizes.ledger import Share
 from ...directions import Way
-from ...front_choices import FrontKind, FrontLie, Hung
+from ...front_choices import DoorKind, FrontKind, FrontLie, Hung
 from ...parts.part import Hand, PartName, Role
 from ...size_names import tag
 from ..bays import BayPlace
 from ..case_draft import CaseDraft
-from ..face_frame import FrameParts
-from ..joints.back import Shell
+from ..face_frame import BareCase
 from ..meetings import Meeting
-from .front_room import FrontRoom, front_rooms
+from .door_hinges import DoorHinges, hang_on_hinges
+from .framed_door import framed_door
+from .front_room import FrontRoom, UnderFrame, front_rooms
 from .leaf import DOOR_LIE, FRONT_LIE, FrontLeaf, slab
 from .placed_fronts import BayFronts, PlacedFront
 
 Numbers = Mapping[str, Iterator[int]]
 """The numbers of the next door, drawer front and fixed front of the case, by their short names."""
 
+DOORS = (FrontKind.DOOR, FrontKind.TWO_DOORS)
+
 _WAY = {Hung.LEFT: Way.LEFT, Hung.RIGHT: Way.RIGHT}
 _HAND = {Way.LEFT: Hand.LEFT, Way.RIGHT: Hand.RIGHT}
 
 
-def draw_fronts(
-    case: CaseDraft, shell: Shell, frame: FrameParts | None, bays: tuple[BayPlace, ...]
-) -> tuple[BayFronts, ...]:
+def draw_fronts(box: BareCase, around: UnderFrame) -> tuple[BayFronts, ...]:
     """Draw up the fronts of every bay that has any."""
     shorts = (PartName.DOOR, PartName.DRAWER_FRONT, PartName.FIXED_FRONT)
     numbers: Numbers = {short: count(1) for short in shorts}
-    found = []
-    for place, room in zip(bays, front_rooms(case, shell, frame, bays), strict=True):
-        if place.bay.fronts:
-            found.append(_bay_fronts(case, place, room, numbers))
-    return tuple(found)
+    return tuple(
+        _bay_fronts(box.case, place, room, numbers)
+        for place, room in zip(box.bays, front_rooms(box, around), strict=True)
+        if place.bay.fronts
+    )
 
 
 def _bay_fronts(case: CaseDraft, place: BayPlace, room: FrontRoom, numbers: Numbers) -> BayFronts:
     """The fronts of one bay, each standing on the one below it."""
     placed: list[PlacedFront] = []
-    below: FrontLeaf | None = None
+    below: dict[Way, FrontLeaf] = {}
+    low = room.floor - room.laps[Way.DOWN]
     for front, height in zip(place.bay.fronts, _heights(case, place, room), strict=True):
         ways = (Way.LEFT, Way.RIGHT) if front.kind is FrontKind.TWO_DOORS else (_WAY[front.hung],)
         width = (room.width - (len(ways) - 1) * case.of("front_gap")) / len(ways)
         leaves = [_leaf(case, front.kind, width, height, _HAND[way], numbers) for way in ways]
+        hinges: list[DoorHinges] = []
         for leaf, way in zip(leaves, ways, strict=True):
-            _hang(case, room, leaf, way, below)
+            _place(case, room, leaf, way, below.get(way))
+            if front.kind in DOORS:
+                hinges.append(hang_on_hinges(case, leaf, way, room, low))
         _across(case, room, leaves, ways[-1])
-        placed.append(PlacedFront(front.kind, height, tuple(leaf.mark for leaf in leaves)))
-        below = leaves[0]
-    if below:
-        _up_to(case, room, below, Way.UP)
+        marks = tuple(leaf.mark for leaf in leaves)
+        placed.append(PlacedFront(front.kind, height, marks, tuple(hinges)))
+        below, low = {Way.LEFT: leaves[0], Way.RIGHT: leaves[-1]}, low + height + case.of("front_gap")
+    _up_to(case, room, below[Way.LEFT], Way.UP)
     return BayFronts(place.number, room.height, tuple(placed))
 
 
@@ -83,10 +88,12 @@ def _leaf(
             short = f"{PartName.FIXED_FRONT}{next(numbers[PartName.FIXED_FRONT])}"
             return slab(case, short, Role.FIXED_FRONT, FRONT_LIE, width, height)
     short = f"{PartName.DOOR}{next(numbers[PartName.DOOR])}"
+    if case.spec.construction.door is DoorKind.FRAME_AND_PANEL:
+        return framed_door(case, short, width, height, hand)
     return slab(case, short, Role.DOOR, DOOR_LIE, width, height, hand)
 
 
-def _hang(case: CaseDraft, room: FrontRoom, leaf: FrontLeaf, way: Way, below: FrontLeaf | None) -> None:
+def _place(case: CaseDraft, room: FrontRoom, leaf: FrontLeaf, way: Way, below: FrontLeaf | None) -> None:
     """The place of a leaf by the side it is hung on, by what is below it, and how far it is before the
     case."""
     beside = room.beside[way]
@@ -98,9 +105,9 @@ def _hang(case: CaseDraft, room: FrontRoom, leaf: FrontLeaf, way: Way, below: Fr
         _at_side(case, room, leaf, Way.DOWN)
     if case.spec.construction.fronts is FrontLie.INSET:
         words = f"{leaf.mark} flush with {beside.mark}, front"
-        case.meet(words, Meeting.FLUSH, beside.side(Way.FRONT), leaf.side(Way.FRONT))
+        case.meet(words, Meeting.FLUSH, beside.side(Way.FRONT), leaf.side(Way.FRONT), -room.out)
     else:
-        words, off = f"{leaf.mark} before {beside.mark}", case.of("front_off")
+        words, off = f"{leaf.mark} before {beside.mark}", case.of("front_off") + room.out
         case.meet(words, Meeting.PLAY, leaf.side(Way.BACK), beside.side(Way.FRONT), off)
 
 
@@ -126,7 +133,7 @@ def _up_to(case: CaseDraft, room: FrontRoom, leaf: FrontLeaf, way: Way) -> None:
     """How far a leaf that is placed already comes at another side of the opening."""
     beside, lap = room.beside[way], room.laps[way]
     words = f"{leaf.mark} up to its place on {beside.mark}"
-    if case.spec.construction.fronts is FrontLie.INSET:
+    if case.spec.construction.fronts is FrontLie.INSET and room.out == NOTHING:
         case.meet(words, Meeting.PLAY, leaf.side(way), beside.side(way.opposite), -lap)
     else:
         offset = way.sign * (beside.size(way.axis) - lap)

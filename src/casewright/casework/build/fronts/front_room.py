@@ -8,25 +8,44 @@ from dataclasses import dataclass
 from ....sizes.affine import NOTHING, Affine
 from ...directions import Axis, Way
 from ...front_choices import FrontLie
-from ..bays import BayPlace
+from ..bays import Upright
 from ..case_draft import CaseDraft, PartDraft
-from ..face_frame import FrameParts
-from ..joints.back import Shell
+from ..face_frame import BareCase, FrameParts
 
 ACROSS = (Way.LEFT, Way.RIGHT)
 
 
 @dataclass(frozen=True)
+class UnderFrame:
+    """What a case sees of a face frame over several cases: the `frame` itself where it is among its own
+    parts, and the sides of the neighbours under the same frame."""
+
+    frame: FrameParts | None
+    left: PartDraft | None
+    right: PartDraft | None
+
+    def beside(self, way: Way) -> PartDraft | None:
+        """The neighbour's side there."""
+        return self.left if way is Way.LEFT else self.right
+
+
+@dataclass(frozen=True)
 class FrontRoom:
     """The opening of a bay: what bounds it at each side, how `wide` and `high` it is, and how far fronts lap
-    over each of its edges (negative for inset fronts, which leave a gap there). `past` is how far a face
-    frame stands into the bay, past the faces of the uprights."""
+    over each of its edges (negative for inset fronts, which leave a gap there). `uprights` are the sides or
+    dividers of the bay, `floor` its height above the lower ends of the case's sides. A frame that is drawn
+    with a neighbour stands `out` before what is named as bounding the opening. `into` is how far a face frame
+    narrows the bay, left, right and above.
+    """
 
+    uprights: Mapping[Way, Upright]
+    floor: Affine
     beside: Mapping[Way, PartDraft]
     wide: Affine
     high: Affine
     laps: Mapping[Way, Affine]
-    past: Mapping[Way, Affine]
+    out: Affine
+    into: Mapping[Way, Affine]
 
     @property
     def width(self) -> Affine:
@@ -39,45 +58,59 @@ class FrontRoom:
         return self.high + self.laps[Way.DOWN] + self.laps[Way.UP]
 
 
-def front_rooms(
-    case: CaseDraft, shell: Shell, frame: FrameParts | None, bays: tuple[BayPlace, ...]
-) -> Iterator[FrontRoom]:
+def front_rooms(box: BareCase, around: UnderFrame) -> Iterator[FrontRoom]:
     """The opening of each bay, from the left."""
-    bottom, above = shell.bottom, shell.top or case.front_stretcher
-    over = shell.left.size(Axis.Z) - shell.under - bottom.thickness
-    high = shell.clear
-    if frame:
-        bottom, above = frame.lower, frame.upper
-        high = over - case.of("frame_rail")
-    for index, bay in enumerate(bays):
-        members = (bay.left.part, bay.right.part)
-        wide, past = bay.width, dict.fromkeys(ACROSS, NOTHING)
-        if frame:
-            framed = frame.uprights[index : index + 2]
-            for way, upright, member in zip(ACROSS, members, framed, strict=True):
-                past[way] = _past(case, way, upright, member, shell)
-                wide = wide - past[way]
-            members = (framed[0], framed[1])
-        beside = {Way.LEFT: members[0], Way.RIGHT: members[1], Way.DOWN: bottom, Way.UP: above}
-        outer = {Way.LEFT: index == 0, Way.RIGHT: index == len(bays) - 1}
-        laps = {way: _lap_across(case, beside[way], outer[way]) for way in ACROSS}
-        laps[Way.DOWN] = _lap(case, bottom.size(Axis.Z))
+    case, shell = box.case, box.shell
+    over = shell.left.size(Axis.Z) - shell.under - shell.bottom.thickness
+    high = over - case.of("frame_rail") if case.has_frame else shell.clear
+    for index, bay in enumerate(box.bays):
+        uprights = {Way.LEFT: bay.left, Way.RIGHT: bay.right}
+        ends = {
+            way: _End.of(case, uprights[way].part, last, around.beside(way))
+            for way, last in ((Way.LEFT, index == 0), (Way.RIGHT, bay is box.bays[-1]))
+        }
+        laps = {way: _lap(case, end.covered) for way, end in ends.items()}
+        low = case.of("frame_rail") if case.has_frame else shell.bottom.thickness
+        laps[Way.DOWN] = _lap(case, low)
         laps[Way.UP] = _lap(case, over - high - case.of("front_top"))
-        yield FrontRoom(beside, wide, high, laps, past)
+        beside = {way: upright.part for way, upright in uprights.items()}
+        beside |= {Way.DOWN: shell.bottom, Way.UP: shell.top or case.front_stretcher}
+        wide, tall, out = bay.width, shell.clear, NOTHING
+        if around.frame:
+            pair = around.frame.uprights[index : index + 2]
+            beside = dict(zip(ACROSS, pair, strict=True))
+            beside |= {Way.DOWN: around.frame.lower, Way.UP: around.frame.upper}
+            wide, tall = wide - ends[Way.LEFT].into - ends[Way.RIGHT].into, high
+        elif case.has_frame:
+            # The frame is drawn with a neighbour: its edges are told from the parts behind them.
+            laps = {way: lap - ends[way].into if way in ends else lap for way, lap in laps.items()}
+            laps[Way.UP] = laps[Way.UP] - (shell.clear - high)
+            out = case.front_strip
+        into = {way: end.into for way, end in ends.items()} | {Way.UP: shell.clear - high}
+        floor = shell.under + shell.bottom.thickness
+        yield FrontRoom(uprights, floor, beside, wide, tall, laps, out, into)
 
 
-def _past(case: CaseDraft, way: Way, upright: PartDraft, member: PartDraft, shell: Shell) -> Affine:
-    """How far a stile or mullion stands into the bay, past the face of the side or divider behind it."""
-    over = member.size(Axis.X) - upright.thickness
-    if upright in (shell.left, shell.right):
-        return over - case.of("frame_past")
-    return over / 2
+@dataclass(frozen=True)
+class _End:
+    """One side of a bay: how far a stile or mullion stands `into` it past the upright behind, and how much of
+    what bounds it a front with full overlay covers."""
 
+    into: Affine
+    covered: Affine
 
-def _lap_across(case: CaseDraft, beside: PartDraft, outer: bool) -> Affine:
-    """Neighbouring fronts share what is between their bays, or between their cases, less the gap."""
-    size, gap = beside.size(Axis.X), case.of("front_gap")
-    return _lap(case, size - gap / 2 if outer else (size - gap) / 2)
+    @classmethod
+    def of(cls, case: CaseDraft, upright: PartDraft, last: bool, beyond: PartDraft | None) -> _End:
+        """`last` is a side of the case, `beyond` the neighbour's side under the same frame."""
+        thick, gap = upright.thickness, case.of("front_gap")
+        if not case.has_frame:
+            return cls(NOTHING, thick - gap / 2 if last else (thick - gap) / 2)
+        if last and beyond is None:
+            stile = case.of("frame_stile")
+            return cls(stile - case.of("frame_past") - thick, stile - gap / 2)
+        mullion = case.of("frame_mullion")
+        behind = thick + beyond.thickness if last and beyond else thick
+        return cls((mullion - behind) / 2, (mullion - gap) / 2)
 
 
 def _lap(case: CaseDraft, full: Affine) -> Affine:

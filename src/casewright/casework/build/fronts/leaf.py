@@ -18,9 +18,13 @@ FRONT_LIE = Lie(Axis.X, Axis.Z, Way.BACK)
 
 @dataclass(frozen=True)
 class FrontLeaf:
-    """The part at each side of a leaf, by the side's direction; those in front and behind are at its left."""
+    """The part at each side of a leaf, by the side's direction; in front and behind it is
+    the one that it is hung by."""
 
+    short: str
     mark: str
+    width: Affine
+    height: Affine
     at: Mapping[Way, PartDraft]
 
     def side(self, way: Way) -> Surface:
@@ -34,4 +38,4 @@ def slab(
     """A leaf in one piece of the fronts' material; a door's `hand` is the side it is hung on."""
     length, across = (height, width) if lie.length is Axis.Z else (width, height)
     part = case.part(short, role, case.spec.materials.front, lie, length, across, hand=hand)
-    return FrontLeaf(part.mark, dict.fromkeys(Way, part))
+    return FrontLeaf(short, part.mark, width, height, dict.fromkeys(Way, part))

@@ -6,15 +6,23 @@ from dataclasses import dataclass
 
 from ....sizes.affine import Affine
 from ...front_choices import FrontKind
+from .door_hinges import DoorHinges
 
 
 @dataclass(frozen=True)
 class PlacedFront:
-    """One front: its kind, the form of its height, and the marks of its leaves from the left."""
+    """One front: its kind, the form of its height, the marks of its leaves from the left, and the hinges of
+    each that is a door."""
 
     kind: FrontKind
     height: Affine
     leaves: tuple[str, ...]
+    hinges: tuple[DoorHinges, ...] = ()
+
+    @property
+    def is_door(self) -> bool:
+        """Whether it turns on hinges."""
+        return self.kind in (FrontKind.DOOR, FrontKind.TWO_DOORS)
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""A channel: a dado, groove or rabbet, cut by the table saw from edge to edge."""
+"""A channel: a dado, groove, rabbet or half lap, cut by the table saw from edge to edge."""
 
 from __future__ import annotations
 
@@ -25,6 +25,7 @@ class ChannelKind(Enum):
     DADO = "dado"  # across the grain
     GROOVE = "groove"  # with the grain
     RABBET = "rabbet"  # along an edge, open to it
+    LAP = "half lap"  # across a piece of a frame, at an end or between: half its thickness
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +53,11 @@ class Channel(FeatureDefaults):
 
     @property
     def sizes(self) -> tuple[FeatureSize, ...]:
+        # The shoulder of a lap at an end is what is laid out: the lap begins at the end itself.
+        to_shoulder = self.edge if self.kind is ChannelKind.LAP and self.at == NOTHING else None
         return (
             FeatureSize(self.at, "in from the edge", self.edge, self.kind.value),
-            FeatureSize(self.width, "wide"),
+            FeatureSize(self.width, "wide", to_shoulder, self.kind.value),
             FeatureSize(self.depth, "deep"),
         )
 
@@ -97,6 +100,8 @@ class Channel(FeatureDefaults):
         return measured_from(self.face, part.size(self.face.axis), NOTHING, self.depth)
 
     def faults(self, part: Part, sizes: Sizes, write: Writer) -> Iterator[Finding]:
+        if self.kind is ChannelKind.LAP:  # half as deep as its piece is thick, between the ends of a rail
+            return
         depth, thick, kind = sizes.of(self.depth), sizes.of(part.thickness), self.kind.value
         place = part.place_of(self)
         if depth >= thick:

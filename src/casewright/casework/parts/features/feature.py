@@ -2,7 +2,8 @@
 
 Every layer reads `Feature` and asks no feature of what kind it is. A new kind is one file: a class with these
 attributes, which takes from `FeatureDefaults` what it has no more to say of. How it is made follows from
-what it is made of: a channel that the saw cuts, a corner that is sawn out, or rows of holes that are bored.
+what it is made of: a channel that the saw cuts, a corner that is sawn out, rows of holes that are bored, or a
+joint of a frame that is laid out by itself.
 
 Positions are given as they are laid out on the bench: a distance in from a named edge. Both parts of a
 pair have the same description; only the face that is cut differs.
@@ -95,6 +96,10 @@ class Feature(Protocol):
         """The corner that it takes away, for what is sawn out by hand; None for all else."""
 
     @property
+    def frame_joint(self) -> bool:
+        """Whether it is a joint of a face frame that is laid out by itself, or cut with a jig."""
+
+    @property
     def takes_back(self) -> bool:
         """Whether it holds the back of the case."""
 
@@ -140,6 +145,10 @@ class FeatureDefaults:
     @property
     def count(self) -> Affine:
         return ONE_OF_IT
+
+    @property
+    def frame_joint(self) -> bool:
+        return False
 
     @property
     def takes_back(self) -> bool:

@@ -2,115 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import ClassVar
 
-from ....findings import Finding
-from ....sizes.affine import Affine
-from ....sizes.ledger import Sizes
-from ...directions import Way
-from ..holes import HoleRow
-from .feature import EDGE_WORDS, FeatureDefaults, FeatureSize, Writer
-
-if TYPE_CHECKING:
-    from ..part import Part
+from .hole_line import HoleLine
 
 
 @dataclass(frozen=True, slots=True)
-class PinRow(FeatureDefaults):
-    """A row of shelf-pin holes: `number` holes `pitch` apart, bored `depth` deep into `face`.
+class PinRow(HoleLine):
+    """A row of shelf-pin holes. `serves` is the bay and the clear height in it (from the bottom) whose
+    shelves rest on the row, both counted from 1."""
 
-    The row is `setback` in from `edge`; the centre of its first hole is `first` in from `end`. `number` is a
-    count from the ledger. `serves` is the bay and the clear height in it (from the bottom) whose shelves
-    rest on the row, both counted from 1.
-    """
+    called_so: ClassVar[str] = "pin hole"
+    code: ClassVar[str] = "pins"
 
-    name: str
-    face: Way
-    edge: Way
-    setback: Affine
-    end: Way
-    first: Affine
-    pitch: Affine
-    number: Affine
-    diameter: Affine
-    depth: Affine
     serves: tuple[int, int] = (1, 1)
-
-    @property
-    def kind_words(self) -> str:
-        return "pin hole"
-
-    @property
-    def edges(self) -> tuple[Way, ...]:
-        return (self.edge, self.end)
-
-    @property
-    def sizes(self) -> tuple[FeatureSize, ...]:
-        return (
-            FeatureSize(self.setback, "in from the edge", self.edge, "pins"),
-            FeatureSize(self.first, f"first from the {EDGE_WORDS[self.end]} end", self.end, "first pin"),
-            FeatureSize(self.pitch, "apart"),
-            FeatureSize(self.diameter, "across"),
-            FeatureSize(self.depth, "deep"),
-        )
-
-    @property
-    def count(self) -> Affine:
-        return self.number
-
-    def rows(self, sizes: Sizes) -> tuple[HoleRow, ...]:
-        return (self.row(sizes),)
-
-    def row(self, sizes: Sizes) -> HoleRow:
-        """The row as numbers, with the ledger's values."""
-        of = sizes.of
-        return HoleRow(
-            of(self.first),
-            of(self.pitch),
-            int(of(self.number)),
-            of(self.setback),
-            of(self.diameter),
-            of(self.depth),
-        )
-
-    def faults(self, part: Part, sizes: Sizes, write: Writer) -> Iterator[Finding]:
-        place, role = part.place_of(self), part.role.value
-        thick, row = sizes.of(part.thickness), self.row(sizes)
-        if row.depth >= thick:
-            yield Finding(
-                "pins-too-deep",
-                place,
-                f"pin holes are {write(row.depth)} deep; the {role} is {write(thick)} thick.",
-                "Bore less deep.",
-            )
-        across = sizes.of(part.size(self.edge.axis))
-        if row.setback + row.diameter / 2 >= across:
-            yield Finding(
-                "pins-off-the-part",
-                place,
-                f"the pin row would be {write(row.setback)} in "
-                f"from the edge of a {role} {write(across)} wide.",
-                "Set the pins back less from the edge.",
-            )
-        length = sizes.of(part.size(self.end.axis))
-        if row.last >= length:
-            yield Finding(
-                "pins-off-the-part",
-                place,
-                f"the last pin hole would be {write(row.last)} "
-                f"from the end of a {role} {write(length)} long.",
-                "Start the first hole nearer the end.",
-            )
-
-    def called(self, sizes: Sizes, tag: str) -> str:
-        """`14 holes`."""
-        number = self.row(sizes).number
-        return f"{number} {'hole' if number == 1 else 'holes'}"
-
-    def callout(self, sizes: Sizes, write: Writer, stock: Writer, tag: str) -> str:
-        """`14 holes Ø 1/4 × 3/8 deep, every 2`."""
-        row = self.row(sizes)
-        words = f"{self.called(sizes, tag)} Ø {write(row.diameter)} × {write(row.depth)} deep"
-        return words + (f", every {write(row.pitch)}" if row.number > 1 else "")

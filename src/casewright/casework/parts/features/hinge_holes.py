@@ -1,0 +1,30 @@
+"""What is bored for cup hinges: the cups in a door, and the screws of each plate in a side or divider."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from ....sizes.ledger import Sizes
+from .hole_line import HoleLine
+
+
+@dataclass(frozen=True, slots=True)
+class HingeCups(HoleLine):
+    """The cups of a door's hinges, along the edge that it is hung on."""
+
+    called_so: ClassVar[str] = "hinge cup"
+    code: ClassVar[str] = "cups"
+
+    def called(self, sizes: Sizes, tag: str) -> str:
+        """`3 hinge cups`."""
+        number = self.row(sizes).number
+        return f"{number} hinge cup{'' if number == 1 else 's'}"
+
+
+@dataclass(frozen=True, slots=True)
+class HingePlate(HoleLine):
+    """The two screw holes of one hinge's plate."""
+
+    called_so: ClassVar[str] = "hinge plate hole"
+    code: ClassVar[str] = "plates"

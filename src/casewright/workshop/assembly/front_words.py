@@ -1,0 +1,40 @@
+"""How the doors and fronts of a case are put together and hung, in words."""
+
+from __future__ import annotations
+
+from ...casework.front_choices import FrontKind, FrontLie
+from ...casework.parts.part import FRAMED_DOOR, Hand, Part
+from ...casework.project import Project
+from ...lengths.in_a_sentence import listed
+from ...lengths.length import show
+
+DOOR_GLUE_UP = (
+    "Each door flat on the bench: one stile, the rails, the panel without glue, then the other stile. Clamp "
+    "along both rails, both diagonals equal, and see from the end that it is not in wind."
+)
+
+
+def is_hung(part: Part) -> bool:
+    """Whether a front is named where fronts are hung: a framed door by the stile that its hinges are on."""
+    return part.role not in FRAMED_DOOR or part.hand is not Hand.NONE
+
+
+def hanging_words(project: Project, case: str) -> str:
+    """How the fronts of a case are hung: its doors, its fixed fronts, and to what gap."""
+    drawn = project.cases[case]
+    fronts = [front for bay in drawn.fronts for front in bay.fronts]
+    made = drawn.spec.construction
+    gap = show(made.front_gap, project.rule, unit=True).marked
+    said = []
+    if any(front.is_door for front in fronts):
+        bored = all(hung.number for front in fronts for hung in front.hinges)
+        how = (
+            "Screw the hinges into their cups and the plates to the sides, hang the doors"
+            if bored
+            else "Hang the doors on your hinges"
+        )
+        said.append(f"{how} and set the gaps even by the hinges' screws.")
+    if fixed := [mark for front in fronts if front.kind is FrontKind.FIXED for mark in front.leaves]:
+        said.append(f"Screw {listed(fixed)} on from inside, shimmed to the gap.")
+    around = " and all round" if made.fronts is FrontLie.INSET else ""
+    return f"When the finish is dry: {' '.join(said)} {gap} between neighbouring fronts{around}."

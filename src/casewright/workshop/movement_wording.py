@@ -1,0 +1,92 @@
+"""How the solid wood of a job moves, in words: the same on every page and paper."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from ..casework.movement import PartMovement, climate_text, movement_text, part_movements
+from ..casework.parts.part import Part
+from ..casework.project import Project
+from ..lengths.length import show
+
+MOVEMENT_TITLE = "How the solid wood moves"
+
+
+@dataclass(frozen=True)
+class MovementLine:
+    """Parts of one wood and width, and how much they shrink and swell from the size they are cut to."""
+
+    words: str
+    marks: tuple[str, ...]
+    width: str
+    shrinks: str
+    swells: str
+
+
+@dataclass(frozen=True)
+class MovementTold:
+    """What the parts of solid wood do, and `basis`, the moisture that this goes by."""
+
+    basis: str
+    lines: tuple[MovementLine, ...]
+
+
+def movement_told(project: Project) -> MovementTold | None:
+    """How every part of solid wood moves, alike ones in one line; None in a job of panels only."""
+    moving = part_movements(project.job, project, project.sizes)
+    if not moving:
+        return None
+    alike: dict[tuple[str, str], list[PartMovement]] = {}
+    for one in moving:
+        key = (project.parts[one.mark].material, show(one.width, project.rule, unit=True).marked)
+        alike.setdefault(key, []).append(one)
+    return MovementTold(
+        _basis(project, beyond=any(one.by_shrinkage for one in moving)),
+        tuple(
+            MovementLine(
+                _stock(project, material),
+                tuple(one.mark for one in parts),
+                width,
+                movement_text(project.job, parts[0].shrinks),
+                movement_text(project.job, parts[0].swells),
+            )
+            for (material, width), parts in alike.items()
+        ),
+    )
+
+
+def moves_in_short(project: Project, part: Part) -> str:
+    """`shrinks 1/16", swells 3/32"`: what a part of solid wood does in the house; empty for a panel."""
+    return next(_shortly(project, part_movements(project.job, [part], project.sizes)), "")
+
+
+def movement_lines(told: MovementTold) -> tuple[str, ...]:
+    """A sentence for each line, after that on the moisture."""
+    lines = (
+        f"{', '.join(one.marks)}: {one.words}, {one.width} wide; shrinks {one.shrinks}, swells {one.swells}."
+        for one in told.lines
+    )
+    return (told.basis, *lines)
+
+
+def _shortly(project: Project, moving: tuple[PartMovement, ...]) -> Iterator[str]:
+    for one in moving:
+        shrinks, swells = (movement_text(project.job, amount) for amount in (one.shrinks, one.swells))
+        yield f"shrinks {shrinks}, swells {swells}"
+
+
+def _stock(project: Project, material: str) -> str:
+    sheet = project.job.sheets[material]
+    assert sheet.wood is not None
+    return f"{sheet.wood.name}, {_SAWN[sheet.sawn.value]}"
+
+
+_SAWN = {"flat": "flatsawn", "quarter": "quartersawn", "mixed": "flat and quartersawn"}
+
+
+def _basis(project: Project, *, beyond: bool) -> str:
+    climate = project.job.climate
+    taken = f"taken as usual in {climate.usual.words}" if climate.assumed else "as the job file says"
+    words = f"From the width you cut, with wood of {climate_text(climate)} ({taken})."
+    return f"{words} Beyond 6 to 14 % it is figured from the wood's total shrinkage." if beyond else words
