@@ -11,7 +11,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.casework.front_choices import DoorKind, Front, FrontKind, FrontLie, Hung
+from casewright.casework.front_choices import (
+    DoorKind,
+    DrawerBottom,
+    DrawerJoint,
+    Front,
+    FrontKind,
+    FrontLie,
+    Hung,
+)
 from casewright.casework.job import (
     BackKind,
     Bay,
@@ -79,6 +87,8 @@ choices = {
     "frame": st.sampled_from(FaceFrame),
     "fronts": st.sampled_from(FrontLie),
     "door": st.sampled_from(DoorKind),
+    "drawer": st.sampled_from(DrawerJoint),
+    "drawer_bottom": st.sampled_from(DrawerBottom),
     "strips": st.integers(0, 6),
 }
 entries = st.sampled_from([entry.name for entry in fields(Construction)])

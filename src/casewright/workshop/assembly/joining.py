@@ -219,8 +219,8 @@ def _joining(
 
 
 def _takes_glue(project: Project, case: Case, mate: Mate) -> bool:
-    """Seated faces and dado walls are glued; a back, a door's panel or a drawer's bottom in its groove floats,
-    and a drawer front is screwed on."""
+    """Seated faces and dado walls are glued; a back, a door's panel or a drawer's bottom in its groove
+    floats, and a drawer front is screwed on."""
     roles = {project.parts[surface.part].role for surface in (mate.first, mate.second)}
     floats = Role.BACK in roles and case.spec.construction.back is BackKind.GROOVE
     if floats or Role.DOOR_PANEL in roles:
