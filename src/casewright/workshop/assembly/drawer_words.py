@@ -58,7 +58,7 @@ def _slides(project: Project, case: Case, drawer: PlacedDrawer, on: OnSlides) ->
         yield f"Block the slides out, {thick}, to come level with the face frame."
 
 
-def front_words(project: Project, case: Case) -> Iterator[str]:
+def drawer_front_words(project: Project, case: Case) -> Iterator[str]:
     """How far each drawer front reaches below its box."""
     for drawer in case.drawers:
         if drawer.box:

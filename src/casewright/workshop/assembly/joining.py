@@ -24,7 +24,7 @@ from ...casework.project import Project
 from ...lengths.length import show
 from .butt_joints import ScrewedJoint, UnscrewedJoint, butt_joints, contact, front_joints, pocket_joints
 from .clamps import ClampsOn, clamps_on
-from .drawer_words import box_words, drawer_number, front_words
+from .drawer_words import box_words, drawer_number
 from .frame_sums import frame_words, mullion_places, scribed_stiles
 from .front_words import DOOR_GLUE_UP, hanging_words, is_hung
 
@@ -102,7 +102,7 @@ def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
             if stage is Stage.FRAME:
                 words = " ".join((words, *_mullions(project, case), *_scribed(project, case)))
             elif stage is Stage.FRONTS:
-                words = " ".join((hanging_words(project, case), *front_words(project, drawn)))
+                words = hanging_words(project, case)
             joining = _joining(project, drawn, stage, parts, words, joined)
             joined.update(joining.parts)
             found.append(joining)
