@@ -149,7 +149,7 @@ def test_every_box_closes_fits_between_its_slides_and_touches_nothing_else(
         project = draw_up(
             with_drawers(
                 slide, sides=sides, width=F(width), depth=F(depth), bank=fronts,
-                drawer=joint, drawer_bottom=bottom, fronts=lie, frame=frame,
+                drawer_joint=joint, drawer_bottom=bottom, fronts=lie, frame=frame,
             )
         )  # fmt: skip
     except JobError:

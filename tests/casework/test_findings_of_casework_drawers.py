@@ -50,7 +50,7 @@ ROWS = [
         'are 1/2" thick, and the dados for its tongues are 1/2" wide',
         'drawer_tongue 1/4"',
         drawn(drawer_tongue=F(1, 2)),
-        drawn(drawer_tongue=F(1, 2), drawer=DrawerJoint.BUTT),
+        drawn(drawer_tongue=F(1, 2), drawer_joint=DrawerJoint.BUTT),
     ),
     # 23/32 in of mounting strip, 7/32 in of back and 1/64 in of play stand behind.
     Row(

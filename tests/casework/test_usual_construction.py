@@ -69,7 +69,7 @@ USUAL = {
     "door_rail": F(9, 4),
     "door_tongue": F(3, 8),  # a cutter seller's page
     "panel_play": F(1, 8),  # a forum: 1/16 customary at each side
-    "drawer": DrawerJoint.LOCKED_RABBET,
+    "drawer_joint": DrawerJoint.LOCKED_RABBET,
     "drawer_bottom": DrawerBottom.ALL_ROUND,
     # Makers' pages for 1/2 in stock: grooves 1/4 by 1/4, at least 1/4 up, one set-up for corner and bottom.
     "drawer_cut": F(1, 4),

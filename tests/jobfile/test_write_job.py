@@ -87,7 +87,7 @@ choices = {
     "frame": st.sampled_from(FaceFrame),
     "fronts": st.sampled_from(FrontLie),
     "door": st.sampled_from(DoorKind),
-    "drawer": st.sampled_from(DrawerJoint),
+    "drawer_joint": st.sampled_from(DrawerJoint),
     "drawer_bottom": st.sampled_from(DrawerBottom),
     "strips": st.integers(0, 6),
 }

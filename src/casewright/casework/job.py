@@ -147,7 +147,7 @@ class Construction:
     door_rail: Fraction = Fraction(9, 4)
     door_tongue: Fraction = Fraction(3, 8)
     panel_play: Fraction = Fraction(1, 8)
-    drawer: DrawerJoint = DrawerJoint.LOCKED_RABBET
+    drawer_joint: DrawerJoint = DrawerJoint.LOCKED_RABBET
     drawer_bottom: DrawerBottom = DrawerBottom.ALL_ROUND
     drawer_cut: Fraction = Fraction(1, 4)
     drawer_tongue: Fraction = Fraction(1, 4)

@@ -19,6 +19,7 @@ from .climate_table import ClimateTable
 from .edging_tables import EdgedTable, EdgesTable, EdgingTable
 from .front_tables import FittedTable, FrontTable
 from .hardware_tables import HingeTable, SlideTable
+from .made_of_table import MadeOf
 from .read.entries import (
     Amount,
     FillerWidth,
@@ -194,7 +195,7 @@ class ConstructionTable(Table):
         default=None,
         description="How much smaller the panel of a door is than its space, both edges together.",
     )
-    drawer: DrawerJoint | None = Field(
+    drawer_joint: DrawerJoint | None = Field(
         default=None, description="How the front and back of drawer boxes meet the sides."
     )
     drawer_bottom: DrawerBottom | None = Field(
@@ -214,25 +215,6 @@ class ConstructionTable(Table):
     drawer_play: NotNegative | None = Field(
         default=None,
         description="How much smaller a drawer's bottom is than its space, both edges together.",
-    )
-
-
-class MadeOf(Table):
-    """The material of each kind of part; `case` is used for any that is not named."""
-
-    case: Key | None = Field(default=None, description="Sides, bottoms, tops, stretchers, dividers.")
-    back: Key | None = Field(default=None, description="Backs.")
-    shelf: Key | None = Field(default=None, description="Fixed and adjustable shelves.")
-    strip: Key | None = Field(default=None, description="Mounting strips.")
-    toe: Key | None = Field(default=None, description="Toe kicks and plinths.")
-    frame: Key | None = Field(default=None, description="Face frames; boards that are sold by size.")
-    front: Key | None = Field(default=None, description="Doors and drawer fronts, or the frames of doors.")
-    panel: Key | None = Field(
-        default=None, description="The panels of framed doors; the backs' material if left out."
-    )
-    drawer: Key | None = Field(default=None, description="Sides, fronts and backs of drawer boxes.")
-    drawer_bottom: Key | None = Field(
-        default=None, description="Bottoms of drawer boxes; the backs' material if left out."
     )
 
 

@@ -56,7 +56,7 @@ class _Drawers:
             fix = "Choose a thinner sheet for made_of.drawer, or other slides."
             yield Finding("drawer-sides-too-thick", f"cases.{mark}.made_of.drawer", text, fix)
         made = spec.construction
-        if made.drawer is DrawerJoint.LOCKED_RABBET and made.drawer_tongue >= thick:
+        if made.drawer_joint is DrawerJoint.LOCKED_RABBET and made.drawer_tongue >= thick:
             text = f"{sides}, and the dados for its tongues are {self._print(made.drawer_tongue)} wide."
             fix = f"Make drawer_tongue {self._print(thick / 2)}, half of that, or choose another joint."
             yield Finding("drawer-tongue-too-thick", f"cases.{mark}.drawer_tongue", text, fix)

@@ -23,7 +23,7 @@ from ..face_frame import BareCase
 from ..fronts.front_room import ACROSS, FrontRoom, UnderFrame, front_rooms
 from ..fronts.placed_fronts import BayFronts
 from ..meetings import Meeting
-from .drawer_box import draw_box, side_thickness
+from .drawer_box import draw_drawer_box, side_thickness
 from .placed_drawers import BoxSizes, DrawerParts, DrawerRoom, OnSlides, PlacedDrawer
 
 LEAST_SIDE = Fraction(1)
@@ -99,7 +99,7 @@ def _on_slides(
     on = OnSlides(slide, length, sizes, beside, blocking)
     above, inside = (case.book.value(form) for form in (sizes.height - sizes.up, sizes.width - 2 * thick))
     if above >= LEAST_SIDE and inside >= LEAST_SIDE:
-        box = draw_box(case, number, sizes)
+        box = draw_drawer_box(case, number, sizes)
         on = replace(on, box=box)
         _place(case, place, box, drawer.front, low + max(slide.below, slide.lower / 2), on)
     return replace(drawer, slide=slide, on=on)

@@ -49,7 +49,7 @@ class _Box:
         return (self.front, Way.FRONT), (self.back, Way.BACK)
 
 
-def draw_box(case: CaseDraft, number: str, sizes: BoxSizes) -> DrawerParts:
+def draw_drawer_box(case: CaseDraft, number: str, sizes: BoxSizes) -> DrawerParts:
     """Draw up the box of the drawer of that `number`. Nothing says yet where in the case it stands."""
     sides = _sides(case, number, sizes)
     box = _Box(number, *sides, *_ends(case, number, sizes, sides))
@@ -63,7 +63,7 @@ def draw_box(case: CaseDraft, number: str, sizes: BoxSizes) -> DrawerParts:
 
 def reach_into_side(case: CaseDraft) -> Affine:
     """How far the front and back of a box go into each of its sides."""
-    return NOTHING if case.spec.construction.drawer is DrawerJoint.BUTT else case.of("drawer_cut")
+    return NOTHING if case.spec.construction.drawer_joint is DrawerJoint.BUTT else case.of("drawer_cut")
 
 
 def side_thickness(case: CaseDraft, number: str) -> Affine:
@@ -119,7 +119,7 @@ def _ends(
 def _corner(case: CaseDraft, side: PartDraft, face: Way, end: PartDraft, way: Way) -> None:
     """One corner of a box: `end` meets the inner `face` of a side, flush with the end of it that looks
     `way`."""
-    match case.spec.construction.drawer:
+    match case.spec.construction.drawer_joint:
         case DrawerJoint.LOCKED_RABBET:
             _locked_rabbet(case, side, face, end, way)
         case DrawerJoint.RABBET:
