@@ -226,3 +226,22 @@ def test_the_fit_says_whether_a_drawer_will_run() -> None:
     assert limits == [F(31, 64), F(35, 64)]
     names = set(gap.form.names)
     assert {"B1-DI1.length", "B1-DL1.thickness", "B1-DR1.thickness", "B1-B.length"} <= names
+
+
+@pytest.mark.parametrize("lie", list(FrontLie))
+def test_drawers_behind_a_frame_over_two_cases_clear_all_of_it(lie: FrontLie) -> None:
+    """The frame belongs to the first case; the box of the second goes through its opening all the same."""
+    one = with_drawers(SLIDES["side mount"], fronts=lie, frame=FaceFrame.POCKET_SCREWS)
+    first = one.runs[0].cases[0]
+    run = replace(
+        one.runs[0], cases=(first, replace(first, mark="B2")), opening=F(72), shared_frames=(("B1", "B2"),)
+    )
+    project = draw_up(replace(one, runs=(run,)))
+    assert not examine(project, assemble(project)).findings
+    at = boxes(project)
+    upper, stile, mullion = (at[f"B1-{short}"] for short in ("RA2", "ST2", "MU1"))
+    for mark in ("B1", "B2"):
+        left, right = at[f"{mark}-DL1"], at[f"{mark}-DR1"]
+        assert left.high[2] < upper.low[2] and at["B1-RA1"].high[2] < left.low[2]
+        assert right.high[0] - left.low[0] == at["B1-RA2"].size[0] / 2 - mullion.size[0] / 2 - F(33, 32)
+    assert mullion.high[0] < at["B2-DL1"].low[0] and at["B2-DR1"].high[0] < stile.low[0]

@@ -29,13 +29,13 @@ from ...shop.slides import Slide
 from ..catalogue import Catalogue, Practice
 from ..edging_tables import EdgedTable, EdgesTable
 from ..front_tables import FittedTable
+from ..made_of_table import MadeOf
 from ..shop_tables import DryFitsTable
 from ..tables import (
     CaseTable,
     FillerTable,
     JobTable,
     KindTable,
-    MadeOf,
     RunTable,
 )
 from .bay_entries import bay_from, width_or_share
