@@ -27,7 +27,7 @@ SHOP = Shop(
     Workmanship.FIRST_CABINETS,
     packaged_catalogue().deviations[Workmanship.FIRST_CABINETS],
 )
-MATERIALS = Materials("ply", "thin", "ply", "ply", "ply", "ply", "ply", "thin")
+MATERIALS = Materials("ply", "thin", "ply", "ply", "ply", "ply", "ply", "thin", "ply", "thin")
 BASE = (Bay(fixed=(F(10),), adjustable=1), Bay(adjustable=2))
 
 

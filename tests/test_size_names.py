@@ -34,6 +34,7 @@ NOT_SIZES = {
     "casework/checks/hinge_checks.py": "places of findings: keys of the job file",
     "casework/checks/frame_joint_checks.py": "places of findings: keys of the job file",
     "casework/checks/shared_frame_checks.py": "places of findings: keys of the job file",
+    "casework/checks/drawer_checks.py": "places of findings: keys of the job file",
     "casework/checks/edging_checks.py": "places of findings: keys of the job file",
     "casework/checks/movement_checks.py": "places of findings: keys of the job file",
     "casework/checks/pin_checks.py": "places of findings: keys of the job file",

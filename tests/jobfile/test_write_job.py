@@ -11,7 +11,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.casework.front_choices import DoorKind, Front, FrontKind, FrontLie, Hung
+from casewright.casework.front_choices import (
+    DoorKind,
+    DrawerBottom,
+    DrawerJoint,
+    Front,
+    FrontKind,
+    FrontLie,
+    Hung,
+)
 from casewright.casework.job import (
     BackKind,
     Bay,
@@ -80,6 +88,8 @@ choices = {
     "frame": st.sampled_from(FaceFrame),
     "fronts": st.sampled_from(FrontLie),
     "door": st.sampled_from(DoorKind),
+    "drawer_joint": st.sampled_from(DrawerJoint),
+    "drawer_bottom": st.sampled_from(DrawerBottom),
     "strips": st.integers(0, 6),
 }
 entries = st.sampled_from([entry.name for entry in fields(Construction)])
@@ -240,7 +250,7 @@ def case_specs(
     given_bays = st.builds(Bay, lengths, st.just(F(1)))
     return CaseSpec(
         mark, kind, width, draw(lengths), draw(lengths), own,
-        Materials(*(draw(st.sampled_from(kinds)) for _ in range(8))),
+        Materials(*(draw(st.sampled_from(kinds)) for _ in range(10))),
         tuple(draw(st.lists(st.one_of(bays, given_bays), min_size=1, max_size=3))),
         share if width is None else F(1), chosen,
         Edged(*(draw(st.sampled_from([None, *strips])) for _ in range(3))), FittedWith(),

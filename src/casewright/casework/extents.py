@@ -15,7 +15,7 @@ from math import hypot
 from ..sizes.affine import NOTHING, Affine
 from .build.case import Case
 from .directions import Axis
-from .parts.part import FRONTS, Part, Role
+from .parts.part import DRAWER_BOX, FRONTS, Part, Role
 from .project import DrawnRun, Project
 
 Corner = tuple[Fraction, Fraction, Fraction]
@@ -52,7 +52,7 @@ def part_extent(project: Project, part: Part) -> RoomBox:
 def case_extent(project: Project, case: Case) -> RoomBox:
     """The box that a case fills, without what is hung on it, without fillers, which belong to the wall, and
     without a frame that covers its neighbours too."""
-    apart = FRONTS | {Role.FILLER}
+    apart = FRONTS | DRAWER_BOX | {Role.FILLER}
     return around(part_extent(project, part) for part in case.own_parts if part.role not in apart)
 
 

@@ -38,6 +38,21 @@ class Hung(Enum):
     RIGHT = "right"
 
 
+class DrawerJoint(Enum):
+    """How the front and back of a drawer box meet its sides."""
+
+    LOCKED_RABBET = "locked rabbet"  # a tongue on front and back, in a dado of each side
+    RABBET = "rabbet"  # their ends in rabbets of the sides
+    BUTT = "butt"  # between the sides, glued and screwed
+
+
+class DrawerBottom(Enum):
+    """How the bottom of a drawer box is held."""
+
+    ALL_ROUND = "groove all round"
+    SLID_IN = "slid in from behind"  # under a lower back, to which it is screwed
+
+
 @dataclass(frozen=True)
 class Front:
     """What closes a stretch of a bay. With `height` None it takes a share of what the others leave, in

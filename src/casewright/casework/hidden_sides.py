@@ -40,6 +40,10 @@ _HIDDEN: Mapping[Role, frozenset[Way]] = {
     Role.DOOR_PANEL: _EDGES - {Way.BACK},
     Role.DRAWER_FRONT: frozenset({Way.BACK}),
     Role.FIXED_FRONT: frozenset({Way.BACK}),
+    Role.DRAWER_SIDE: frozenset({Way.FRONT, Way.BACK, Way.DOWN}),
+    Role.INNER_FRONT: _EDGES - {Way.BACK, Way.UP} | {Way.FRONT},
+    Role.DRAWER_BACK: _EDGES - {Way.UP},
+    Role.DRAWER_BOTTOM: _EDGES - {Way.UP} | {Way.FRONT},
 }
 
 SIDES = frozenset({Role.LEFT_SIDE, Role.RIGHT_SIDE})

@@ -18,7 +18,7 @@ from ..shop.machines import Shop
 from ..shop.materials import SheetGood
 from ..shop.moisture import USUAL_CLIMATE, Climate
 from ..shop.slides import Slide
-from .front_choices import DoorKind, Front, FrontLie
+from .front_choices import DoorKind, DrawerBottom, DrawerJoint, Front, FrontLie
 
 
 class CaseKind(Enum):
@@ -95,6 +95,11 @@ class Construction:
     `front_off` before the case. Inset ones have the gap all round. `door_tongue` is how far the rails and the
     panel of a framed door go into its grooves, and `panel_play` how much smaller the panel is than the space
     between the groove floors, both edges together.
+
+    All that is cut into the parts of a drawer box is `drawer_cut` deep: the dados or rabbets of its corners
+    and the grooves of its bottom. Locked rabbets have dados `drawer_tongue` wide. The groove of the bottom
+    begins `drawer_up` above the lower edges, or where the slides need it. `drawer_play` is how much smaller
+    the bottom is than the space between the groove floors, both edges together.
     """
 
     bottom: BottomJoint = BottomJoint.DADO
@@ -142,6 +147,12 @@ class Construction:
     door_rail: Fraction = Fraction(9, 4)
     door_tongue: Fraction = Fraction(3, 8)
     panel_play: Fraction = Fraction(1, 8)
+    drawer_joint: DrawerJoint = DrawerJoint.LOCKED_RABBET
+    drawer_bottom: DrawerBottom = DrawerBottom.ALL_ROUND
+    drawer_cut: Fraction = Fraction(1, 4)
+    drawer_tongue: Fraction = Fraction(1, 4)
+    drawer_up: Fraction = Fraction(1, 4)
+    drawer_play: Fraction = Fraction(1, 16)
 
 
 CONSTRUCTION_SIZES = tuple(entry.name for entry in fields(Construction) if entry.type == "Fraction")
@@ -160,6 +171,8 @@ class Materials:
     frame: str
     front: str
     panel: str
+    drawer: str
+    drawer_bottom: str
 
 
 @dataclass(frozen=True)

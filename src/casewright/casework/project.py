@@ -14,6 +14,7 @@ from ..shop.materials import SheetGood
 from ..sizes.affine import Affine, size
 from ..sizes.ledger import Book, Share, Sizes
 from .build.case import Case, Ends, FillerAt, draw_box, finish_case
+from .build.drawers.draw_drawers import draw_drawers
 from .build.edged_edges import EdgingChoice
 from .build.face_frame import ToTheWall, draw_face_frame
 from .build.fittings import FittingChoice
@@ -21,6 +22,7 @@ from .build.fronts.draw_fronts import draw_fronts
 from .build.fronts.front_room import UnderFrame
 from .checks.as_cut_checks import check_as_cut
 from .checks.case_checks import check_after, check_before, check_left_out, check_optional, check_spare
+from .checks.drawer_checks import check_drawers
 from .checks.frame_checks import check_frames
 from .checks.front_checks import check_fronts
 from .checks.movement_checks import check_movement
@@ -211,6 +213,7 @@ def draw_up(job: Job) -> Project:
     standing = [(run.run, run.cases) for run in runs]
     findings += (*check_shares(job, standing, sizes), *check_shared_room(job, standing, sizes))
     findings += (*check_frames(job, standing, sizes), *check_fronts(job, standing, sizes))
+    findings += tuple(check_drawers(job, standing, sizes))
     findings += check_after(job, [case for run in runs for case in run.cases], sizes)
     findings += check_movement(job, [case for run in runs for case in run.cases], sizes)
     findings += (*check_optional(job, project.parts), *check_left_out(job, project.parts))
@@ -246,7 +249,8 @@ def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
             )
             fronts = draw_fronts(box, around)
             marks = tuple(one.mark for one in group) if frame and place == 0 else ()
-            case = finish_case(box, ends, marks, fronts)
+            drawers = draw_drawers(box, around, fronts)
+            case = finish_case(box, ends, marks, fronts, drawers)
             cases.append(_without(_with_optional(case, job.optional), job.left_out))
     at = book.form(sizes.start, widths.left, f"where the cases of {run.name} begin")
     origins: dict[str, tuple[Affine, Affine, Affine]] = {}

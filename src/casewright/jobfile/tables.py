@@ -11,7 +11,7 @@ from typing import Annotated
 
 from pydantic import ConfigDict, Field, StringConstraints
 
-from ..casework.front_choices import DoorKind, FrontLie
+from ..casework.front_choices import DoorKind, DrawerBottom, DrawerJoint, FrontLie
 from ..casework.job import BackKind, BottomJoint, CaseKind, FaceFrame, Grade, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
 from ..shop.woods import Sawn
@@ -19,6 +19,7 @@ from .climate_table import ClimateTable
 from .edging_tables import EdgedTable, EdgesTable, EdgingTable
 from .front_tables import FittedTable, FrontTable
 from .hardware_tables import HingeTable, SlideTable
+from .made_of_table import MadeOf
 from .read.entries import (
     Amount,
     FillerWidth,
@@ -194,20 +195,26 @@ class ConstructionTable(Table):
         default=None,
         description="How much smaller the panel of a door is than its space, both edges together.",
     )
-
-
-class MadeOf(Table):
-    """The material of each kind of part; `case` is used for any that is not named."""
-
-    case: Key | None = Field(default=None, description="Sides, bottoms, tops, stretchers, dividers.")
-    back: Key | None = Field(default=None, description="Backs.")
-    shelf: Key | None = Field(default=None, description="Fixed and adjustable shelves.")
-    strip: Key | None = Field(default=None, description="Mounting strips.")
-    toe: Key | None = Field(default=None, description="Toe kicks and plinths.")
-    frame: Key | None = Field(default=None, description="Face frames; boards that are sold by size.")
-    front: Key | None = Field(default=None, description="Doors and drawer fronts, or the frames of doors.")
-    panel: Key | None = Field(
-        default=None, description="The panels of framed doors; the backs' material if left out."
+    drawer_joint: DrawerJoint | None = Field(
+        default=None, description="How the front and back of drawer boxes meet the sides."
+    )
+    drawer_bottom: DrawerBottom | None = Field(
+        default=None, description="How the bottom of drawer boxes is held."
+    )
+    drawer_cut: Positive | None = Field(
+        default=None, description="Depth of the dados, rabbets and grooves in the parts of drawer boxes."
+    )
+    drawer_tongue: Positive | None = Field(
+        default=None, description="Width of the dados for the tongues of locked rabbets."
+    )
+    drawer_up: NotNegative | None = Field(
+        default=None,
+        description="How far above the lower edges the groove of a drawer's bottom begins, unless the slides "
+        "need it higher.",
+    )
+    drawer_play: NotNegative | None = Field(
+        default=None,
+        description="How much smaller a drawer's bottom is than its space, both edges together.",
     )
 
 

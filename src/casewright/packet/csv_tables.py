@@ -59,7 +59,7 @@ def parts_csv(project: Project) -> bytes:
 
 def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardware) -> bytes:
     """A line for each size of sheet to buy, one for shelf pins if there are any, one for each screw
-    and dowel, and one for each kind of edging."""
+    and dowel and each length of drawer slides, and one for each kind of edging."""
     job = project.job
     head = ("what", "length", "width", "thickness sold as", "count", f"price each ({job.money})", "together")
     rows: list[tuple[str, ...]] = [
@@ -82,6 +82,8 @@ def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardwa
     for dowel in hardware.dowels:
         across, length = (show(size, project.rule).marked for size in (dowel.across, dowel.length))
         rows.append((f"dowels {across}", length, "", "", str(dowel.number), "", ""))
+    for pair, count in hardware.slides:
+        rows.append((pair.sold_as, show(pair.length, project.rule).marked, "", "", str(count), "", ""))
     for one in hardware.edging:
         length = show(one.edging.stick, project.rule).marked
         price, together = (with_cents(money) if money else "" for money in (one.edging.price, one.money))

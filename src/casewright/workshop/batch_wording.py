@@ -367,7 +367,8 @@ class BatchWriter:
                 "dowel it."
             )
         if join.diagonal is not None:
-            yield f"Both diagonals {self.text(join.diagonal)} when the case is square."
+            what = "case" if join.number is None else "box"
+            yield f"Both diagonals {self.text(join.diagonal)} when the {what} is square."
 
     def _cautions(self, batch: Batch) -> tuple[Caution, ...]:
         pair = None

@@ -1,4 +1,4 @@
-"""What is counted off the parts besides sheets: pins, screws and dowels by size, hinges, sticks of edging."""
+"""What is counted off the parts besides sheets: pins, screws and dowels, hinges, slides, sticks of edging."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from fractions import Fraction
 from ..casework.parts.part import Role
 from ..casework.project import Project
 from ..lengths.length import MM, Unit
+from ..shop.slides import Slide, SlideKind
 from .assembly.joining import GlueUp
 from .assembly.screws import Screw
 from .edging_work import EdgingBought, edging_bought
@@ -17,6 +18,20 @@ from .sheets.purchases import Purchase, money_of
 
 PINS_TO_A_SHELF = 4
 """Common practice, no source: a pin near each corner."""
+
+
+@dataclass(frozen=True, slots=True)
+class SlidesBought:
+    """Slides of one kind and length (inches): what one drawer runs on."""
+
+    slide: Slide
+    length: Fraction
+
+    @property
+    def sold_as(self) -> str:
+        """What to ask for: one in the middle, or a pair."""
+        alone = self.slide.kind is SlideKind.CENTER
+        return self.slide.name if alone else f"{self.slide.name}, pairs"
 
 
 GLUE_ROOM = {Unit.INCH: Fraction(1, 16), Unit.MM: 1 * MM}
@@ -36,13 +51,14 @@ class Dowels:
 @dataclass(frozen=True)
 class Hardware:
     """What to buy besides sheet goods. `screws` are those of each size, the most numerous first, `hinges` how
-    many of each, by name."""
+    many of each, by name, `slides` those of each length, by drawers."""
 
     shelf_pins: int
     screws: tuple[tuple[Screw, int], ...]
     edging: tuple[EdgingBought, ...] = ()
     dowels: tuple[Dowels, ...] = ()
     hinges: tuple[tuple[str, int], ...] = ()
+    slides: tuple[tuple[SlidesBought, int], ...] = ()
 
     @property
     def money(self) -> Fraction:
@@ -60,8 +76,8 @@ class Hardware:
 
 
 def hardware(project: Project, joinings: Iterable[GlueUp]) -> Hardware:
-    """The pins of every shelf on pins, the screws of these glue-ups, the edging, the dowels of face frames
-    and the hinges; no spare ones."""
+    """The pins of every shelf on pins, the screws of these glue-ups, the edging, the dowels of face frames,
+    the hinges and the drawer slides; no spare ones."""
     shelves = sum(part.role is Role.ADJUSTABLE_SHELF for part in project)
     screws: Counter[Screw] = Counter()
     for joining in joinings:
@@ -69,7 +85,7 @@ def hardware(project: Project, joinings: Iterable[GlueUp]) -> Hardware:
             screws[joint.screw] += len(joint.places)
     pins, sold = PINS_TO_A_SHELF * shelves, tuple(screws.most_common())
     dowels, hinges = tuple(_dowels(project)), tuple(_hinges(project).items())
-    return Hardware(pins, sold, edging_bought(project), dowels, hinges)
+    return Hardware(pins, sold, edging_bought(project), dowels, hinges, tuple(_slides(project).items()))
 
 
 def _hinges(project: Project) -> Counter[str]:
@@ -92,3 +108,9 @@ def _dowels(project: Project) -> Iterator[Dowels]:
                 holes.update((2 * bore.radius, bore.depth) for bore in feature.bores(part, project.sizes))
     for (across, depth), number in holes.items():
         yield Dowels(across, 2 * depth - room, number // 2)
+
+
+def _slides(project: Project) -> Counter[SlidesBought]:
+    """The slides of every drawer with a box."""
+    drawers = (drawer for case in project.cases.values() for drawer in case.drawers)
+    return Counter(SlidesBought(one.on.slide, one.on.length) for one in drawers if one.on and one.box)

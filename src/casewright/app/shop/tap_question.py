@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from ...casework.parts.part import FACE_FRAME, Role
+from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, Role
 from ...lengths.length import show
 from ...repair.prevention.easily_turned import WrongTurn
 from ...repair.prevention.saw_check import Likeness
@@ -20,6 +20,7 @@ LOOKS: Mapping[Role, str] = {
     **dict.fromkeys((Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.MOUNTING_STRIP), "strip"),
     **dict.fromkeys((Role.TOE_KICK, Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END), "strip"),
     **dict.fromkeys((*FACE_FRAME, Role.DOOR_STILE, Role.DOOR_RAIL), "strip"),
+    **dict.fromkeys(DRAWER_BOX, "drawer part"),
     **dict.fromkeys((Role.DOOR, Role.DOOR_PANEL, Role.DRAWER_FRONT, Role.FIXED_FRONT), "front"),
     Role.BACK: "back",
     Role.FILLER: "filler",

@@ -13,6 +13,7 @@ from ..job import CaseSpec, FaceFrame, Filler, ToeKind
 from ..parts.part import FACE_FRAME, Lie, Part, PartName, Role
 from ..size_names import CaseSizes, PartSizes, part_mark
 from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
+from .drawers.placed_drawers import PlacedDrawer
 from .edged_edges import EdgingChoice
 from .face_frame import BareCase
 from .fittings import FittingChoice
@@ -46,8 +47,8 @@ class Case(CaseSizes):
     plinth), `on_pins` its clear heights with shelves on pins. `front_strip` is how far a face frame, or
     edging that is put on last, stands out before its sides; `front_edging` the latter alone. `framed` are the
     marks of the cases under the face frame that is among its parts: empty without one, or where that belongs
-    to a neighbour. `fronts` are those of each bay that has any. `placement` holds each part's low corner,
-    measured from that of the left side.
+    to a neighbour. `fronts` are those of each bay that has any, `drawers` what stands behind those
+    that are drawers. `placement` holds each part's low corner, measured from that of the left side.
     """
 
     spec: CaseSpec
@@ -60,6 +61,7 @@ class Case(CaseSizes):
     front_edging: Affine = NOTHING
     framed: tuple[str, ...] = ()
     fronts: tuple[BayFronts, ...] = ()
+    drawers: tuple[PlacedDrawer, ...] = ()
 
     @property
     def shares_frame(self) -> bool:
@@ -97,7 +99,13 @@ def draw_box(
     return BareCase(case, shell, draw_contents(case, shell, depth, back))
 
 
-def finish_case(box: BareCase, ends: Ends, framed: tuple[str, ...], fronts: tuple[BayFronts, ...]) -> Case:
+def finish_case(
+    box: BareCase,
+    ends: Ends,
+    framed: tuple[str, ...],
+    fronts: tuple[BayFronts, ...],
+    drawers: tuple[PlacedDrawer, ...],
+) -> Case:
     """The case with its fillers, once its frame and fronts are drawn; `framed` are the marks of the cases
     under its frame."""
     case, shell = box.case, box.shell
@@ -123,6 +131,7 @@ def finish_case(box: BareCase, ends: Ends, framed: tuple[str, ...], fronts: tupl
         case.front_edging,
         framed,
         fronts,
+        drawers,
     )
 
 

@@ -42,6 +42,10 @@ class Role(Enum):
     DOOR_PANEL = "door panel"
     DRAWER_FRONT = "drawer front"
     FIXED_FRONT = "fixed front"
+    DRAWER_SIDE = "drawer side"
+    INNER_FRONT = "inner drawer front"
+    DRAWER_BACK = "drawer back"
+    DRAWER_BOTTOM = "drawer bottom"
 
 
 FACE_FRAME = frozenset({Role.STILE, Role.RAIL, Role.MULLION})
@@ -54,7 +58,10 @@ FRAMED_DOOR = frozenset({Role.DOOR_STILE, Role.DOOR_RAIL, Role.DOOR_PANEL})
 FRONTS = FRAMED_DOOR | {Role.DOOR, Role.DRAWER_FRONT, Role.FIXED_FRONT}
 """Doors, drawer fronts and their parts: they are hung on the finished box."""
 
-MADE_TO_THE_BOX = FACE_FRAME | FRONTS
+DRAWER_BOX = frozenset({Role.DRAWER_SIDE, Role.INNER_FRONT, Role.DRAWER_BACK, Role.DRAWER_BOTTOM})
+"""The parts of a drawer box, which runs on its slides behind a drawer front."""
+
+MADE_TO_THE_BOX = FACE_FRAME | FRONTS | DRAWER_BOX
 """Parts that are made to a box as it stands and put on it when it is glued up."""
 
 
@@ -85,6 +92,11 @@ class PartName:
     DOOR = "DO"
     DRAWER_FRONT = "DF"
     FIXED_FRONT = "FF"
+    DRAWER_LEFT = "DL"
+    DRAWER_RIGHT = "DR"
+    INNER_FRONT = "DI"
+    DRAWER_BACK = "DK"
+    DRAWER_BOTTOM = "DB"
 
 
 END_STILES = (f"{PartName.STILE}1", f"{PartName.STILE}2")

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from ...casework.directions import Way
 from ...casework.parts.features.frame_joints import Tenon
-from ...casework.parts.part import FACE_FRAME, FRONTS, Hand, Part, Role
+from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRONTS, Hand, Part, Role
 from ..kit.draughting import TO_FIGURE
 from ..kit.pages import PlacedScene, fit_set
 from ..kit.pens import BOLD, FINE, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
@@ -24,7 +24,7 @@ _TINTS = {
     Role.PLINTH_BACK: Tint.SHADE,
     Role.PLINTH_END: Tint.SHADE,
 }
-_HIDDEN_ROLES = {Role.MOUNTING_STRIP, Role.BACK_STRETCHER, Role.DOOR_PANEL}
+_HIDDEN_ROLES = DRAWER_BOX | {Role.MOUNTING_STRIP, Role.BACK_STRETCHER, Role.DOOR_PANEL}
 _LINE = Pen(0.6)
 _HINGES = {Hand.LEFT, Hand.RIGHT}
 FLOOR_BELOW = 1.6

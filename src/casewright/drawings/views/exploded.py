@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ...casework.directions import Axis, Box, Way
 from ...casework.parts.features.notch import Notch
-from ...casework.parts.part import FACE_FRAME, FRONTS, Part, Role
+from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRONTS, Part, Role
 from ...casework.project import Project
 from ..kit.isometric import Corner, SolidBox, far_to_near, project
 from ..kit.pens import FINE, Layer, Pen, Tint
@@ -21,6 +21,7 @@ PULL_FORWARD = {
     Role.TOE_KICK: 0.25,
     **dict.fromkeys(FACE_FRAME, 0.45),
     **dict.fromkeys(FRONTS, 0.75),
+    **dict.fromkeys(DRAWER_BOX, 0.6),
 }
 """Parts that slide in from the front are pulled out there, by this share of the case's depth."""
 

@@ -29,13 +29,13 @@ from ...shop.slides import Slide
 from ..catalogue import Catalogue, Practice
 from ..edging_tables import EdgedTable, EdgesTable
 from ..front_tables import FittedTable
+from ..made_of_table import MadeOf
 from ..shop_tables import DryFitsTable
 from ..tables import (
     CaseTable,
     FillerTable,
     JobTable,
     KindTable,
-    MadeOf,
     RunTable,
 )
 from .bay_entries import bay_from, width_or_share
@@ -338,9 +338,10 @@ class Builder:
             if fault not in self.faults:
                 self.faults.append(fault)
         case, back = case or "", back or ""
-        of_case = ("shelf", "strip", "toe", "frame", "front")
-        rest: dict[str, Any] = {name: made_of.get(name, case) for name in of_case}
-        return Materials(case, back, **rest, panel=made_of.get("panel", back))
+        of_case = dict.fromkeys(("shelf", "strip", "toe", "frame", "front", "drawer"), case)
+        usual = {**of_case, "panel": back, "drawer_bottom": back}
+        rest: dict[str, Any] = {name: made_of.get(name, key) for name, key in usual.items()}
+        return Materials(case, back, **rest)
 
     def _amount(self) -> None:
         """A fault for a job of more cases or shelves than can be worked out while somebody waits."""

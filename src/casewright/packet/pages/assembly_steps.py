@@ -67,7 +67,7 @@ def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> t
 
 
 def _glued(project: Project, joining: GlueUp) -> AssemblyStep:
-    return AssemblyStep(joining.stage.value, joining.words, joining.parts, tuple(_notes(project, joining)))
+    return AssemblyStep(joining.title, joining.words, joining.parts, tuple(_notes(project, joining)))
 
 
 def _is_frame(joining: GlueUp) -> bool:

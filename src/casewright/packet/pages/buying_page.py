@@ -71,6 +71,9 @@ def buying_page(
     for name, count in bought.hinges:
         words = f"{name[:1].upper()}{name[1:]}, each with its plate and screws"
         hardware.append({"name": words, "count": str(count)})
+    for pair, number in bought.slides:
+        words = f"{pair.sold_as.capitalize()}, {dimension_text(pair.length, finest)} long"
+        hardware.append({"name": words, "count": str(number)})
     total = bought.with_sheets(purchases)
     return {
         "what": "Sheet goods and edging" if bought.edging else "Sheet goods",

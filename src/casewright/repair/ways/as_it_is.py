@@ -46,6 +46,7 @@ ALLOWED: Mapping[Role, tuple[Fraction, Fraction, str]] = {
     Role.FIXED_SHELF: (HOUSED, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
     Role.DIVIDER: (HOUSED, Fraction(1, 8), "Keep its front edge in line; the gap is at the back."),
     Role.BACK: (HAIR, HAIR, "Its channels have more play than that."),
+    Role.DRAWER_BOTTOM: (HAIR, HAIR, "Its grooves have more play than that."),
     Role.MOUNTING_STRIP: (Fraction(1, 8), Fraction(1, 2), "It still takes the screws."),
     Role.FRONT_STRETCHER: (NONE, Fraction(1, 2), "Nothing is measured from its other edge."),
     Role.BACK_STRETCHER: (NONE, Fraction(1, 2), "Nothing is measured from its other edge."),
@@ -54,7 +55,14 @@ ALLOWED: Mapping[Role, tuple[Fraction, Fraction, str]] = {
 """How much shorter and narrower a part may be and still serve, and why (inches); its joints must hold too."""
 
 GRAIN_UNSEEN = frozenset(
-    {Role.BACK, Role.MOUNTING_STRIP, Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.TOE_KICK}
+    {
+        Role.BACK,
+        Role.DRAWER_BOTTOM,
+        Role.MOUNTING_STRIP,
+        Role.FRONT_STRETCHER,
+        Role.BACK_STRETCHER,
+        Role.TOE_KICK,
+    }
 )
 """Parts whose grain nobody looks at, so that it may run the wrong way."""
 

@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from ...casework.hidden_sides import SIDES
 from ...casework.job import BackKind, TopKind
-from ...casework.parts.part import Role
+from ...casework.parts.part import MADE_TO_THE_BOX, Role
 from ...casework.project import Project
 from ..price import Seen
 from .cure import Lack, PartCure, one_part
@@ -59,6 +59,8 @@ def _goes_in(project: Project, lack: Lack) -> str:
         if made.top is TopKind.STRETCHERS:
             return "The grooves are open at the top: slide it down behind the stretcher."
         return ""
+    if part.role in MADE_TO_THE_BOX:
+        return "It is no part of what was glued: it goes on the finished case, or runs in it."
     if part.role is Role.ADJUSTABLE_SHELF:
         return "It is tilted in from the front."
     if part.role in SLID_IN:

@@ -15,6 +15,7 @@ from ...casework.build.meetings import Mate, Meeting
 from ...casework.job import Grade
 from ...casework.parts.part import Role
 from ...casework.project import DrawnRun, Project
+from ...shop.slides import SlideKind
 from ...shop.thickness_levels import thickness_levels
 from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Sizes
@@ -55,6 +56,23 @@ ADJUSTED = Fraction(2) / Fraction("25.4")
 
 RUBS = Fraction(1, 32)
 """Inches of gap that an inset front needs at least, so that it does not rub (common practice, no source)."""
+
+RUNS = {
+    SlideKind.SIDE: Fraction(1, 32),
+    SlideKind.UNDER: Fraction(1, 32),
+    SlideKind.CENTER: Fraction(3, 32),
+}
+"""Inches, both sides together, that a drawer box may be wider or narrower than its slides want. Side mount:
+slide catalogues allow 0 to 1/32 in more than 1/2 in at each side (from memory), and a slide factory's page
+has 13 mm a side, where 12.5 binds and 13.5 shakes. Under mount: pages in inches and in millimetres lie 0.7 mm
+apart. Center mount: half of the 3/16 in that such drawers are narrower than the opening (from memory, with
+little confidence)."""
+
+RUNS_WHY = {
+    SlideKind.SIDE: "runs freely and does not shake on its slides (slide catalogues and a factory's page)",
+    SlideKind.UNDER: "goes on its slides and does not shake (makers' pages, 0.7 mm apart)",
+    SlideKind.CENTER: "clears both sides of its opening (common practice, no source)",
+}
 
 BY_HAND, BY_CLAMP = 15.0, 300.0
 """Pounds that a hand presses and that one bar clamp draws (common practice, no source)."""
@@ -136,6 +154,8 @@ def gap_limits(project: Project, mate: Mate, role: GapRole, sight: Sight, stiffn
         return _shown_beyond(LEAN[grade], "level as far as the eye finds (common practice, no source)")
     if role is GapRole.REVEAL:
         return _reveal(mate, grade)
+    if role is GapRole.SLIDE:
+        return _slide(project, mate)
     return GapLimits("out of sight, and nothing rests on it (common practice, no source)")
 
 
@@ -145,6 +165,15 @@ def _reveal(mate: Mate, grade: Grade) -> GapLimits:
     off = REVEAL[grade] + ADJUSTED
     rubs = Affine(RUBS - ADJUSTED) if mate.meeting is Meeting.PLAY else None
     return GapLimits(reason, ease=rubs, hand=rubs, shown_low=mate.gap - off, shown_high=mate.gap + off)
+
+
+def _slide(project: Project, mate: Mate) -> GapLimits:
+    """A box that leaves its slides too little room binds and is planed or cut again; too much is packed."""
+    case = project.cases[project.parts[mate.first.part].case]
+    pair = {mate.first.part, mate.second.part}
+    kind = next(one.on.slide.kind for one in case.drawers if one.on and one.box and pair & set(one.box.marks))
+    off = RUNS[kind]
+    return GapLimits(RUNS_WHY[kind], None, mate.gap - off, mate.gap - off, mate.gap + off)
 
 
 ROCKS = Fraction(1, 32)
@@ -209,7 +238,7 @@ def _laps(project: Project, mate: Mate) -> Affine | None:
     more. It then laps by half, but for the play that it was meant to have."""
     for surface in (mate.first, mate.second):
         for channel in project.parts[surface.part].channels:
-            if channel.takes_back and channel.face.axis is mate.axis:
+            if channel.face.axis is mate.axis and surface.at == channel.floor(project.parts[surface.part]):
                 return channel.depth + mate.gap
     return None
 

@@ -12,7 +12,7 @@ from enum import Enum
 from ...casework.build.meetings import Mate, Meeting, Surface
 from ...casework.directions import Axis
 from ...casework.hidden_sides import shows_front_edge
-from ...casework.parts.part import FACE_FRAME, FRAMED_DOOR, FRONTS, MADE_TO_THE_BOX, Part, Role
+from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRAMED_DOOR, FRONTS, MADE_TO_THE_BOX, Part, Role
 from ...casework.project import Project
 
 
@@ -23,12 +23,13 @@ class GapRole(Enum):
     END = "an end against what it stops at"
     LEAN = "where a second joint holds a part"
     STEP = "channels in line"
-    BACK_PLAY = "the back's play"
+    BACK_PLAY = "the play of a back or of a drawer's bottom"
     SHELF_PLAY = "a shelf between its uprights"
     PINS = "a shelf on its pins"
     OVERHANG = "an edge that must not stand out"
     CONCEALED = "nothing hangs on it"
     REVEAL = "the gap beside a door or drawer front"
+    SLIDE = "a drawer between its slides"
     OPENING = "the run in its opening"
 
 
@@ -57,7 +58,9 @@ def role_of(project: Project, mate: Mate) -> GapRole:
     if roles & FRONTS and mate.axis is not Axis.Y and {first.role, second.role} - FRAMED_DOOR:
         return GapRole.REVEAL
     if mate.meeting is Meeting.PLAY:
-        return GapRole.BACK_PLAY if Role.BACK in roles else GapRole.SHELF_PLAY
+        if Role.DRAWER_SIDE in roles and not roles <= DRAWER_BOX:
+            return GapRole.SLIDE
+        return GapRole.BACK_PLAY if roles & {Role.BACK, Role.DRAWER_BOTTOM} else GapRole.SHELF_PLAY
     if mate.meeting is Meeting.FLUSH:
         if Role.BACK in roles:
             return GapRole.OVERHANG

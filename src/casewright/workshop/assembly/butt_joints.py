@@ -18,7 +18,7 @@ from ...casework.job import FaceFrame
 from ...casework.movement import has_floating_back
 from ...casework.parts.part import FACE_FRAME, Part, Role
 from ...casework.project import Project
-from .screws import Screw, angled_screw, pocket_screw, screw_places, screw_through
+from .screws import Screw, angled_screw, blind_screw, pocket_screw, screw_places, screw_through
 
 DRIVER_ROOM = Fraction(1, 2)
 """Between a screw and a part that stands beside its head, inches. Common practice, no source."""
@@ -167,6 +167,18 @@ def pocket_joints(project: Project, mates: Sequence[Mate]) -> Iterator[ScrewedJo
             run = project.sizes.of(end.width)
             into = second if end is first else first
             yield ScrewedJoint(end.mark, into.mark, screw, (run / 4, run * 3 / 4))
+
+
+def front_joints(project: Project, mates: Sequence[Mate]) -> Iterator[ScrewedJoint]:
+    """The drawer fronts that are screwed to their boxes, from inside: four screws each."""
+    for mate in mates:
+        pair = {one.role: one for end in (mate.first, mate.second) for one in [project.parts[end.part]]}
+        front, box = pair.get(Role.DRAWER_FRONT), pair.get(Role.INNER_FRONT)
+        if front and box and mate.meeting is Meeting.SEATED:
+            through, into = (project.sizes.of(part.thickness) for part in (box, front))
+            if screw := blind_screw(through, into, project.job.unit):
+                run = project.sizes.of(box.length)
+                yield ScrewedJoint(box.mark, front.mark, screw, (run / 6, run / 6, run * 5 / 6, run * 5 / 6))
 
 
 def _clear_of(covered: Sequence[Span], places: Sequence[Fraction]) -> tuple[Fraction, ...]:

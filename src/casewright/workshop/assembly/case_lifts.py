@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.extents import case_extent
-from ...casework.parts.part import FRONTS, Role
+from ...casework.parts.part import DRAWER_BOX, FRONTS, Role
 from ...casework.parts.weights import weight_of
 from ...casework.project import Project
 from ..sheets.lifts import is_for_two
 
-LEFT_OUT = FRONTS | {Role.ADJUSTABLE_SHELF, Role.FILLER}
+LEFT_OUT = FRONTS | DRAWER_BOX | {Role.ADJUSTABLE_SHELF, Role.FILLER}
 """Not in a case when it is carried: loose shelves, doors, and fillers, which are fitted at the wall."""
 
 

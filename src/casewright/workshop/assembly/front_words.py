@@ -7,6 +7,7 @@ from ...casework.parts.part import FRAMED_DOOR, Hand, Part
 from ...casework.project import Project
 from ...lengths.in_a_sentence import listed
 from ...lengths.length import show
+from .drawer_words import drawer_front_words
 
 DOOR_GLUE_UP = (
     "Each door flat on the bench: one stile, the rails, the panel without glue, then the other stile. Clamp "
@@ -36,5 +37,7 @@ def hanging_words(project: Project, case: str) -> str:
         said.append(f"{how} and set the gaps even by the hinges' screws.")
     if fixed := [mark for front in fronts if front.kind is FrontKind.FIXED for mark in front.leaves]:
         said.append(f"Screw {listed(fixed)} on from inside, shimmed to the gap.")
+    said += drawer_front_words(project, drawn)
     around = " and all round" if made.fronts is FrontLie.INSET else ""
-    return f"When the finish is dry: {' '.join(said)} {gap} between neighbouring fronts{around}."
+    said.append(f"{gap} between neighbouring fronts{around}.")
+    return f"When the finish is dry: {' '.join(said)}"

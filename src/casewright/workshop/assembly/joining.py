@@ -9,20 +9,22 @@ pulled square by its diagonals.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
 from ...casework.build.case import Case
+from ...casework.build.drawers.placed_drawers import DrawerParts
 from ...casework.build.meetings import Mate, Meeting
 from ...casework.directions import Axis
-from ...casework.extents import case_diagonal
+from ...casework.extents import case_diagonal, diagonal, part_extent
 from ...casework.job import BackKind, TopKind
-from ...casework.parts.part import FACE_FRAME, FRAMED_DOOR, FRONTS, Part, Role
+from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRAMED_DOOR, FRONTS, Part, Role
 from ...casework.project import Project
 from ...lengths.length import show
-from .butt_joints import ScrewedJoint, UnscrewedJoint, butt_joints, contact, pocket_joints
+from .butt_joints import ScrewedJoint, UnscrewedJoint, butt_joints, contact, front_joints, pocket_joints
 from .clamps import ClampsOn, clamps_on
+from .drawer_words import box_words, drawer_number
 from .frame_sums import frame_words, mullion_places, scribed_stiles
 from .front_words import DOOR_GLUE_UP, hanging_words, is_hung
 
@@ -40,6 +42,7 @@ class Stage(Enum):
     BACK = "back"
     FRAME = "face frame"
     DOORS = "framed doors"
+    DRAWER = "drawer"  # of each drawer, by its number
     FRONTS = "hanging doors and fronts"
 
 
@@ -54,8 +57,8 @@ class DryFitMeasure:
 
 @dataclass(frozen=True, slots=True)
 class GlueUp:
-    """One glue-up. `glue` is the area in square inches, `diagonal` what both diagonals of the case
-    should measure when the case is square (None while it is still open)."""
+    """One glue-up. `glue` is the area in square inches, `diagonal` what both diagonals of the case or drawer
+    box should measure when it is square (None while it is still open). `number` is that of the drawer."""
 
     case: str
     stage: Stage
@@ -66,10 +69,16 @@ class GlueUp:
     clamps: ClampsOn
     glue: Fraction
     diagonal: Fraction | None
+    number: int | None = None
+
+    @property
+    def title(self) -> str:
+        """What is put together: `shell`, `drawer 2`."""
+        return self.stage.value if self.number is None else f"{self.stage.value} {self.number}"
 
     @property
     def key(self) -> str:
-        return f"{self.case} {self.stage.value}"
+        return f"{self.case} {self.title}"
 
 
 Joinings = Mapping[str, tuple[GlueUp, ...]]
@@ -87,6 +96,8 @@ def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
     found: list[GlueUp] = []
     joined: set[str] = set()
     for stage, parts, words in _stages(drawn):
+        if stage is Stage.FRONTS:
+            found += _drawers(project, drawn, joined)
         if parts:
             if stage is Stage.FRAME:
                 words = " ".join((words, *_mullions(project, case), *_scribed(project, case)))
@@ -96,6 +107,25 @@ def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
             joined.update(joining.parts)
             found.append(joining)
     return tuple(found)
+
+
+def _drawers(project: Project, case: Case, joined: set[str]) -> Iterator[GlueUp]:
+    """The glue-up of each drawer box; its parts count as joined then."""
+    for drawer in case.drawers:
+        if drawer.box:
+            parts = [project.parts[mark] for mark in drawer.box.marks if mark in project.parts]
+            words = box_words(project, case, drawer)
+            made = _joining(project, case, Stage.DRAWER, parts, words, joined)
+            joined.update(made.parts)
+            length = project.sizes.of(project.parts[drawer.box.left].size(Axis.Y))
+            square = diagonal(_over_sides(project, drawer.box), length)
+            yield replace(made, diagonal=square, number=drawer_number(case, drawer))
+
+
+def _over_sides(project: Project, box: DrawerParts) -> Fraction:
+    """The outside width of a drawer box."""
+    left, right = (part_extent(project, project.parts[mark]) for mark in (box.left, box.right))
+    return right.high[0] - left.low[0]
 
 
 def _mullions(project: Project, case: str) -> Iterator[str]:
@@ -170,7 +200,11 @@ def _joining(
     ]
     glued = [mate for mate in mates if stage is not Stage.FRONTS and _takes_glue(project, case, mate)]
     before = [mate for mate in case.mates if {mate.first.part, mate.second.part} <= joined]
-    joints = [*butt_joints(project, mates, before), *pocket_joints(project, mates)]
+    joints = [
+        *butt_joints(project, mates, before),
+        *pocket_joints(project, mates),
+        *front_joints(project, mates),
+    ]
     return GlueUp(
         case.mark,
         stage,
@@ -185,10 +219,13 @@ def _joining(
 
 
 def _takes_glue(project: Project, case: Case, mate: Mate) -> bool:
-    """Seated faces and dado walls are glued; a back or a door's panel in its groove is left to float."""
+    """Seated faces and dado walls are glued; a back, a door's panel or a drawer's bottom in its groove
+    floats, and a drawer front is screwed on."""
     roles = {project.parts[surface.part].role for surface in (mate.first, mate.second)}
     floats = Role.BACK in roles and case.spec.construction.back is BackKind.GROOVE
     if floats or Role.DOOR_PANEL in roles:
+        return False
+    if Role.DRAWER_BOTTOM in roles or (roles & FRONTS and roles & DRAWER_BOX):
         return False
     return mate.meeting in (Meeting.SEATED, Meeting.SLIP) and Role.ADJUSTABLE_SHELF not in roles
 

@@ -13,6 +13,8 @@ PENETRATION = 6
 SPACING = Fraction(6)
 """From one screw to the next along a joint, at most. Common practice, no source."""
 FROM_THE_END = Fraction(3, 2)
+SHY = Fraction(1, 8)
+"""Of wood left before the point of a screw that must not come out. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +89,15 @@ def angled_screw(thickness: Fraction, unit: Unit) -> Screw:
     box = thick if thickness >= FIRM else thin
     length = min(box.lengths, key=lambda each: abs(each - thickness - Fraction(1, 2)))
     return Screw(box.size, length, box.diameter, box.pilot, box.clearance)
+
+
+def blind_screw(through: Fraction, into: Fraction, unit: Unit) -> Screw | None:
+    """The longest screw through one board into the back of another that ends `SHY` of its face; None where no
+    standard length does."""
+    thin, thick = _BOXES[unit]
+    box = thick if through >= FIRM else thin
+    length = max((each for each in box.lengths if through < each <= through + into - SHY), default=None)
+    return None if length is None else Screw(box.size, length, box.diameter, box.pilot, box.clearance)
 
 
 def pocket_screw(thickness: Fraction, unit: Unit) -> Screw:

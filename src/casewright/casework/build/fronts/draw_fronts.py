@@ -67,7 +67,10 @@ def _heights(case: CaseDraft, place: BayPlace, room: FrontRoom) -> tuple[Affine,
     """The height of each front from the bottom up: as given, or a share of what is left."""
     fronts = place.bay.fronts
     heights = tuple(case.sizes.front(place.number, at) for at in range(1, len(fronts) + 1))
-    shared = [at for at, front in enumerate(fronts) if front.height is None or len(fronts) == 1]
+    if len(fronts) == 1:  # nothing is shared: it takes all there is
+        words = f"height of front {tag(place.number, 1)} of {case.spec.mark}"
+        return (case.book.form(heights[0], room.height, words),)
+    shared = [at for at, front in enumerate(fronts) if front.height is None]
     rest = room.height - (len(fronts) - 1) * case.of("front_gap")
     rest = rest - total(height for at, height in enumerate(heights) if at not in shared)
     weights = tuple(fronts[at].weight for at in shared)

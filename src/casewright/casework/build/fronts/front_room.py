@@ -34,7 +34,8 @@ class FrontRoom:
     """The opening of a bay: what bounds it at each side, how `wide` and `high` it is, and how far fronts lap
     over each of its edges (negative for inset fronts, which leave a gap there). `uprights` are the sides or
     dividers of the bay, `floor` its height above the lower ends of the case's sides. A frame that is drawn
-    with a neighbour stands `out` before what is named as bounding the opening.
+    with a neighbour stands `out` before what is named as bounding the opening. `into` is how far a face frame
+    narrows the bay, left, right and above.
     """
 
     uprights: Mapping[Way, Upright]
@@ -44,6 +45,7 @@ class FrontRoom:
     high: Affine
     laps: Mapping[Way, Affine]
     out: Affine
+    into: Mapping[Way, Affine]
 
     @property
     def width(self) -> Affine:
@@ -84,7 +86,9 @@ def front_rooms(box: BareCase, around: UnderFrame) -> Iterator[FrontRoom]:
             laps = {way: lap - ends[way].into if way in ends else lap for way, lap in laps.items()}
             laps[Way.UP] = laps[Way.UP] - (shell.clear - high)
             out = case.front_strip
-        yield FrontRoom(uprights, shell.under + shell.bottom.thickness, beside, wide, tall, laps, out)
+        into = {way: end.into for way, end in ends.items()} | {Way.UP: shell.clear - high}
+        floor = shell.under + shell.bottom.thickness
+        yield FrontRoom(uprights, floor, beside, wide, tall, laps, out, into)
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,150 @@
+"""Drawers that no slide fits, that have no room, or that a shelf is in the way of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from fractions import Fraction
+
+from ...findings import Finding, Weight
+from ...shop.slides import Slide, least_depth
+from ...sizes.ledger import Sizes
+from ..build.case import Case
+from ..build.drawers.draw_drawers import LEAST_SIDE
+from ..build.drawers.placed_drawers import DrawerParts, OnSlides, PlacedDrawer
+from ..directions import Axis
+from ..front_choices import DrawerJoint, FrontKind
+from ..job import CaseSpec, Job, Run
+from ..parts.part import Part, PartName, Role
+from ..size_names import part_mark, tag, thickness_of
+from .pin_checks import printed_length
+
+
+def check_drawers(
+    job: Job, standing: Iterable[tuple[Run, Sequence[Case]]], sizes: Sizes
+) -> Iterator[Finding]:
+    """Findings about the drawers of the cases of each run."""
+    for _, cases in standing:
+        for case in cases:
+            if case.drawers:
+                checker = _Drawers(job, case, sizes)
+                yield from checker.of_the_case()
+                for drawer in case.drawers:
+                    yield from checker.of_one(drawer)
+
+
+class _Drawers:
+    """The checks of the drawers of one case."""
+
+    def __init__(self, job: Job, case: Case, sizes: Sizes) -> None:
+        self._job = job
+        self._case = case
+        self._sizes = sizes
+
+    def _print(self, length: Fraction) -> str:
+        return printed_length(self._job, length)
+
+    def of_the_case(self) -> Iterator[Finding]:
+        """What holds for all drawers of a case: the slides, and the sheet that their boxes are made of."""
+        spec, mark, slide = self._case.spec, self._case.mark, self._case.drawers[0].slide
+        if slide is None:
+            yield _without_slide(self._job, spec)
+            return
+        thick = self._sizes.of(thickness_of(spec.materials.drawer))
+        sides = f"the sides of the drawers of {mark} are {self._print(thick)} thick"
+        if slide.thickest is not None and thick > slide.thickest:
+            text = f"{sides}, and {slide.name} take sides up to {self._print(slide.thickest)}."
+            fix = "Choose a thinner sheet for made_of.drawer, or other slides."
+            yield Finding("drawer-sides-too-thick", f"cases.{mark}.made_of.drawer", text, fix)
+        made = spec.construction
+        if made.drawer_joint is DrawerJoint.LOCKED_RABBET and made.drawer_tongue >= thick:
+            text = f"{sides}, and the dados for its tongues are {self._print(made.drawer_tongue)} wide."
+            fix = f"Make drawer_tongue {self._print(thick / 2)}, half of that, or choose another joint."
+            yield Finding("drawer-tongue-too-thick", f"cases.{mark}.drawer_tongue", text, fix)
+
+    def of_one(self, drawer: PlacedDrawer) -> Iterator[Finding]:
+        """What keeps one drawer from being made, or from opening."""
+        if drawer.slide and drawer.on is None:
+            yield self._no_length(drawer, drawer.slide)
+        elif drawer.on and drawer.on.box is None:
+            yield self._no_room(drawer, drawer.on)
+        elif drawer.on and drawer.on.box:
+            yield from self._shelves(drawer, drawer.on.box)
+
+    def _place(self, drawer: PlacedDrawer) -> str:
+        return f"cases.{self._case.mark}.bays[{drawer.bay - 1}].fronts[{drawer.place - 1}]"
+
+    def _no_length(self, drawer: PlacedDrawer, slide: Slide) -> Finding:
+        """No slide is short enough for the depth of the case."""
+        room = self._sizes.of(drawer.room.deep)
+        shortest = min(slide.lengths)
+        lacks = least_depth(shortest, slide) - room
+        text = (
+            f"the shortest {slide.name} are {self._print(shortest)} long and need "
+            f"{self._print(least_depth(shortest, slide))} behind {drawer.front}, where the case has "
+            f"{self._print(room)}."
+        )
+        fix = f"Make {self._case.mark} {self._print(lacks)} deeper, or choose shorter slides."
+        return Finding("no-slide-fits", f"cases.{self._case.mark}.depth", text, fix)
+
+    def _no_room(self, drawer: PlacedDrawer, on: OnSlides) -> Finding:
+        """The opening is too low or too narrow for a box."""
+        high, up = (self._sizes.of(form) for form in (on.sizes.height, on.sizes.up))
+        if high - up < LEAST_SIDE:
+            room, least = self._sizes.of(drawer.room.high), LEAST_SIDE + up + on.slide.lower
+            text = (
+                f"the opening behind {drawer.front} is {self._print(room)} high: a drawer on {on.slide.name} "
+                f"needs {self._print(least)} at least."
+            )
+            fix = f"Make the front {self._print(least - room)} higher, or choose other slides."
+            return Finding("drawer-too-low", f"{self._place(drawer)}.height", text, fix)
+        wide = self._print(self._sizes.of(drawer.room.wide))
+        text = (
+            f"the opening behind {drawer.front} is {wide} wide: with its slides and sides, less than "
+            f"{self._print(LEAST_SIDE)} is left inside the drawer."
+        )
+        bay = f"cases.{self._case.mark}.bays[{drawer.bay - 1}].width"
+        return Finding("drawer-too-narrow", bay, text, "Make the bay wider.")
+
+    def _shelves(self, drawer: PlacedDrawer, box: DrawerParts) -> Iterator[Finding]:
+        """Shelves that stand where the box is to run."""
+        floor = self._span(next(part for part in self._case.parts if part.role is Role.BOTTOM))[1]
+        low, high = self._span(self._part(box.left))
+        bay = self._case.spec.bays[drawer.bay - 1]
+        for shelf in self._shelves_of(drawer.bay):
+            under, over = self._span(shelf)
+            if not (under < high and low < over):
+                continue
+            text = (
+                f"{shelf.mark} stands in the way of the drawer behind {drawer.front}, whose box reaches from "
+                f"{self._print(low - floor)} to {self._print(high - floor)} above the bottom."
+            )
+            fix = "Leave the shelf out, or give the drawers another bay."
+            if shelf.role is Role.FIXED_SHELF:
+                fix = "Move the shelf above or below that, or leave it out."
+            elif any(front.kind is not FrontKind.DRAWER for front in bay.fronts):
+                fix = "Add a fixed shelf between door and drawers, or leave the shelf out."
+            yield Finding("shelf-in-drawer", f"{self._place(drawer)}.kind", text, fix)
+
+    def _shelves_of(self, bay: int) -> Iterator[Part]:
+        fixed = len(self._case.spec.bays[bay - 1].fixed)
+        short = (f"{PartName.FIXED_SHELF}{tag(bay, number)}" for number in range(1, fixed + 1))
+        marks = {part_mark(self._case.mark, name) for name in short}
+        marks |= {mark for on in self._case.on_pins if on.bay == bay for mark in on.shelves}
+        return (part for part in self._case.parts if part.mark in marks)
+
+    def _part(self, mark: str) -> Part:
+        return next(part for part in self._case.parts if part.mark == mark)
+
+    def _span(self, part: Part) -> tuple[Fraction, Fraction]:
+        """From where to where a part reaches, above the lower ends of the sides."""
+        low = self._sizes.of(self._case.placement.corners[part.mark, Axis.Z])
+        return low, low + self._sizes.of(part.size(Axis.Z))
+
+
+def _without_slide(job: Job, spec: CaseSpec) -> Finding:
+    """Drawers that nothing says what they run on: their fronts are drawn, and no boxes."""
+    text = f"nothing says on which slides the drawers of {spec.mark} run, so they have fronts and no boxes."
+    fix = "Name one of the job's slides in fitted_with.slide."
+    if not job.slides:
+        fix = 'Add slides to the job, such as a table [slides.side] with like = "side mount".'
+    return Finding("drawer-without-slide", f"cases.{spec.mark}.fitted_with.slide", text, fix, Weight.WARN)

@@ -1,0 +1,246 @@
+"""Drawer boxes: their sizes against published worked examples, and their places by the solids themselves."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction as F
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from casework.drawer_jobs import MM, SLIDES, with_drawers
+from casewright.casework.extents import RoomBox, part_extent
+from casewright.casework.front_choices import DrawerBottom, DrawerJoint, Front, FrontKind, FrontLie
+from casewright.casework.job import FaceFrame, FittedWith, ToeKind
+from casewright.casework.parts.part import DRAWER_BOX, Part
+from casewright.casework.project import Project, draw_up
+from casewright.errors import JobError
+from casewright.lengths.length import Mark
+from casewright.shop.slides import Slide
+from casewright.solids.bodies import assemble
+from casewright.solids.solid_check import examine
+from casewright.tolerance.chains.gaps import gaps_of
+from casewright.tolerance.chains.roles import GapRole
+
+
+def opening(project: Project) -> F:
+    return project.sizes.of("B1.inside")
+
+
+def boxes(project: Project) -> dict[str, RoomBox]:
+    return {mark: part_extent(project, part) for mark, part in project.parts.items()}
+
+
+def wide(project: Project) -> F:
+    """The outside width of the first drawer box, from where its sides stand."""
+    at = boxes(project)
+    return at["B1-DR1"].high[0] - at["B1-DL1"].low[0]
+
+
+@pytest.mark.parametrize(
+    ("slide", "sides", "narrower"),
+    [
+        # A drawer maker, a hardware seller and a drawer shop: opening less 5/8 with sides of 1/2 in, less 3/8
+        # with sides of 5/8 in.
+        ("under mount", F(1, 2), F(5, 8)),
+        ("under mount", F(5, 8), F(3, 8)),
+        # A British drawer maker: opening less 16 mm with sides of 13 mm, less 12 mm with sides of 15 mm.
+        ("under mount mm", 13 * MM, 16 * MM),
+        ("under mount mm", 15 * MM, 12 * MM),
+        # A slide factory's page: 13 mm each side.
+        ("side mount mm", F(1, 2), 26 * MM),
+    ],
+)
+def test_the_width_of_a_drawer_is_what_its_slides_leave(slide: str, sides: F, narrower: F) -> None:
+    project = draw_up(with_drawers(SLIDES[slide], sides=sides))
+    assert opening(project) - wide(project) == narrower
+
+
+def test_the_width_for_side_mount_lies_between_the_published_ones() -> None:
+    """A drawer maker's page: opening less 1 1/16; catalogues (from memory): 1/2 to 17/32 in each side."""
+    project = draw_up(with_drawers(SLIDES["side mount"]))
+    assert F(1) <= opening(project) - wide(project) <= F(17, 16)
+
+
+@pytest.mark.parametrize(("slide", "lower"), [("side mount", F(1, 2)), ("under mount", F(13, 16))])
+def test_the_height_of_a_drawer_is_that_of_its_opening_less_the_slides_room(slide: str, lower: F) -> None:
+    """A drawer maker's measuring page: opening less 1/2 for side mount, less 13/16 at least for under
+    mount, with at least 1/2 free below (another drawer maker)."""
+    project = draw_up(with_drawers(SLIDES[slide]))
+    at = boxes(project)
+    side, clear = at["B1-DL1"], project.sizes.of("B1.clear")
+    assert side.size[2] == clear - lower
+    below = side.low[2] - at["B1-B"].high[2]
+    assert below >= SLIDES[slide].below
+    assert clear - lower - below >= 0 and below + side.size[2] < clear
+
+
+def test_a_locked_rabbet_in_half_inch_stock_is_as_the_makers_pages_have_it() -> None:
+    """Two makers' pages: grooves 1/4 by 1/4, 1/4 from the end; front and back = width less 1/2. One set-up of
+    1/4 in cuts corners and bottom groove alike."""
+    project = draw_up(with_drawers(SLIDES["side mount"], dado_play=F(0)))
+    front, side = project.parts["B1-DI1"], project.parts["B1-DL1"]
+    assert project.dimensions(front)[0] == project.dimensions(project.parts["B1-DK1"])[0]
+    assert project.dimensions(front)[0] == wide(project) - F(1, 2)
+    of = project.sizes.of
+    cut = {
+        channel.name: tuple(map(of, (channel.at, channel.width, channel.depth))) for channel in side.channels
+    }
+    assert cut["dado-front"] == cut["dado-back"] == (F(1, 4), F(1, 4), F(1, 4))
+    assert cut["groove-bottom"][0] == F(1, 4) and cut["groove-bottom"][2] == F(1, 4)
+
+
+def test_a_stack_of_five_fronts_is_that_of_the_published_one() -> None:
+    """A trade adviser's column: in an 800 mm box five fronts of 157 mm, 3 mm between them and 3 mm left under
+    the top. Their boxes take what each front's stretch has, less the slides' 13 mm."""
+    fronts = tuple(Front(FrontKind.DRAWER) for _ in range(5))
+    one = with_drawers(
+        SLIDES["side mount mm"], bank=fronts, front_gap=3 * MM, front_top=3 * MM, front_off=2 * MM
+    )
+    case = replace(one.runs[0].cases[0], height=800 * MM)
+    made = replace(case.construction, toe=ToeKind.NONE)
+    run = replace(one.runs[0], cases=(replace(case, construction=made),))
+    project = draw_up(replace(one, runs=(run,), construction=made, rounding=Mark.MILLIMETRE))
+    at = boxes(project)
+    assert [at[f"B1-DF{number}"].size[2] / MM for number in range(1, 6)] == [157] * 5
+    stands = [at[f"B1-DL{number}"] for number in range(1, 6)]
+    for number, side in enumerate(stands[1:-1], 2):
+        assert side.size[2] == at[f"B1-DF{number}"].size[2] + 3 * MM - 13 * MM
+    assert all(low.high[2] < high.low[2] for low, high in pairwise(stands))
+
+
+def test_the_longest_slide_that_the_case_takes_is_used() -> None:
+    """24 in deep, the back in a groove before a mounting strip: 23 1/16 in of room, 22 in of slide."""
+    project = draw_up(with_drawers(SLIDES["side mount"]))
+    assert boxes(project)["B1-DL1"].size[1] == 22
+    inset = draw_up(with_drawers(SLIDES["side mount"], depth=F(47, 2), fronts=FrontLie.INSET))
+    assert boxes(inset)["B1-DL1"].size[1] == 20, "the front stands in the case"
+    shallow = draw_up(with_drawers(SLIDES["side mount"], depth=F(45, 2)))
+    assert boxes(shallow)["B1-DL1"].size[1] == 20
+
+
+joints = st.sampled_from(DrawerJoint)
+bottoms = st.sampled_from(DrawerBottom)
+lies = st.sampled_from(FrontLie)
+frames = st.sampled_from(FaceFrame)
+slides = st.sampled_from(list(SLIDES.values()))
+thick = st.sampled_from([F(15, 32), F(1, 2), F(5, 8)])
+banks = st.lists(st.sampled_from([F(1), F(2)]), min_size=1, max_size=3).map(
+    lambda weights: tuple(Front(FrontKind.DRAWER, None, weight) for weight in weights)
+)
+
+
+@settings(max_examples=40, deadline=None)
+@given(slides, banks, thick, joints, bottoms, lies, frames, st.integers(12, 40), st.integers(14, 26))
+def test_every_box_closes_fits_between_its_slides_and_touches_nothing_else(
+    slide: Slide,
+    fronts: tuple[Front, ...],
+    sides: F,
+    joint: DrawerJoint,
+    bottom: DrawerBottom,
+    lie: FrontLie,
+    frame: FaceFrame,
+    width: int,
+    depth: int,
+) -> None:
+    try:
+        project = draw_up(
+            with_drawers(
+                slide, sides=sides, width=F(width), depth=F(depth), bank=fronts,
+                drawer_joint=joint, drawer_bottom=bottom, fronts=lie, frame=frame,
+            )
+        )  # fmt: skip
+    except JobError:
+        return
+    examined = examine(project, assemble(project))
+    assert not examined.findings
+    at = boxes(project)
+    drawers = project.cases["B1"].drawers
+    assert len(drawers) == len(fronts)
+    for number, drawer in enumerate(drawers, 1):
+        assert drawer.on and drawer.box
+        left, right = at[drawer.box.left], at[drawer.box.right]
+        front, back = at[drawer.box.front], at[drawer.box.back]
+        # inside and thicknesses add up to the outside, along and across
+        assert right.low[0] - left.high[0] == right.high[0] - left.low[0] - 2 * sides
+        assert (front.low[1], back.high[1]) == (left.low[1], left.high[1])
+        assert at[drawer.front].high[1] == front.low[1], "the box stands against the back of its front"
+        assert left.size[1] == max(one for one in slide.lengths if one + slide.behind <= room_behind(project))
+        # what is left beside the box is what the slides take
+        inner = right.low[0] - left.high[0] if slide.from_inside else right.high[0] - left.low[0]
+        blocked = sum(project.sizes.of(one) for one in drawer.on.blocking)
+        clear = at["B1-R"].low[0] - at["B1-L"].high[0] - blocked
+        assert clear - inner == slide.narrower
+        assert left.size[2] <= project.sizes.of(drawer.room.high) - slide.lower
+        under = at["B1-B"].high[2] if number == 1 else at[drawers[number - 2].box.left].high[2]  # type: ignore[union-attr]
+        assert left.low[2] - under >= slide.below
+        bottom_at = at[drawer.box.bottom].low[2] - left.low[2]
+        assert bottom_at == (slide.recess or project.job.construction.drawer_up)
+    gaps = [gap for gap in gaps_of(project) if gap.role is GapRole.SLIDE]
+    assert [gap.parts[0] for gap in gaps] == [drawer.box.right for drawer in drawers if drawer.box]
+    chains = project.cases["B1"].chains
+    assert all(project.sizes.of(chain.gap) == project.sizes.of(chain.mate.gap) for chain in chains)
+
+
+def room_behind(project: Project) -> F:
+    """From the back of the drawer front to the back of the case, by where they stand."""
+    at = boxes(project)
+    return at["B1-K"].low[1] - at["B1-DF1"].high[1]
+
+
+def drawer_parts(project: Project) -> list[Part]:
+    return [part for part in project if part.role in DRAWER_BOX]
+
+
+def test_a_case_that_was_measured_drives_its_drawers() -> None:
+    project = draw_up(with_drawers(SLIDES["side mount"]))
+    wider = project.given({"B1.inside": project.sizes.of("B1.inside") + F(1, 16)})
+    grown = {
+        part.mark: (wider.dimensions(part)[0] - project.dimensions(part)[0]) for part in drawer_parts(project)
+    }
+    assert grown == {"B1-DL1": 0, "B1-DR1": 0, "B1-DI1": F(1, 16), "B1-DK1": F(1, 16), "B1-DB1": F(1, 16)}
+    assert wide(wider) - wide(project) == F(1, 16)
+
+
+def test_a_case_names_its_slides_where_the_job_has_several() -> None:
+    side, under = SLIDES["side mount"], SLIDES["under mount"]
+    one = with_drawers(side)
+    both = replace(one, slides={"a": replace(side, key="a"), "b": replace(under, key="b")})
+    run = both.runs[0]
+    named = replace(run, cases=(replace(run.cases[0], fitted=FittedWith(slide="b")),))
+    assert draw_up(replace(both, runs=(named,))).cases["B1"].drawers[0].slide == replace(under, key="b")
+    assert not drawer_parts(draw_up(both))
+
+
+def test_the_fit_says_whether_a_drawer_will_run() -> None:
+    """The gap at the far slide is the chain through the case and the box; 1/32 in tighter binds."""
+    project = draw_up(with_drawers(SLIDES["side mount"]))
+    gaps = [gap for gap in gaps_of(project) if gap.role is GapRole.SLIDE]
+    assert [gap.parts for gap in gaps] == [("B1-DR1", "B1-R")]
+    (gap,) = gaps
+    assert project.sizes.of(gap.aim) == F(33, 64)
+    assert gap.limits.ease is not None and gap.limits.ease_high is not None
+    limits = [project.sizes.of(form) for form in (gap.limits.ease, gap.limits.ease_high)]
+    assert limits == [F(31, 64), F(35, 64)]
+    names = set(gap.form.names)
+    assert {"B1-DI1.length", "B1-DL1.thickness", "B1-DR1.thickness", "B1-B.length"} <= names
+
+
+@pytest.mark.parametrize("lie", list(FrontLie))
+def test_drawers_behind_a_frame_over_two_cases_clear_all_of_it(lie: FrontLie) -> None:
+    """The frame belongs to the first case; the box of the second goes through its opening all the same."""
+    one = with_drawers(SLIDES["side mount"], fronts=lie, frame=FaceFrame.POCKET_SCREWS)
+    first = one.runs[0].cases[0]
+    second = replace(first, mark="B2", frame_with_left=True)
+    run = replace(one.runs[0], cases=(first, second), opening=F(72))
+    project = draw_up(replace(one, runs=(run,)))
+    assert not examine(project, assemble(project)).findings
+    at = boxes(project)
+    upper, stile, mullion = (at[f"B1-{short}"] for short in ("RA2", "ST2", "MU1"))
+    for mark in ("B1", "B2"):
+        left, right = at[f"{mark}-DL1"], at[f"{mark}-DR1"]
+        assert left.high[2] < upper.low[2] and at["B1-RA1"].high[2] < left.low[2]
+        assert right.high[0] - left.low[0] == at["B1-RA2"].size[0] / 2 - mullion.size[0] / 2 - F(33, 32)
+    assert mullion.high[0] < at["B2-DL1"].low[0] and at["B2-DR1"].high[0] < stile.low[0]

@@ -1,0 +1,109 @@
+"""Drawers that cannot be made, each with the nearest job that can be built."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction as F
+from typing import Any
+
+from casework.drawer_jobs import SLIDES, with_drawers
+from casework.odd_jobs import of
+from casewright.casework.front_choices import DrawerJoint, Front, FrontKind
+from casewright.casework.job import Bay
+from casewright.findings import Weight
+from finding_rows import Provoke, Row, check, each
+
+SIDE, UNDER = SLIDES["side mount"], SLIDES["under mount"]
+SHORT = replace(SIDE, lengths=(F(12),))
+DRAWER, DOOR = Front(FrontKind.DRAWER), Front(FrontKind.DOOR)
+
+
+def drawn(slide: Any = SIDE, **made: Any) -> Provoke:
+    return of(lambda: with_drawers(slide, **made))
+
+
+def two(height: F) -> tuple[Front, ...]:
+    return (DOOR, Front(FrontKind.DRAWER, height))
+
+
+ROWS = [
+    Row(
+        "drawer-without-slide",
+        "cases.B1.fitted_with.slide",
+        "the drawers of B1 run",
+        "[slides.side]",
+        drawn(None),
+        drawn(SIDE),
+        Weight.WARN,
+    ),
+    Row(
+        "drawer-sides-too-thick",
+        "cases.B1.made_of.drawer",
+        '21/32" thick, and under-mount slides take sides up to 5/8"',
+        "thinner sheet",
+        drawn(UNDER, sides=F(21, 32)),
+        drawn(UNDER, sides=F(5, 8)),
+    ),
+    Row(
+        "drawer-tongue-too-thick",
+        "cases.B1.drawer_tongue",
+        'are 1/2" thick, and the dados for its tongues are 1/2" wide',
+        'drawer_tongue 1/4"',
+        drawn(drawer_tongue=F(1, 2)),
+        drawn(drawer_tongue=F(1, 2), drawer_joint=DrawerJoint.BUTT),
+    ),
+    # 23/32 in of mounting strip, 7/32 in of back and 1/64 in of play stand behind.
+    Row(
+        "no-slide-fits",
+        "cases.B1.depth",
+        '12" long and need 12" behind B1-DF1',
+        "deeper",
+        drawn(SHORT, depth=F(12) + F(61, 64) - F(1, 32)),
+        drawn(SHORT, depth=F(12) + F(61, 64)),
+    ),
+    Row(
+        "drawer-too-low",
+        "cases.B1.bays[0].fronts[1].height",
+        'needs 1 3/4" at least',
+        '1/32" higher',
+        drawn(bank=two(F(73, 32) - F(1, 32))),
+        drawn(bank=two(F(73, 32))),
+    ),
+    Row(
+        "drawer-too-narrow",
+        "cases.B1.bays[0].width",
+        'less than 1"',
+        "wider",
+        drawn(bays=(Bay(fronts=(DRAWER,), width=F(96, 32)), Bay())),
+        drawn(bays=(Bay(fronts=(DRAWER,), width=F(97, 32)), Bay())),
+    ),
+    Row(
+        "shelf-in-drawer",
+        "cases.B1.bays[0].fronts[0].kind",
+        "B1-A1 stands in the way of the drawer behind B1-DF1",
+        "another bay",
+        drawn(bays=(Bay(adjustable=1, fronts=(DRAWER,)),)),
+        drawn(bays=(Bay(adjustable=0, fronts=(DRAWER,)),)),
+    ),
+    Row(
+        "shelf-in-drawer",
+        "cases.B1.bays[0].fronts[1].kind",
+        "B1-A1 stands in the way of the drawer behind B1-DF1",
+        "fixed shelf between door and drawers",
+        drawn(bays=(Bay(adjustable=1, fronts=two(F(18))),)),
+        drawn(bays=(Bay(adjustable=1, fronts=two(F(6))),)),
+    ),
+    Row(
+        "shelf-in-drawer",
+        "cases.B1.bays[0].fronts[1].kind",
+        "B1-F11 stands in the way of the drawer behind B1-DF1",
+        "above or below",
+        drawn(bays=(Bay(fixed=(F(24),), fronts=two(F(6))),)),
+        drawn(bays=(Bay(fixed=(F(22),), fronts=two(F(6))),)),
+    ),
+]
+
+
+@each(ROWS)
+def test_a_drawer_that_cannot_be_made_is_told(row: Row) -> None:
+    check(row)
