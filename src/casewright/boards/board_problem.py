@@ -1,0 +1,43 @@
+"""A board problem: the parts to mill, the boards there are and can be bought, and how this shop mills."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from ..shop.rough_boards import Milling, RoughBoard
+
+
+@dataclass(frozen=True)
+class BoardPart:
+    """A part in its finished size. Parts with the same `together` should come from one board, so that grain
+    and colour match; it is a wish, and money comes first."""
+
+    name: str
+    length: Fraction
+    width: Fraction
+    together: str = ""
+
+
+@dataclass(frozen=True)
+class BoardProblem:
+    """`at_hand` are boards there are, free to use; `bought` is the board that any further one is taken to be,
+    at `foot_price` a board foot, None where nothing is bought. `kerf` is what each saw cut takes."""
+
+    parts: tuple[BoardPart, ...]
+    at_hand: tuple[RoughBoard, ...]
+    bought: RoughBoard | None
+    kerf: Fraction
+    milling: Milling = field(default_factory=Milling)
+    foot_price: Fraction = Fraction(0)
+
+    @property
+    def boards(self) -> tuple[RoughBoard, ...]:
+        """Every kind of board a part may come from."""
+        return (*self.at_hand, *((self.bought,) if self.bought is not None else ()))
+
+    def rough_length(self, part: BoardPart) -> Fraction:
+        return part.length + self.milling.over_length
+
+    def rough_width(self, part: BoardPart) -> Fraction:
+        return part.width + self.milling.over_width
