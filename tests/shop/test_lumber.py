@@ -9,6 +9,7 @@ import pytest
 from casewright.shop.lumber import (
     GRADES,
     QUARTERS,
+    GradeName,
     board_feet,
     planed_thickness,
     surface_measure,
@@ -92,7 +93,7 @@ def test_lengths_are_counted_in_whole_feet() -> None:
     ],
 )
 def test_grades_as_the_charts_have_them(name: str, share: F, wide: int, feet: int) -> None:
-    grade = GRADES[name]
+    grade = GRADES[GradeName(name)]
     assert (grade.least_yield, grade.least_width) == (share, F(wide))
     assert grade.least_length == 12 * feet
 

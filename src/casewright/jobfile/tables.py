@@ -25,6 +25,7 @@ from .read.entries import (
     Width,
     WidthShare,
 )
+from .board_tables import BoardsTable
 from .shop_tables import ShopTable
 from .table import SEEN, CaseMark, Key, Name, Table, Text, YesNo
 
@@ -52,7 +53,7 @@ class AsCutTable(Table):
 
 
 class SheetTable(Table):
-    """A sheet good: one from the catalogue by its name, or with the entries that differ from it."""
+    """A sheet good, from the catalogue by its name or with the entries that differ from it; or solid wood."""
 
     sheet: Name | None = Field(
         default=None, description="Name of a sheet good in the catalogue to start from."
@@ -77,6 +78,9 @@ class SheetTable(Table):
     )
     grain: YesNo | None = Field(
         default=None, description="Whether the face has a grain that parts must follow."
+    )
+    boards: BoardsTable | None = Field(
+        default=None, description="Solid wood bought as rough boards, by the board foot, in place of sheets."
     )
 
 

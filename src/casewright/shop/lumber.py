@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from enum import Enum
 from fractions import Fraction
 
 CUBIC_INCHES = Fraction(144)
@@ -25,20 +26,31 @@ LEAST_COUNTED = Fraction(1)
 """Boards thinner than an inch are counted as an inch thick."""
 
 
+class GradeName(Enum):
+    """The hardwood grades, by the names on a yard's racks."""
+
+    FAS = "FAS"
+    ONE_FACE = "FAS one face"
+    SELECTS = "Selects"
+    COMMON_1 = "No. 1 Common"
+    COMMON_2A = "No. 2A Common"
+    COMMON_3A = "No. 3A Common"
+
+
 @dataclass(frozen=True)
 class LumberGrade:
     """A hardwood grade. `least_yield` is the share of a board that must lie in clear pieces, `least_width`
     and `least_length` the smallest board, `cuttings` the smallest clear pieces counted, as length and
     width."""
 
-    name: str
+    name: GradeName
     least_yield: Fraction
     least_width: Fraction
     least_length: Fraction
     cuttings: tuple[tuple[Fraction, Fraction], ...]
 
 
-def _grade(name: str, share: Fraction, board: tuple[int, int], *cuttings: tuple[int, int]) -> LumberGrade:
+def _grade(name: GradeName, share: Fraction, board: tuple[int, int], *cuttings: tuple[int, int]) -> LumberGrade:
     """From the chart's own figures: widths in inches, lengths in feet."""
     width, feet = board
     pieces = tuple((Fraction(12 * length), Fraction(wide)) for wide, length in cuttings)
@@ -48,12 +60,12 @@ def _grade(name: str, share: Fraction, board: tuple[int, int], *cuttings: tuple[
 GRADES = {
     grade.name: grade
     for grade in (
-        _grade("FAS", Fraction(10, 12), (6, 8), (4, 5), (3, 7)),
-        _grade("FAS one face", Fraction(10, 12), (6, 8), (4, 5), (3, 7)),
-        _grade("Selects", Fraction(10, 12), (4, 6), (4, 5), (3, 7)),
-        _grade("No. 1 Common", Fraction(8, 12), (3, 4), (4, 2), (3, 3)),
-        _grade("No. 2A Common", Fraction(6, 12), (3, 4), (3, 2)),
-        _grade("No. 3A Common", Fraction(4, 12), (3, 4), (3, 2)),
+        _grade(GradeName.FAS, Fraction(10, 12), (6, 8), (4, 5), (3, 7)),
+        _grade(GradeName.ONE_FACE, Fraction(10, 12), (6, 8), (4, 5), (3, 7)),
+        _grade(GradeName.SELECTS, Fraction(10, 12), (4, 6), (4, 5), (3, 7)),
+        _grade(GradeName.COMMON_1, Fraction(8, 12), (3, 4), (4, 2), (3, 3)),
+        _grade(GradeName.COMMON_2A, Fraction(6, 12), (3, 4), (3, 2)),
+        _grade(GradeName.COMMON_3A, Fraction(4, 12), (3, 4), (3, 2)),
     )
 }
 """By name. The better face of Selects and of FAS one face is graded as FAS, and that is the face in sight."""

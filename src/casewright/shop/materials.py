@@ -1,10 +1,12 @@
-"""Sheet goods, with their nominal and measured thickness, and offcuts."""
+"""Sheet goods and solid wood, with their nominal and measured thickness, and offcuts."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
+
+from .rough_boards import BoughtAsBoards
 
 
 @dataclass(frozen=True)
@@ -33,7 +35,8 @@ class SheetGood:
     `nominal` is the thickness it is sold as, `readings` the caliper readings; without readings, the `usual`
     thickness and deviation of its kind apply. `trim` is the width to cut off each edge of a sheet.
     `weight` is in pounds per square foot, `price` per sheet in the job's money. `grain` is True if the
-    face has a direction. `others` are sizes that can be bought besides whole sheets.
+    face has a direction. `others` are sizes that can be bought besides whole sheets. Solid wood that is
+    bought as rough `boards` has a board of the usual size for its sheet, at the price of one.
     """
 
     key: str
@@ -48,6 +51,7 @@ class SheetGood:
     price: Fraction = Fraction(0)
     weight: Fraction = Fraction(0)
     others: tuple[OtherSize, ...] = ()
+    boards: BoughtAsBoards | None = None
 
     @property
     def thickness(self) -> Fraction:

@@ -29,6 +29,7 @@ from ..tables import (
     MadeOf,
     RunTable,
 )
+from .board_entries import BOARDS_ONLY, board_faults
 from .edging_entries import BARE, edged_from, edges_from, edging_from
 from .entries import WidthShare
 from .key_places import Path
@@ -154,8 +155,18 @@ class Builder:
     def _sheet(self, key: str) -> SheetGood | None:
         table = self.tables.materials[key]
         path = ("materials", key)
+        if table.boards is not None and (said := [one for one in BOARDS_ONLY if one in given_entries(table)]):
+            text = f"“{said[0]}” speaks of sheets, and {key} is bought as boards."
+            fix = f"Leave it out; the table [materials.{key}.boards] says how boards are bought."
+            self._fault("boards-and-sheets", (*path, said[0]), text, fix)
+            return None
         start = self._named((*path, "sheet"), table.sheet, self.stock.sheets, "sheet good in the catalogue")
-        return self._lay(path, table.sheet, lambda: sheet_of(key, table, start))
+        sheet = self._lay(path, table.sheet, lambda: sheet_of(key, table, start))
+        if sheet is not None and sheet.boards is not None:
+            mark = self.tables.mark or self.practice.mark
+            for fault in board_faults(sheet.boards, sheet.usual.middle, mark):
+                self._fault(fault.code, (*path, *fault.path), fault.text, fault.fix)
+        return sheet
 
     def _shop(self) -> Shop | None:
         tables, usual, stock = self.tables.shop, self.practice, self.stock

@@ -27,6 +27,7 @@ from ..shop_tables import (
 )
 from ..table import Table
 from ..tables import SheetTable
+from .board_entries import boards_from, milled_stock
 
 Made = TypeVar("Made", HandSaw, TableSaw, DadoStack, PinJig, Carry)
 
@@ -56,6 +57,9 @@ def construction_of(start: Construction, given: Mapping[str, Any]) -> Constructi
 def sheet_of(key: str, table: SheetTable, start: SheetGood | None) -> SheetGood:
     """The sheet good a table describes, under the job's own key."""
     given = given_entries(table)
+    if table.boards is not None:
+        given["boards"] = boards_from(table.boards)
+        given = {**milled_stock(given["boards"]), **given}
     if start is None:
         needed = ("name", "nominal", "usual", "deviation", "size")
         if missing := [name for name in needed if name not in given]:
