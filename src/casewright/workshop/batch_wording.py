@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..boards.board_plan import BoardPlan
 from ..casework.project import Project
 from ..lengths.length import show
 from ..lengths.quantities import area, caliper, exact_figure, stock_size
 from .assembly.join_wording import clamp_words, screw_groups
 from .assembly.joining import Joinings, dry_fit_measures, glue_ups_of_all
 from .assembly.screws import drill
+from .boards.board_wording import HOW, TITLES, board_step_words
+from .boards.board_work import NO_BOARDS, board_of_step
 from .cut_wording import cut_words, far_side_as_set, piece_words
 from .edging_wording import EDGE_CASE_TITLE, EDGE_TITLE, edging_setting, edging_words
 from .holes.boring import make_spacer, with_jig
@@ -64,9 +67,16 @@ class BatchText:
 class BatchWriter:
     """Writes the instructions for batches of one project."""
 
-    def __init__(self, project: Project, pace: Pace | None = None, joinings: Joinings | None = None) -> None:
-        """`joinings` are the project's glue-ups where they are known already."""
+    def __init__(
+        self,
+        project: Project,
+        pace: Pace | None = None,
+        joinings: Joinings | None = None,
+        boards: Mapping[str, BoardPlan] = NO_BOARDS,
+    ) -> None:
+        """`joinings` are the project's glue-ups where they are known already, `boards` its plans of boards."""
         self.project = project
+        self.boards = boards
         self.pace = pace or Pace()
         known = glue_ups_of_all(project) if joinings is None else joinings
         self._joins = {one.key: one for case in known.values() for one in case}
@@ -105,7 +115,9 @@ class BatchWriter:
             return "Cut the sheets into pieces you can carry"
         if operation.kind is OperationKind.TRIM and setting.machine is Machine.HAND_SAW:
             return "Trim edges with the hand-held saw"
-        if operation.kind.cuts_up_a_sheet:
+        if operation.kind in TITLES:
+            return TITLES[operation.kind]
+        if operation.kind.cuts_up_a_sheet or operation.kind is OperationKind.ROUGH_RIP:
             return f"{operation.kind.value.capitalize()} to {self.text(operation.makes or setting.distance)}"
         if operation.kind in _HOUSED:
             deep = self.text(setting.height or Fraction(0))
@@ -162,12 +174,18 @@ class BatchWriter:
             yield from edging_words(self.project, operation)
         if operation.kind.cuts_up_a_sheet:
             yield cut_words(self.project, operation, mates)
+        if named := board_of_step(operation.key):
+            yield from board_step_words(self.project, self.boards[named[0]], operation)
 
     def _setting(self, batch: Batch, hints: Sequence[str]) -> Iterator[str]:
         first = batch.operations[0]
         setting = first.setting
         if first.kind.edges:
             yield from edging_setting(self.project, batch.operations)
+        if first.kind.mills_boards:
+            yield HOW[first.kind]
+        if first.kind is OperationKind.PLANE:
+            yield f"To {self.text(setting.distance)} in the end."
         if setting.machine is Machine.BENCH:
             return
         if batch.new_cutter:
