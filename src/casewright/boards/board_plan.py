@@ -59,6 +59,11 @@ class CutBoard:
     def parts(self) -> tuple[RoughPart, ...]:
         return tuple(part for length in self.lengths for strip in length.strips for part in strip.parts)
 
+    def needed(self, trim: Fraction) -> tuple[Fraction, Fraction]:
+        """Length and width of the smallest board that would do in its place, with that trim at its end."""
+        widths = [strip.y + strip.width for length in self.lengths for strip in length.strips]
+        return self.lengths[-1].end + trim, max(widths)
+
     @property
     def left_over(self) -> Fraction:
         """What is left uncut at its right end, the last kerf not taken off."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from math import ceil
 
 from ..shop.rough_boards import Milling, RoughBoard
 
@@ -22,7 +23,10 @@ class BoardPart:
 @dataclass(frozen=True)
 class BoardProblem:
     """`at_hand` are boards there are, free to use; `bought` is the board that any further one is taken to be,
-    at `foot_price` a board foot, None where nothing is bought. `kerf` is what each saw cut takes."""
+    at `foot_price` a board foot, None where nothing is bought. `kerf` is what each saw cut takes. Rough
+    lengths and widths are rounded up to `rough_mark`, where it is not zero: nobody cuts them by a finer
+    one.
+    """
 
     parts: tuple[BoardPart, ...]
     at_hand: tuple[RoughBoard, ...]
@@ -30,6 +34,7 @@ class BoardProblem:
     kerf: Fraction
     milling: Milling = field(default_factory=Milling)
     foot_price: Fraction = Fraction(0)
+    rough_mark: Fraction = Fraction(0)
 
     @property
     def boards(self) -> tuple[RoughBoard, ...]:
@@ -37,7 +42,10 @@ class BoardProblem:
         return (*self.at_hand, *((self.bought,) if self.bought is not None else ()))
 
     def rough_length(self, part: BoardPart) -> Fraction:
-        return part.length + self.milling.over_length
+        return self._rounded(part.length + self.milling.over_length)
 
     def rough_width(self, part: BoardPart) -> Fraction:
-        return part.width + self.milling.over_width
+        return self._rounded(part.width + self.milling.over_width)
+
+    def _rounded(self, length: Fraction) -> Fraction:
+        return ceil(length / self.rough_mark) * self.rough_mark if self.rough_mark else length

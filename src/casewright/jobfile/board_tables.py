@@ -27,8 +27,8 @@ class BoardTable(Table):
     name: Name = Field(description="What is chalked on it; each board has its own.")
     length: Positive = Field(description="Its length, with checked ends.")
     width: BoardWidths = Field(
-        description="Its width; for a board that tapers a list of widths, at even distances from its left end "
-        "to its right."
+        description="Its width; for a board that tapers a list of widths, at even distances from its left "
+        "end to its right."
     )
     defects: list[BoardDefectTable] = Field(
         default=[], description="What no part may have in it.", max_length=40

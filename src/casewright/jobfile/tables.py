@@ -14,6 +14,7 @@ from pydantic import ConfigDict, Field, StringConstraints
 from ..casework.job import BackKind, BottomJoint, CaseKind, FaceFrame, Grade, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
 from ..shop.edging import PutOn
+from .board_tables import BoardsTable
 from .read.entries import (
     Amount,
     FillerWidth,
@@ -25,7 +26,6 @@ from .read.entries import (
     Width,
     WidthShare,
 )
-from .board_tables import BoardsTable
 from .shop_tables import ShopTable
 from .table import SEEN, CaseMark, Key, Name, Table, Text, YesNo
 

@@ -50,7 +50,9 @@ class LumberGrade:
     cuttings: tuple[tuple[Fraction, Fraction], ...]
 
 
-def _grade(name: GradeName, share: Fraction, board: tuple[int, int], *cuttings: tuple[int, int]) -> LumberGrade:
+def _grade(
+    name: GradeName, share: Fraction, board: tuple[int, int], *cuttings: tuple[int, int]
+) -> LumberGrade:
     """From the chart's own figures: widths in inches, lengths in feet."""
     width, feet = board
     pieces = tuple((Fraction(12 * length), Fraction(wide)) for wide, length in cuttings)

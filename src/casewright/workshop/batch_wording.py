@@ -14,7 +14,7 @@ from .assembly.join_wording import clamp_words, screw_groups
 from .assembly.joining import Joinings, dry_fit_measures, glue_ups_of_all
 from .assembly.screws import drill
 from .boards.board_wording import HOW, TITLES, board_step_words
-from .boards.board_work import NO_BOARDS, board_of_step
+from .boards.board_work import NO_BOARDS, wood_of_step
 from .cut_wording import cut_words, far_side_as_set, piece_words
 from .edging_wording import EDGE_CASE_TITLE, EDGE_TITLE, edging_setting, edging_words
 from .holes.boring import make_spacer, with_jig
@@ -74,7 +74,8 @@ class BatchWriter:
         joinings: Joinings | None = None,
         boards: Mapping[str, BoardPlan] = NO_BOARDS,
     ) -> None:
-        """`joinings` are the project's glue-ups where they are known already, `boards` its plans of boards."""
+        """`joinings` are the project's glue-ups where they are known already, `boards` its plans of
+        boards."""
         self.project = project
         self.boards = boards
         self.pace = pace or Pace()
@@ -117,7 +118,9 @@ class BatchWriter:
             return "Trim edges with the hand-held saw"
         if operation.kind in TITLES:
             return TITLES[operation.kind]
-        if operation.kind.cuts_up_a_sheet or operation.kind is OperationKind.ROUGH_RIP:
+        if operation.kind is OperationKind.ROUGH_RIP:
+            return f"Rip to rough width, {self.text(setting.distance)}"
+        if operation.kind.cuts_up_a_sheet:
             return f"{operation.kind.value.capitalize()} to {self.text(operation.makes or setting.distance)}"
         if operation.kind in _HOUSED:
             deep = self.text(setting.height or Fraction(0))
@@ -174,8 +177,8 @@ class BatchWriter:
             yield from edging_words(self.project, operation)
         if operation.kind.cuts_up_a_sheet:
             yield cut_words(self.project, operation, mates)
-        if named := board_of_step(operation.key):
-            yield from board_step_words(self.project, self.boards[named[0]], operation)
+        if (wood := wood_of_step(operation)) is not None:
+            yield from board_step_words(self.project, self.boards[wood], operation)
 
     def _setting(self, batch: Batch, hints: Sequence[str]) -> Iterator[str]:
         first = batch.operations[0]

@@ -42,7 +42,7 @@ class OperationKind(Enum):
 
     @property
     def mills_boards(self) -> bool:
-        """Whether it brings rough boards to strips of one thickness, from which parts are then cut to size."""
+        """Whether it brings rough boards to strips of one thickness, before parts are cut to size."""
         return self in (
             OperationKind.ROUGH_CROSSCUT,
             OperationKind.JOINT,

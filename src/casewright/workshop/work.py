@@ -14,9 +14,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
+from ..boards.board_plan import BoardPlan
 from ..casework.parts.part import FACE_FRAME, Part, Role
 from ..casework.project import Project
-from ..boards.board_plan import BoardPlan
 from ..findings import Finding, Weight
 from ..planner.plan import Plan
 from .assembly.joining import GlueUp, Joinings, Stage, glue_ups_of_all

@@ -118,7 +118,9 @@ def materials_form(worked: WorkedJob) -> tuple[Group, ...]:
     for key in values.get("materials", ()):
         path, name = ("materials", key), _sheet_name(worked, key)
         groups.append(replace(_group(worked, name, path, SHEET_FIRST), key=key))
-        rest = [entry for entry in keys_at(path) if entry not in SHEET_FIRST and entry not in ("others", "boards")]
+        rest = [
+            entry for entry in keys_at(path) if entry not in SHEET_FIRST and entry not in ("others", "boards")
+        ]
         groups.append(_group(worked, f"More about {name}", path, rest, folded=True))
     return (*groups, _group(worked, "Made of", ("made_of",)))
 

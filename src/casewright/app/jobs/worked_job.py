@@ -45,6 +45,7 @@ from ...tolerance.outcomes.gap_spread import Fit, fit
 from ...workshop.assembly.joining import Joinings, glue_ups_of_all
 from ...workshop.batch_wording import BatchText, BatchWriter
 from ...workshop.boards.board_problems import board_findings, board_problems
+from ...workshop.boards.board_purchases import BoardPurchase, boards_to_buy
 from ...workshop.hardware import Hardware, hardware
 from ...workshop.holes.boring import StoryStick, sticks_needed
 from ...workshop.order.batches import WorkOrder, order
@@ -302,6 +303,11 @@ class PlannedJob:
     def purchases(self) -> tuple[Purchase, ...]:
         """The sheets to buy, and what the rack gives."""
         return self.made.purchases
+
+    @property
+    def board_purchases(self) -> tuple[BoardPurchase, ...]:
+        """The boards to buy by the board foot, and those at hand that are used."""
+        return boards_to_buy(self.project, self.worked.board_plans)
 
     def purchases_left(self, begun: Collection[tuple[str, int]]) -> tuple[Purchase, ...]:
         """The same where some sheets are `begun`, by material and number, and so are there already."""

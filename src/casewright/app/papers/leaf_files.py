@@ -12,7 +12,7 @@ from ...packet.leaves import Leaves, Moment
 from ...packet.shop_packet import PART_ADDRESS, packet
 from ..jobs.worked_job import PlannedJob
 from ..sheets.made_already import NOTHING_MADE, MadeAlready
-from .packet_files import Document, WrittenPacket, packet_of, write_in_folder
+from .packet_files import Document, WrittenPacket, board_statements, packet_of, write_in_folder
 
 
 def leaf_documents(
@@ -54,4 +54,5 @@ def write_leaves(
         path = f"{leaves.stem}.pdf"
         write_in_folder(folder, path, _leaf(planned, PART_ADDRESS, made, leaves))
         files.append(path)
-    return WrittenPacket(folder, tuple(files), (), planned.made, planned.plan_name)
+    said = tuple(board_statements(planned))
+    return WrittenPacket(folder, tuple(files), (), planned.made, planned.plan_name, said)

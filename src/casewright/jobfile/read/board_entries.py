@@ -21,8 +21,8 @@ BOARDS_ONLY = ("sheet", "nominal", "size", "trim", "price", "others")
 """Entries of a material that speak of sheets, and what the boards say in their place."""
 
 WIDER, LONGER = Fraction(1), Fraction(24)
-"""How much larger a usual board is than the least of its grade: FAS, 6 in by 8 ft at least, is sold 7 in by 10 ft
-on the average. Common practice, no source; a yard's own figures are better."""
+"""How much larger a usual board is than the least of its grade: FAS, 6 in by 8 ft at least, is sold 7 in by
+10 ft on the average. Common practice, no source; a yard's own figures are better."""
 
 
 class BoardFault(NamedTuple):
@@ -60,7 +60,8 @@ def usual_size(grade: LumberGrade) -> tuple[Fraction, Fraction]:
 
 
 def milled_stock(boards: BoughtAsBoards) -> dict[str, Any]:
-    """What a material of boards is without another word: planed on both faces, a usual board for its sheet."""
+    """What a material of boards is without another word: planed on both faces, a usual board for its
+    sheet."""
     usual = boards.usual_board
     return {
         "nominal": boards.rough,
@@ -73,7 +74,8 @@ def milled_stock(boards: BoughtAsBoards) -> dict[str, Any]:
 
 
 def board_faults(boards: BoughtAsBoards, planed: Fraction, mark: Mark) -> Iterator[BoardFault]:
-    """What cannot be: boards planed thicker than they come out, boards of one name, defects beside the board."""
+    """What cannot be: boards planed thicker than they come out, boards of one name, defects beside the
+    board."""
     thickest = planed_thickness(boards.rough)
 
     def write(length: Fraction) -> str:
@@ -82,7 +84,9 @@ def board_faults(boards: BoughtAsBoards, planed: Fraction, mark: Mark) -> Iterat
     if planed > thickest:
         text = f"boards {write(boards.rough)} thick come out {write(thickest)} thick at most once planed, "
         text += f"not {write(planed)}."
-        yield BoardFault("board-too-thin", ("usual",), text, "Enter less, or thicker boards under boards.rough.")
+        yield BoardFault(
+            "board-too-thin", ("usual",), text, "Enter less, or thicker boards under boards.rough."
+        )
     names: set[str] = set()
     for at, board in enumerate(boards.at_hand):
         path: Path = ("boards", "at_hand", at)

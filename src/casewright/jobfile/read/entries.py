@@ -256,7 +256,9 @@ RoughThickness = Annotated[
 def _stretch(value: Any, info: ValidationInfo) -> tuple[Fraction, Fraction]:
     if not isinstance(value, list) or len(value) != 2:
         text = f"{quoted(value)} is not a stretch."
-        raise input_error("stretch", text, "Write two lengths in brackets, where it begins and ends: [30, 33].")
+        raise input_error(
+            "stretch", text, "Write two lengths in brackets, where it begins and ends: [30, 33]."
+        )
     read = _length(Fraction(0), False)
     return read(value[0], info), read(value[1], info)
 
@@ -291,7 +293,10 @@ BoardWidths = Annotated[
     PlainValidator(_board_widths),
     WithJsonSchema(
         {
-            "anyOf": [LENGTH_SCHEMA, {"type": "array", "items": LENGTH_SCHEMA, "minItems": 1, "maxItems": 20}],
+            "anyOf": [
+                LENGTH_SCHEMA,
+                {"type": "array", "items": LENGTH_SCHEMA, "minItems": 1, "maxItems": 20},
+            ],
             "description": "A width, or a list of widths from the left end to the right.",
         }
     ),

@@ -48,6 +48,6 @@ def _board(board: RoughBoard, write: WriteLength) -> dict[str, Any]:
 
 def _defect(board: RoughBoard, defect: BoardDefect, write: WriteLength) -> dict[str, Any]:
     entries: dict[str, Any] = {"along": [write(defect.start), write(defect.end)]}
-    if (defect.low, defect.high) != (0, board.widest):
+    if (defect.low, defect.high) != (Fraction(0), board.widest):
         entries["across"] = [write(defect.low), write(defect.high)]
     return entries

@@ -8,9 +8,11 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import caliper_text, dimension_text
 from ...lengths.quantities import price_text, running_length
 from ...planner.plan import Plan
+from ...workshop.boards.board_purchases import BoardPurchase, money_for_wood
+from ...workshop.boards.board_wording import feet_words, quarters_words
 from ...workshop.edging_work import EdgingBought
 from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
-from ...workshop.sheets.purchases import Purchase, left_on_the_rack, money_of
+from ...workshop.sheets.purchases import Purchase, left_on_the_rack
 from .assembly_steps import screw_words
 from .page_picture import Json
 
@@ -29,9 +31,13 @@ SAVINGS = (
 
 
 def buying_page(
-    project: Project, plans: Mapping[str, Plan], purchases: Sequence[Purchase], bought: Hardware
+    project: Project,
+    plans: Mapping[str, Plan],
+    purchases: Sequence[Purchase],
+    bought: Hardware,
+    boards: tuple[BoardPurchase, ...] = (),
 ) -> dict[str, Json]:
-    """Sheets by material with their prices and total, and the hardware."""
+    """Sheets by material and solid wood by the board foot with their prices and total, and the hardware."""
     finest, money = project.rule, project.job.money
     lines: list[Json] = []
     for line in purchases:
@@ -54,6 +60,8 @@ def buying_page(
                 "total": price_text(line.money, money) if line.price else "",
             }
         )
+    lines.extend(_board_line(project, one) for one in boards)
+    total = money_for_wood(purchases, boards)
     hardware: list[Json] = []
     if bought.shelf_pins:
         words = f"Shelf pins, {PINS_TO_A_SHELF} for each adjustable shelf"
@@ -64,7 +72,7 @@ def buying_page(
     hardware.extend({"name": _edging(project, one), "count": str(one.sticks)} for one in bought.edging)
     return {
         "lines": lines,
-        "total": price_text(money_of(purchases), money) if money_of(purchases) else "no price",
+        "total": price_text(total, money) if total else "no price",
         "note": NOT_COUNTED.format(bare="" if bought.edging else BARE_EDGES),
         "savings": SAVINGS,
         "hardware": hardware,
@@ -74,6 +82,26 @@ def buying_page(
         ],
         "readings": _readings(project, purchases),
     }
+
+
+def _board_line(project: Project, one: BoardPurchase) -> Json:
+    """Solid wood to buy: `hard maple`, `4/4 FAS`, its board feet, and which boards at hand are used."""
+    money = project.job.money
+    note = f"{_boards_words(one)}, if clear: buy more" if one.boards else "nothing to buy"
+    if one.at_hand:
+        note += f"; from boards at hand: {', '.join(one.at_hand)}"
+    return {
+        "name": one.name,
+        "note": note,
+        "sheet": f"{quarters_words(project, one.rough)} {one.grade}",
+        "count": feet_words(one.feet),
+        "price": price_text(one.foot_price, money) if one.foot_price else "no price",
+        "total": price_text(one.money, money) if one.foot_price else "",
+    }
+
+
+def _boards_words(one: BoardPurchase) -> str:
+    return f"{one.boards} {'board' if one.boards == 1 else 'boards'} of the usual size"
 
 
 def _edging(project: Project, bought: EdgingBought) -> str:

@@ -1,16 +1,22 @@
-"""What a job cuts from boards: a problem for every material that is bought so. Parts are named by their marks."""
+"""What a job cuts from boards: a problem for every material that is bought so. Parts are named by their
+marks."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from math import ceil
 
 from ...boards.board_problem import BoardPart, BoardProblem
 from ...boards.plan_boards import lone_misfits
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...findings import Finding
-from ...lengths.length import show
+from ...lengths.length import MM, Unit, show
+
+ROUGH_MARK = {Unit.INCH: Fraction(1, 8), Unit.MM: 2 * MM}
+"""What rough lengths, widths and kerfs are rounded up to: nobody marks a rough board finer. Common
+practice, no source."""
 
 
 def board_problems(project: Project) -> Mapping[str, BoardProblem]:
@@ -30,10 +36,11 @@ def board_problem(project: Project, material: str, parts: list[Part]) -> BoardPr
     boards, shop = project.job.sheets[material].boards, project.job.shop
     assert boards is not None, f"{material} is bought as boards"
     wanted = (BoardPart(part.mark, *project.planned_size(part), part.case) for part in parts)
-    # One kerf for crosscuts and rips: the wider, so that either saw will do.
-    kerf = max(shop.table_saw.kerf, shop.hand_saw.kerf)
+    # One kerf for crosscuts and rips, by pencil lines: the wider, so that either saw will do.
+    mark = ROUGH_MARK[project.job.unit]
+    kerf = ceil(max(shop.table_saw.kerf, shop.hand_saw.kerf) / mark) * mark
     return BoardProblem(
-        tuple(wanted), boards.at_hand, boards.usual_board, kerf, boards.milling, boards.foot_price
+        tuple(wanted), boards.at_hand, boards.usual_board, kerf, boards.milling, boards.foot_price, mark
     )
 
 

@@ -9,22 +9,26 @@ from ...boards.board_plan import BoardPlan, CutBoard
 from ...casework.project import Project
 from ...lengths.length import show
 from ...lengths.quantities import with_cents
+from ...shop.lumber import QUARTERS
+from ...shop.rough_boards import Milling
 from ..operations import Operation, OperationKind
 from .board_work import board_of_step
 
 HOW: Mapping[OperationKind, str] = {
     OperationKind.ROUGH_CROSSCUT: (
-        "Look at both ends for checks first. Trim the left end, mark each length from there, and cut beside the "
-        "line; chalk the board's name on every length."
+        "Look at both ends for checks first. Trim the left end, mark each length from there, and cut beside "
+        "the line; chalk the board's name on every length."
     ),
     OperationKind.JOINT: (
         "Joint one face flat, hollow side down, then the near edge square to it with that face on the fence. "
         "Take no more off the edge than makes it straight."
     ),
-    OperationKind.ROUGH_RIP: "Jointed edge against the fence, jointed face down. Keep the strips in their order.",
+    OperationKind.ROUGH_RIP: (
+        "Jointed edge against the fence, jointed face down. Keep the strips in their order."
+    ),
     OperationKind.PLANE: (
-        "Jointed face down, thin passes, every strip at each setting of the planer. Once flat, turn the strips "
-        "over for the last passes, so that both faces lose alike."
+        "Jointed face down, thin passes, every strip at each setting of the planer. Once flat, turn the "
+        "strips over for the last passes, so that both faces lose alike."
     ),
 }
 """Common practice, no source."""
@@ -36,9 +40,20 @@ TITLES: Mapping[OperationKind, str] = {
 }
 
 
+def feet_figure(feet: Fraction) -> str:
+    """Board feet to a tenth: `23.3`."""
+    return f"{float(feet):.1f}"
+
+
 def feet_words(feet: Fraction) -> str:
-    """Board feet to a tenth: `23.3 bf`."""
-    return f"{float(feet):.1f} bf"
+    """The same with what it counts: `23.3 bf`."""
+    return f"{feet_figure(feet)} bf"
+
+
+def quarters_words(project: Project, rough: Fraction) -> str:
+    """A rough thickness as a yard calls it: `4/4`; a length where it is no number of quarters."""
+    named = [name for name, thickness in QUARTERS.items() if thickness == rough]
+    return named[0] if named else _text(project, rough)
 
 
 def board_title(one: CutBoard) -> str:
@@ -58,12 +73,15 @@ def board_plan_proof(project: Project, material: str, plan: BoardPlan) -> str:
             return f"{used} No way of cutting them uses less."
         return f"{used} Any way of cutting them uses {feet_words(plan.bound)} at least."
     number = len(plan.to_buy)
+    proved = "Whether fewer would do is not proved."
     bought = f"{_boards(number)} to buy, {feet_words(plan.feet_to_buy)}{_price(project, material, plan)}"
     used = f"{bought}, beside {had}." if at_hand else f"{bought}."
     if plan.bound_boards == number:
         return f"{used} No way of cutting needs fewer boards of that size."
-    fewer = number - plan.bound_boards
-    return f"{used} At least {plan.bound_boards} are needed, so up to {fewer} might be saved."
+    if plan.bound_boards:
+        fewer = number - plan.bound_boards
+        proved = f"At least {plan.bound_boards} are needed, so up to {fewer} might be saved."
+    return f"{used} {proved}"
 
 
 def typical_words(project: Project, material: str, plan: BoardPlan) -> str:
@@ -74,7 +92,8 @@ def typical_words(project: Project, material: str, plan: BoardPlan) -> str:
     size = f"{_text(project, boards.usual_length)} × {_text(project, boards.usual_width)}"
     return (
         f"A board to buy is taken to be clear and {size}. {boards.grade.name.value} boards are at least "
-        f"{share_words(boards.grade.least_yield)} clear: buy more, then enter the boards you bought and plan again."
+        f"{share_words(boards.grade.least_yield)} clear: buy more, then enter the boards you bought and "
+        "plan again."
     )
 
 
@@ -84,11 +103,14 @@ def share_words(share: Fraction) -> str:
     return f"{whole} {part} %" if part else f"{whole} %"
 
 
-def board_plan_lines(project: Project, plan: BoardPlan) -> Iterator[str]:
+def board_plan_lines(project: Project, material: str, plan: BoardPlan) -> Iterator[str]:
     """Every board with its lengths and strips, a line each."""
+    boards = project.job.sheets[material].boards
+    milling = boards.milling if boards is not None else Milling()
     for one in plan.boards:
         widths = " – ".join(_text(project, width) for width in dict.fromkeys(one.board.widths))
-        yield f"  {board_title(one)}: {_text(project, one.board.length)} × {widths}, {feet_words(one.board.feet)}"
+        size = f"{_text(project, one.board.length)} × {widths}, {feet_words(one.board.feet)}"
+        yield f"  {board_title(one)}: {size}{_would_do(project, milling, one)}"
         for length in one.lengths:
             yield f"    crosscut {_text(project, length.length)}, from {_text(project, length.x)}"
             for strip in length.strips:
@@ -96,8 +118,21 @@ def board_plan_lines(project: Project, plan: BoardPlan) -> Iterator[str]:
                 yield f"      rip {_text(project, strip.width)}, from {_text(project, strip.y)}: {marks}"
 
 
+def _would_do(project: Project, milling: Milling, one: CutBoard) -> str:
+    """How small a board would do in place of one to buy, where that is much smaller."""
+    long, wide = one.needed(milling.end_trim)
+    if not one.to_buy or long * wide * 4 > one.board.area * 3:
+        return ""
+    return f"; a piece {_text(project, long)} × {_text(project, wide)} will do"
+
+
 def board_step_words(project: Project, plan: BoardPlan, operation: Operation) -> Iterator[str]:
     """What one step on a board does, beyond what holds for its whole batch."""
+    if operation.kind is OperationKind.PLANE:
+        strips = [_text(project, strip.width) for _, _, strip in plan.strips()]
+        widths = ", ".join(f"{strips.count(one)} of {one}" for one in dict.fromkeys(strips))
+        yield f"{len(strips)} strips, rough width: {widths}."
+        return
     named = board_of_step(operation.key)
     if named is None:
         return

@@ -1,8 +1,8 @@
 """From board plans to operations: crosscut to rough length, joint, rip, plane, then cut each part to size.
 
 A board is crosscut before it is jointed: a short length has less bow to take out. All strips of a material go
-through the planer together, so that its parts are of one thickness. What is cut to size once planed is a rip or
-a crosscut at the table saw like that of any sheet, on the same settings.
+through the planer together, so that its parts are of one thickness. What is cut to size once planed is a
+rip or a crosscut at the table saw like that of any sheet, on the same settings.
 """
 
 from __future__ import annotations
@@ -39,6 +39,14 @@ def board_of_step(key: str) -> tuple[str, int] | None:
     """The material and number of the board that a step's key names; None for any other key."""
     named = _STEP.fullmatch(key)
     return None if named is None else (named[1], int(named[2]))
+
+
+def wood_of_step(operation: Operation) -> str | None:
+    """The material whose boards a step mills or cuts; None for any other step."""
+    if operation.kind is OperationKind.PLANE:
+        return operation.piece
+    named = board_of_step(operation.key)
+    return None if named is None else named[0]
 
 
 def planing_key(material: str) -> str:
@@ -126,9 +134,7 @@ class _BoardWork:
     ) -> Iterator[Operation]:
         """A planed strip ripped to its width, and each part of it cut to its length."""
         name = board_name(self.material, board.number)
-        sizes = {
-            part.name: self.project.planned_size(self.project.parts[part.name]) for part in strip.parts
-        }
+        sizes = {part.name: self.project.planned_size(self.project.parts[part.name]) for part in strip.parts}
         marks, width = tuple(sizes), next(iter(sizes.values()))[1]
         rip = Operation(
             f"{name} strip {number} rip", OperationKind.RIP, name, marks,
