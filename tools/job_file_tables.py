@@ -12,7 +12,7 @@ from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel
 
-from casewright.jobfile import shop_tables, tables
+from casewright.jobfile import board_tables, shop_tables, tables
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read import entries as fields
 from casewright.jobfile.table import YesNo
@@ -20,7 +20,7 @@ from casewright.jobfile.write import literals
 from casewright.lengths.length import Unit
 from casewright.lengths.quantities import exact_decimal
 
-TABLES = {**vars(shop_tables), **vars(tables)}
+TABLES = {**vars(shop_tables), **vars(board_tables), **vars(tables)}
 DOC = Path(__file__).parents[1] / "docs" / "job-file.md"
 MARKED = re.compile(r"<!-- table (\w+) -->\n(?:\|.*\n)*")
 
@@ -31,6 +31,9 @@ SORTS: tuple[tuple[Any, str], ...] = (
     (fields.Width, 'length, `"rest"` or `{ share = 2 }`'),
     (fields.FillerWidth, 'length or `"rest"`'),
     (fields.SheetSize, "`[length, width]`"),
+    (fields.Stretch, "`[from, to]`"),
+    (fields.BoardWidths, "length, or list of lengths"),
+    (fields.RoughThickness, 'quarters such as `"4/4"`, or length'),
     (fields.WeightPerArea, "weight per area"),
     (fields.Weight, "weight"),
     (fields.Amount, "number"),

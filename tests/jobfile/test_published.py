@@ -14,7 +14,7 @@ import jsonschema
 import pytest
 
 from casewright.casework.project import draw_up
-from casewright.jobfile import shop_tables, tables
+from casewright.jobfile import board_tables, shop_tables, tables
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.job_schema import job_schema, published_schema
 from casewright.jobfile.read.read_job import read_job
@@ -67,7 +67,7 @@ def test_the_manuals_tables_are_the_models() -> None:
     writer = import_module("job_file_tables")
     assert writer.with_tables(MANUAL) == MANUAL, "run tools/job_file_tables.py"
     listed = set(re.findall(r"<!-- table (\w+) -->", MANUAL))
-    known = {**vars(shop_tables), **vars(tables)}.values()
+    known = {**vars(shop_tables), **vars(board_tables), **vars(tables)}.values()
     of_tables = (one for one in known if isinstance(one, type) and issubclass(one, Table))
     every = {one.__name__ for one in of_tables if one is not Table}
     assert listed == every
