@@ -23,7 +23,8 @@ from ..sheets.sheet_cuts import blade
 
 NO_BOARDS: Mapping[str, BoardPlan] = MappingProxyType({})
 
-_NEAR = Hold(f"{Edge.NEAR.value} edge", "jointed face", "", True)
+_JOINTED = Hold(f"{Edge.NEAR.value} edge", "jointed face", "", True)
+_NEAR = Hold(f"{Edge.NEAR.value} edge", "other face", "", True)
 _END = Hold(f"{Edge.LEFT.value} edge", "other face", "", False)
 _NO_HOLD = Hold("", "", "", False)
 
@@ -111,7 +112,7 @@ class _BoardWork:
                 key = f"{name} strip {number}"
                 yield Operation(
                     key, OperationKind.ROUGH_RIP, name, tuple(part.name for part in strip.parts),
-                    Setting(Machine.TABLE_SAW, self.blade, Guide.FENCE, strip.width), _NEAR,
+                    Setting(Machine.TABLE_SAW, self.blade, Guide.FENCE, strip.width), _JOINTED,
                     (length.length, max(far - strip.y, strip.width), self.rough), length.length, (before,),
                     strip.width,
                 )  # fmt: skip
