@@ -72,8 +72,9 @@ class CutBoard:
 
 @dataclass(frozen=True)
 class BoardPlan:
-    """The answer. `bound` is the least board feet to buy that any way of cutting needs, and `bound_boards`
-    the fewest boards to buy; `unplaced` are parts that no board was found for."""
+    """The answer. `bound` is the least board feet to buy that any way of cutting needs (where nothing is
+    bought, the least to use), and `bound_boards` the fewest boards to buy; `unplaced` are parts that no
+    board was found for."""
 
     boards: tuple[CutBoard, ...]
     bound: Fraction
@@ -94,8 +95,9 @@ class BoardPlan:
 
     @property
     def gap(self) -> Fraction:
-        """The share of the board feet to buy that a better plan could save at most."""
-        feet = self.feet_to_buy
+        """The share that a better plan could save at most: of the board feet to buy or, where nothing is
+        bought, of those used."""
+        feet = self.feet_to_buy or self.feet_used
         return (feet - self.bound) / feet if feet else Fraction(0)
 
     @cached_property

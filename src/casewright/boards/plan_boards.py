@@ -44,6 +44,17 @@ def plan_boards(problem: BoardProblem, effort: BoardEffort = BoardEffort()) -> B
     return _BoardSearch.of(problem).plan(effort)
 
 
+def all_can_be_cut(problem: BoardProblem, effort: BoardEffort) -> bool:
+    """Whether a round of cutting the boards up gives every part; it may exist where none is found."""
+    return _BoardSearch.of(problem).gives_every_part(effort)
+
+
+def boards_in_turn(problem: BoardProblem) -> int | None:
+    """How many of the boards at hand it takes, cut up one after another as they come, until every part is
+    cut; None where they do not do."""
+    return _BoardSearch.of(problem).in_turn()
+
+
 def lone_misfits(problem: BoardProblem) -> tuple[BoardPart, ...]:
     """The parts that fit on no board even alone."""
     search = _BoardSearch.of(problem)
@@ -72,6 +83,21 @@ class _BoardSearch:
     @property
     def endless(self) -> int | None:
         return len(self.problem.at_hand) if self.problem.bought is not None else None
+
+    def in_turn(self) -> int | None:
+        filler, draw = BoardFiller(self.kinds, self.kerf), np.random.default_rng(0)
+        wanted = [len(kind.parts) for kind in self.kinds]
+        for number in range(len(self.problem.at_hand)):
+            one = self._cut_up(number, filler, wanted, draw, 0.0)
+            wanted = self._less(wanted, one, self.kinds)
+            if all(count <= 0 for count in wanted):
+                return number + 1
+        return None
+
+    def gives_every_part(self, effort: BoardEffort) -> bool:
+        filler, draw = BoardFiller(self.kinds, self.kerf), np.random.default_rng(effort.seed)
+        rounds = (self._round(filler, draw, SHAKE if number else 0.0) for number in range(effort.rounds))
+        return any(all(count <= 0 for count in self._left(self.kinds, tuple(made))) for made in rounds)
 
     def plan(self, effort: BoardEffort) -> BoardPlan:
         kinds = [kind for kind in self.kinds if any(fits(kind, board) for board in self.grids)]
