@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+import json
+import re
+from fractions import Fraction
 from functools import cache
+from pathlib import Path
 
 import pytest
 
 from casewright.app.jobs.worked_job import PlannedJob, open_job
 from casewright.app.sheets.plan_file import plan_json
 from casewright.app.sheets.plan_text import plan_words
+from casewright.boards.buying_odds import buying_odds
+from casewright.cli.main import main
 from casewright.packet.csv_tables import buying_csv
 from casewright.packet.cut_places import cut_places
+from casewright.shop.lumber import GRADES, GradeName
 from casewright.workshop.operations import Machine, Operation, OperationKind
 from loft_job import LOFT
 from oracles.board_by_board import board_faults
@@ -111,3 +118,33 @@ def test_labels_say_the_board_and_the_step() -> None:
 def test_a_job_planned_twice_has_the_same_boards(material: str) -> None:
     again = open_job(f"{LOFT}\n# once more\n")
     assert again.board_plans[material] == loft().worked.board_plans[material]
+
+
+def test_the_command_says_how_much_to_buy(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    job = tmp_path / "loft.toml"
+    job.write_text(
+        LOFT.replace("length = 98", "length = 40")
+        .replace("[30, 33]", "[30, 31]")
+        .replace("[94, 98]", "[38, 40]")
+    )
+    assert main(["boards", str(job), "--lots", "12"]) == 0
+    said = capsys.readouterr().out
+    feet = int(re.search(r"buy at least (\d+) bf of 4/4 FAS \(\$", said)[1])  # type: ignore[index]
+    worked = open_job(job.read_text())
+    odds = buying_odds(worked.board_problems["maple"], GRADES[GradeName.FAS], 12)
+    assert feet == odds.to_buy() and f"enough in {odds.lots_enough(Fraction(feet))} of 12" in said
+    assert main(["boards", str(job), "--lots", "12", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)[0]["board_feet"] == feet
+
+
+def test_a_job_without_boards_says_how_to_have_them(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    job = tmp_path / "sheets.toml"
+    job.write_text(
+        LOFT[: LOFT.index("[materials.maple]")] + LOFT[LOFT.index("[made_of]") :].replace("maple", "ply")
+    )
+    assert main(["boards", str(job)]) == 1
+    assert "[materials.KEY.boards]" in capsys.readouterr().out
+    assert main(["boards", str(job), "--lots", "0"]) == 2
+    assert "--lots 0" in capsys.readouterr().err

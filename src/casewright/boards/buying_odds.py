@@ -12,7 +12,7 @@ from fractions import Fraction
 from itertools import islice
 from math import ceil
 
-from ..shop.lumber import LumberGrade
+from ..shop.lumber import LumberGrade, board_feet
 from ..shop.rough_boards import RoughBoard, feet_of
 from .board_problem import BoardProblem
 from .plan_boards import BoardEffort, all_can_be_cut, boards_in_turn
@@ -43,18 +43,28 @@ class BuyingOdds:
 
     lots: tuple[LotNeeds, ...]
     hopeless: int = 0
+    least_board: int = 0
+
+    @property
+    def drawn(self) -> int:
+        """How many lots were drawn."""
+        return len(self.lots) + self.hopeless
+
+    def lots_enough(self, feet: Fraction) -> int:
+        """In how many of the lots so many board feet are enough."""
+        return sum(one.without_last < feet for one in self.lots)
 
     def share_enough(self, feet: Fraction) -> Fraction:
-        """In which share of the lots so many board feet are enough."""
-        enough = sum(one.without_last < feet for one in self.lots)
-        return Fraction(enough, len(self.lots) + self.hopeless)
+        """The same as a share of those drawn."""
+        return Fraction(self.lots_enough(feet), self.drawn)
 
     def to_buy(self, sure: Fraction = SURE) -> int | None:
         """The least whole board feet that are enough in at least this share of the lots; None if none are."""
-        at = ceil(sure * (len(self.lots) + self.hopeless)) - 1
+        at = ceil(sure * self.drawn) - 1
         if at >= len(self.lots):
             return None
-        return int(sorted(one.without_last for one in self.lots)[at]) + 1
+        without_last = sorted(one.without_last for one in self.lots)[at]
+        return max(int(without_last) + 1, self.least_board) if without_last >= 0 else 0
 
 
 def buying_odds(
@@ -69,7 +79,8 @@ def buying_odds(
         for number in range(lots)
     ]
     known = sorted((one for one in found if one is not None), key=lambda one: one.needed)
-    return BuyingOdds(tuple(known), len(found) - len(known))
+    least = board_feet(grade.least_length, grade.least_width, problem.bought.thickness)
+    return BuyingOdds(tuple(known), len(found) - len(known), ceil(least))
 
 
 def lot_of(usual: RoughBoard, grade: LumberGrade, seed: int) -> Iterable[RoughBoard]:

@@ -92,8 +92,8 @@ def typical_words(project: Project, material: str, plan: BoardPlan) -> str:
     size = f"{_text(project, boards.usual_length)} × {_text(project, boards.usual_width)}"
     return (
         f"A board to buy is taken to be clear and {size}. {boards.grade.name.value} boards are at least "
-        f"{share_words(boards.grade.least_yield)} clear: buy more, then enter the boards you bought and "
-        "plan again."
+        f"{share_words(boards.grade.least_yield)} clear: buy more (“casewright boards” says how much), "
+        "then enter the boards you bought and plan again."
     )
 
 
