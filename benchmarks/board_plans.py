@@ -6,6 +6,7 @@ import time
 from fractions import Fraction as F
 
 from board_lists import USUAL, any_list, doors_from, rough_boards
+from casewright.app.choices import BOARD_LOTS
 from casewright.boards.board_problem import BoardProblem
 from casewright.boards.buying_odds import LotNeeds, buying_odds, lot_needs, lot_of
 from casewright.boards.plan_boards import plan_boards
@@ -57,7 +58,7 @@ def _lots(number: int) -> list[str]:
         grade = GRADES[name]
         usual = RoughBoard("", grade.least_length + 24, (grade.least_width + 1,), F(1))
         problem = doors_from((), usual, doors=6)
-        advice = buying_odds(problem, grade)
+        advice = buying_odds(problem, grade, BOARD_LOTS)
         lots = [(lot_needs(problem, lot_of(usual, grade, 10**7 + at)), at) for at in range(number)]
         known = [(needs, at) for needs, at in lots if needs is not None]
         for sure in SURE:

@@ -57,7 +57,7 @@ def test_the_odds_rise_with_what_is_bought_and_meet_what_is_asked() -> None:
 
 def test_nothing_is_bought_where_boards_at_hand_do() -> None:
     plenty = tuple(RoughBoard(f"board {n}", F(120), (F(8),), F(1)) for n in range(6))
-    assert buying_odds(doors_from(plenty, doors=2), FAS).to_buy() == 0
+    assert buying_odds(doors_from(plenty, doors=2), FAS, 5).to_buy() == 0
 
 
 def test_lots_that_never_do_count_against_the_odds() -> None:

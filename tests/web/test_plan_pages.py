@@ -9,6 +9,7 @@ import pytest
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.store.plan_rows import add_plan, newest_plan
 from job_texts import ALCOVE
+from loft_job import LOFT
 from web_bench import JOB, Client
 
 SHEETS = "/jobs/larder/sheets"
@@ -182,3 +183,14 @@ def test_the_search_for_savings_can_be_stopped(client: Client) -> None:
     assert client.post("/jobs/larder/savings/stop").status_code == 303
     client.get("/jobs/larder/savings/progress")
     assert "Trying smaller" not in client.get("/jobs/larder/savings").text
+
+
+def test_boards_stand_on_the_sheets_page_and_in_the_papers(client: Client, saved: KeptJobs) -> None:
+    change(saved, LOFT.replace('job = "Loft"', 'job = "Larder"'))
+    client.post(SHEETS, data={"choice": "again"})
+    client.get(f"{SHEETS}/progress")
+    text = client.get(SHEETS).text
+    assert "hard maple" in text and "at hand" in text and "Board 1 (“A”)" in text
+    assert "B1-RA1" in text  # its mark on the drawing
+    assert "Rough boards" in client.get("/jobs/larder/papers").text
+    assert '"board_feet_to_buy"' in client.get("/jobs/larder/papers/plan.json").text

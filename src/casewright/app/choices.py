@@ -5,7 +5,6 @@ Help and forms name these, so this imports nothing that takes long to load.
 
 from __future__ import annotations
 
-from ..boards.buying_odds import LOTS
 from ..jobfile.read.toml_text import LONGEST_TEXT
 from ..packet.labels.label_stock import STOCKS
 from ..packet.leaves import Moment
@@ -35,5 +34,5 @@ DIMENSIONS = tuple(dimension.value for dimension in CutDimension)
 LABEL_STOCKS = tuple(STOCKS)
 """What a label printer may hold."""
 
-BOARD_LOTS = LOTS
+BOARD_LOTS = 60
 """How many lots of boards are drawn where nothing else is asked."""

@@ -18,9 +18,8 @@ from .board_problem import BoardProblem
 from .plan_boards import BoardEffort, all_can_be_cut, boards_in_turn
 from .random_lots import boards_of_grade
 
-LOTS = 60
 SURE = Fraction(95, 100)
-"""How many lots are drawn, and in which share of them the boards are to be enough."""
+"""In which share of the lots the boards are to be enough."""
 
 QUICK = BoardEffort(rounds=2)
 
@@ -39,7 +38,7 @@ class LotNeeds:
 @dataclass(frozen=True)
 class BuyingOdds:
     """`lots` drawn, ordered by what they need; those that would never do are not among them but in
-    `hopeless`."""
+    `hopeless`. No purchase is smaller than the `least_board` of the grade, in whole board feet."""
 
     lots: tuple[LotNeeds, ...]
     hopeless: int = 0
@@ -68,7 +67,7 @@ class BuyingOdds:
 
 
 def buying_odds(
-    problem: BoardProblem, grade: LumberGrade, lots: int = LOTS, seed: int = 0, effort: BoardEffort = QUICK
+    problem: BoardProblem, grade: LumberGrade, lots: int, seed: int = 0, effort: BoardEffort = QUICK
 ) -> BuyingOdds:
     """What so many lots of this grade need beside the boards at hand. The problem says which board is
     usual."""
