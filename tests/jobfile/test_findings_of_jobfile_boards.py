@@ -35,6 +35,13 @@ length = 100
 width = 6
 """
 WITH_OAK = PLAIN.replace("\n[[runs]]", f"{OAK}\n[[runs]]", 1)
+RACK = """
+[[shop.rack]]
+name = "short"
+material = "{material}"
+length = 30
+width = 6
+"""
 AT = "materials.oak.boards.at_hand"
 
 
@@ -87,6 +94,14 @@ ROWS = [
     ),
     Row("name-twice", f"{AT}.A.name", "“A”", "another name", boards('"B"', '"A"'), boards('"B"', '"b"')),
     Row(
+        "rack-of-boards",
+        "shop.rack.short.material",
+        "“short” is of oak",
+        "as a board",
+        of(f"{WITH_OAK}{RACK.format(material='oak')}"),
+        of(f"{WITH_OAK}{RACK.format(material='birch')}"),
+    ),
+    Row(
         "stretch",
         f"{AT}.A.defects[0].across",
         "“1” is not a stretch",
@@ -122,9 +137,9 @@ def test_boards_are_read_as_they_are_written() -> None:
     oak = read_job(WITH_OAK).sheets["oak"]
     assert oak.boards is not None and oak.boards.grade.name is GradeName.FAS
     first, second = oak.boards.at_hand
-    assert (first.length, [float(width) for width in first.widths]) == (98, [7.25, 7.5, 7])
+    assert [float(size) for size in (first.length, *first.widths)] == [98, 7.25, 7.5, 7]
     assert first.defects == (BoardDefect(*map(type(first.length), (30, 33, 1, 2))), first.defects[1])
-    assert first.defects[1].high == first.widest and second.widths == (6,)
+    assert first.defects[1].high == first.widest and list(map(float, second.widths)) == [6]
     assert oak.nominal == 1 and float(oak.thickness) == 0.75
 
 

@@ -106,6 +106,10 @@ class BoughtAsBoards:
     at_hand: tuple[RoughBoard, ...] = ()
     milling: Milling = field(default_factory=Milling)
 
+    def price_of(self, feet: int) -> Fraction:
+        """What so many board feet cost."""
+        return self.foot_price * feet
+
     @property
     def usual_board(self) -> RoughBoard:
         """A clear board of the usual size."""

@@ -48,7 +48,7 @@ class WoodToBuy:
                 "lots some part fits no board. Look for longer or wider boards, or a better grade."
             )
             return
-        money = self.boards.foot_price * feet
+        money = self.boards.price_of(feet)
         price = f" ({self.project.job.money}{with_cents(money)})" if money else ""
         enough = f"enough in {self._enough(feet)} of {lots} drawn lots"
         yield f"{name}: buy at least {feet} bf of {what}{price}: {enough}."

@@ -17,8 +17,8 @@ from .key_places import Path
 DEVIATION = Fraction(5, 1000)
 """Standard deviation of what a planer leaves, in inches: common practice, no source."""
 
-BOARDS_ONLY = ("sheet", "nominal", "size", "trim", "price", "others")
-"""Entries of a material that speak of sheets, and what the boards say in their place."""
+SHEETS_ONLY = ("sheet", "nominal", "size", "trim", "price", "others")
+"""Entries of a material that speak of sheets: the boards table says in their place how it is bought."""
 
 WIDER, LONGER = Fraction(1), Fraction(24)
 """How much larger a usual board is than the least of its grade: FAS, 6 in by 8 ft at least, is sold 7 in by

@@ -29,7 +29,7 @@ from ..tables import (
     MadeOf,
     RunTable,
 )
-from .board_entries import BOARDS_ONLY, board_faults
+from .board_entries import SHEETS_ONLY, board_faults
 from .edging_entries import BARE, edged_from, edges_from, edging_from
 from .entries import WidthShare
 from .key_places import Path
@@ -155,7 +155,7 @@ class Builder:
     def _sheet(self, key: str) -> SheetGood | None:
         table = self.tables.materials[key]
         path = ("materials", key)
-        if table.boards is not None and (said := [one for one in BOARDS_ONLY if one in given_entries(table)]):
+        if table.boards is not None and (said := [one for one in SHEETS_ONLY if one in given_entries(table)]):
             text = f"“{said[0]}” speaks of sheets, and {key} is bought as boards."
             fix = f"Leave it out; the table [materials.{key}.boards] says how boards are bought."
             self._fault("boards-and-sheets", (*path, said[0]), text, fix)
@@ -181,7 +181,12 @@ class Builder:
             start = self._named(("shop", "pin_jig", "use"), table.use, stock.pin_jigs, "pin jig")
             jig = self._lay(("shop", "pin_jig"), table.use, lambda: pin_jig_of(table, start))
         for index, piece in enumerate(tables.rack):
-            self._material(("shop", "rack", index, "material"), piece.material)
+            path: Path = ("shop", "rack", index, "material")
+            self._material(path, piece.material)
+            if (table := self.tables.materials.get(piece.material)) and table.boards is not None:
+                text = f"{quoted(piece.name)} is of {piece.material}, which is bought as boards."
+                fix = f"Enter it as a board, under materials.{piece.material}.boards.at_hand."
+                self._fault("rack-of-boards", path, text, fix)
         return Shop(
             hand_saw_of(tables.hand_saw, hand or usual.hand_saw),
             table_saw_of(tables.table_saw, saw or usual.table_saw),
