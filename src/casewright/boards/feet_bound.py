@@ -36,6 +36,15 @@ def _steps(parts: int) -> Measure:
     return measure
 
 
+def _alone(least: Fraction) -> Measure:
+    """Shares that leave no room for one of `least` count as the whole, smaller ones than that as nothing."""
+
+    def measure(share: Fraction) -> Fraction:
+        return Fraction(1) if share > 1 - least else Fraction(0) if share < least else share
+
+    return measure
+
+
 MEASURES: tuple[Measure, ...] = (_whole, *map(_steps, (1, 2, 3)))
 
 
@@ -121,7 +130,7 @@ def _rows(board: GridBoard, kinds: Sequence[PartKind], kerf: int) -> list[list[f
     length = board.last - board.first
     width = board.grid.whole(board.board.widest) - board.first_edge
     long = _scales([one.length for one in kinds], length, kerf)
-    wide = _scales([one.width for one in kinds], width, kerf)
+    wide = _scales([one.width for one in kinds], width, kerf, apart=True)
     rows = [
         [u * v for u, v in zip(of_length, of_width, strict=True)] for of_length in long for of_width in wide
     ]
@@ -130,11 +139,13 @@ def _rows(board: GridBoard, kinds: Sequence[PartKind], kerf: int) -> list[list[f
     return rows
 
 
-def _scales(sizes: Sequence[int], room: int, kerf: int) -> list[list[float]]:
+def _scales(sizes: Sequence[int], room: int, kerf: int, *, apart: bool = False) -> list[list[float]]:
     """What pieces of these sizes take of a room one way, by each measure: of those side by side never more
     than the whole. The last is by the most that such pieces can fill of it at all."""
     shares = [Fraction(size + kerf, room + kerf) for size in sizes]
-    scales = [[float(measure(share)) for share in shares] for measure in MEASURES]
+    # A strip beside which none of the others fits takes the width alone. Lengths are too many to ask that of.
+    alone = [_alone(share) for share in sorted({one for one in shares if 2 * one <= 1})] if apart else []
+    scales = [[float(measure(share)) for share in shares] for measure in (*MEASURES, *alone)]
     most = fullest(sizes, room, kerf)
     return [*scales, [size / most for size in sizes]] if sizes else scales
 
