@@ -15,6 +15,8 @@ from casewright.app.sheets.plan_file import plan_json
 from casewright.app.sheets.plan_text import plan_words
 from casewright.boards.buying_odds import buying_odds
 from casewright.cli.main import main
+from casewright.jobfile.write.other_unit import in_other_unit
+from casewright.lengths.length import MM, Unit
 from casewright.packet.csv_tables import buying_csv
 from casewright.packet.cut_places import cut_places
 from casewright.shop.lumber import GRADES, GradeName
@@ -148,3 +150,11 @@ def test_a_job_without_boards_says_how_to_have_them(
     assert "[materials.KEY.boards]" in capsys.readouterr().out
     assert main(["boards", str(job), "--lots", "0"]) == 2
     assert "--lots 0" in capsys.readouterr().err
+
+
+def test_in_millimetres_what_is_cut_off_is_marked_in_whole_ones_too() -> None:
+    worked = open_job(in_other_unit(LOFT, Unit.MM).text)
+    problem, plan = worked.board_problems["maple"], worked.board_plans["maple"]
+    assert not board_faults(problem, plan) and not plan.unplaced
+    for size in (problem.kerf, problem.milling.end_trim, problem.milling.first_edge):
+        assert size > 0 and (size / MM / 2).denominator == 1

@@ -94,9 +94,9 @@ def _board_line(project: Project, one: BoardPurchase) -> Json:
         "name": one.name,
         "note": note,
         "sheet": f"{quarters_words(project, one.rough)} {one.grade}",
-        "count": feet_words(one.feet),
+        "count": feet_words(one.feet) if one.boards else "none",
         "price": price_text(one.foot_price, money) if one.foot_price else "no price",
-        "total": price_text(one.money, money) if one.foot_price else "",
+        "total": price_text(one.money, money) if one.money else "",
     }
 
 

@@ -4,6 +4,7 @@ marks."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
@@ -38,10 +39,19 @@ def board_problem(project: Project, material: str, parts: list[Part]) -> BoardPr
     wanted = (BoardPart(part.mark, *project.planned_size(part), part.case) for part in parts)
     # One kerf for crosscuts and rips, by pencil lines: the wider, so that either saw will do.
     mark = ROUGH_MARK[project.job.unit]
-    kerf = ceil(max(shop.table_saw.kerf, shop.hand_saw.kerf) / mark) * mark
-    return BoardProblem(
-        tuple(wanted), boards.at_hand, boards.usual_board, kerf, boards.milling, boards.foot_price, mark
+    milling = replace(
+        boards.milling,
+        end_trim=_marked(boards.milling.end_trim, mark),
+        first_edge=_marked(boards.milling.first_edge, mark),
     )
+    kerf = _marked(max(shop.table_saw.kerf, shop.hand_saw.kerf), mark)
+    usual = boards.usual_board
+    return BoardProblem(tuple(wanted), boards.at_hand, usual, kerf, milling, boards.foot_price, mark)
+
+
+def _marked(length: Fraction, mark: Fraction) -> Fraction:
+    """The next mark up."""
+    return ceil(length / mark) * mark
 
 
 def board_findings(project: Project, material: str, problem: BoardProblem) -> Iterator[Finding]:
