@@ -183,7 +183,8 @@ class Builder:
         for index, piece in enumerate(tables.rack):
             path: Path = ("shop", "rack", index, "material")
             self._material(path, piece.material)
-            if (table := self.tables.materials.get(piece.material)) and table.boards is not None:
+            wood = self.tables.materials.get(piece.material)
+            if wood is not None and wood.boards is not None:
                 text = f"{quoted(piece.name)} is of {piece.material}, which is bought as boards."
                 fix = f"Enter it as a board, under materials.{piece.material}.boards.at_hand."
                 self._fault("rack-of-boards", path, text, fix)
