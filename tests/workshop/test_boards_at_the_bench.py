@@ -91,6 +91,14 @@ def test_the_words_name_every_part_and_what_holds_at_each_machine() -> None:
     assert "(“A”)" in crosscut.steps[0].hold and "left end" in crosscut.steps[0].hold
     planed = told["Plane to thickness"]
     assert any('3/4"' in line for line in planed.setting) and planed.cautions
+    for title, word in (
+        ("Crosscut boards to rough length", "pinches"),
+        ("Joint a face and an edge", "jointer"),
+        ("Plane to thickness", "planer"),
+    ):
+        assert any(word in caution.text for caution in told[title].cautions), title
+    # What goes over the jointer are the lengths, which one maker carries, not the board.
+    assert not any("helper" in caution.text for caution in told["Joint a face and an edge"].cautions)
     rip = told['Rip to rough width, 1 3/4"']
     named = " ".join(step.hold for step in rip.steps)
     assert all(mark in named for mark in loft().worked.board_plans["maple"].board_of)

@@ -99,9 +99,11 @@ class _BoardWork:
             board.board.widest * len(board.lengths),
         )  # fmt: skip
         yield crosscut
+        longest = max(board.lengths, key=lambda length: length.length)
+        lying = (longest.length, board.board.widest, board.board.thickness)
         jointer = Setting(Machine.JOINTER, Cutter("jointer knives", Fraction(0)), Guide.FENCE, Fraction(0))
         yield Operation(
-            f"{name} jointing", OperationKind.JOINT, name, marks, jointer, _NO_HOLD, size,
+            f"{name} jointing", OperationKind.JOINT, name, marks, jointer, _NO_HOLD, lying,
             2 * sum((length.length for length in board.lengths), Fraction(0)), (crosscut.key,),
         )  # fmt: skip
         number = 0
