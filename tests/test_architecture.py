@@ -13,7 +13,7 @@ SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 # Each layer with the layers it may import directly. `lengths` and `sizes` know nothing of wood,
 # `planner` nothing of cabinets, `packet` computes no size, only `app` touches `store`.
 NUMBERS = "lengths sizes"
-SPINE = f"{NUMBERS} shop casework planner workshop"
+SPINE = f"{NUMBERS} shop casework planner boards workshop"
 WORK = f"{SPINE} solids record tolerance repair"
 
 
@@ -38,7 +38,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "casework": solving(f"{NUMBERS} shop"),
     "jobfile": layers(f"{NUMBERS} shop casework"),
     "planner": solving(NUMBERS),
-    "workshop": solving(f"{NUMBERS} shop casework planner"),
+    "boards": solving(f"{NUMBERS} shop"),
+    "workshop": solving(f"{NUMBERS} shop casework planner boards"),
     "solids": layers(f"{NUMBERS} shop casework"),
     "record": layers(SPINE),
     "tolerance": solving(SPINE),

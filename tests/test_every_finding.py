@@ -17,7 +17,7 @@ TESTS = Path(__file__).parent
 
 MADE_BY = {"Finding": 0}  # what takes a code, and for which of its arguments
 MADE_BY_IN = {  # what else does in a layer
-    "jobfile": {"Fault": 0, "input_error": 0},
+    "jobfile": {"Fault": 0, "BoardFault": 0, "input_error": 0},
     "planner": {"input_error": 0},
     "web": {"Refusal": 1},
 }
@@ -28,6 +28,7 @@ HOLES = {  # what a code put together at run time may hold
 }
 HANDED_ON = {  # places where a finding made elsewhere is put into other words, its code kept
     "jobfile/read/read_job.py:fault.code",
+    "jobfile/read/builder.py:fault.code",
 }
 
 

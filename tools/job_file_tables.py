@@ -13,6 +13,7 @@ from typing import Any, get_args, get_origin
 from pydantic import BaseModel
 
 from casewright.jobfile import (
+    board_tables,
     climate_table,
     edging_tables,
     front_tables,
@@ -29,7 +30,7 @@ from casewright.lengths.length import Unit
 from casewright.lengths.quantities import exact_decimal, short_number
 from casewright.shop.woods import Sawn, known_woods
 
-_MODULES = (shop_tables, hardware_tables, front_tables, edging_tables, climate_table, tables)
+_MODULES = (shop_tables, hardware_tables, front_tables, edging_tables, climate_table, board_tables, tables)
 TABLES = {name: one for module in _MODULES for name, one in vars(module).items()}
 DOC = Path(__file__).parents[1] / "docs" / "job-file.md"
 MARKED = re.compile(r"<!-- table (\w+) -->\n(?:\|.*\n)*")
@@ -45,6 +46,9 @@ SORTS: tuple[tuple[Any, str], ...] = (
     (fields.FillerWidth, 'length or `"rest"`'),
     (fields.SheetSize, "`[length, width]`"),
     (fields.LeastAndMost, "`[least, greatest]`"),
+    (fields.Stretch, "`[from, to]`"),
+    (fields.BoardWidths, "length, or list of lengths"),
+    (fields.RoughThickness, 'quarters such as `"4/4"`, or length'),
     (fields.WeightPerArea, "weight per area"),
     (fields.Weight, "weight"),
     (fields.Amount, "number"),

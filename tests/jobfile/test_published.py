@@ -15,6 +15,7 @@ import pytest
 
 from casewright.casework.project import draw_up
 from casewright.jobfile import (
+    board_tables,
     climate_table,
     edging_tables,
     front_tables,
@@ -74,7 +75,7 @@ def test_the_manuals_tables_are_the_models() -> None:
     writer = import_module("job_file_tables")
     assert writer.with_tables(MANUAL) == MANUAL, "run tools/job_file_tables.py"
     listed = set(re.findall(r"<!-- table (\w+) -->", MANUAL))
-    kinds = (shop_tables, hardware_tables, front_tables, edging_tables, climate_table, tables)
+    kinds = (shop_tables, hardware_tables, front_tables, edging_tables, climate_table, board_tables, tables)
     known = {name: one for kind in kinds for name, one in vars(kind).items()}.values()
     of_tables = (one for one in known if isinstance(one, type) and issubclass(one, Table))
     every = {one.__name__ for one in of_tables if one is not Table}

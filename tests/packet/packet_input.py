@@ -37,6 +37,8 @@ def packet_of(
         weight=weight_of(project, project),
         purchases=buying_list(project, plans),
         hardware=hardware(project, (one for case in joined.values() for one in case)),
+        boards={},
+        board_purchases=(),
         work=made,
         ordered=ordered,
         told=tuple(writer.batch_text(batch) for batch in ordered.batches),

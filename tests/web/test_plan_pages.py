@@ -9,6 +9,7 @@ import pytest
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.store.plan_rows import add_plan, newest_plan
 from job_texts import ALCOVE
+from loft_job import LOFT
 from web_bench import JOB, Client
 
 SHEETS = "/jobs/larder/sheets"
@@ -182,3 +183,37 @@ def test_the_search_for_savings_can_be_stopped(client: Client) -> None:
     assert client.post("/jobs/larder/savings/stop").status_code == 303
     client.get("/jobs/larder/savings/progress")
     assert "Trying smaller" not in client.get("/jobs/larder/savings").text
+
+
+def test_boards_stand_on_the_sheets_page_and_in_the_papers(client: Client, saved: KeptJobs) -> None:
+    change(saved, LOFT.replace('job = "Loft"', 'job = "Larder"'))
+    client.post(SHEETS, data={"choice": "again"})
+    client.get(f"{SHEETS}/progress")
+    text = client.get(SHEETS).text
+    assert "hard maple" in text and "at hand" in text and "Board 1 (“A”)" in text
+    assert "B1-RA1" in text  # its mark on the drawing
+    assert "Rough boards" in client.get("/jobs/larder/papers").text
+    assert '"board_feet_to_buy"' in client.get("/jobs/larder/papers/plan.json").text
+
+
+def test_the_steps_of_boards_are_handed_out_to_the_benches(client: Client, saved: KeptJobs) -> None:
+    change(saved, LOFT.replace('job = "Loft"', 'job = "Larder"'))
+    client.post(SHEETS, data={"choice": "again"})
+    client.get(f"{SHEETS}/progress")
+    assert client.post("/jobs/larder/shop/hand-out").status_code == 303
+    work = client.get("/jobs/larder/shop/work").text
+    for words in ("Crosscut boards to rough length", "Joint a face and an edge", "Plane to thickness"):
+        assert words in work
+    for key in (
+        "maple board 1 crosscut",
+        "maple planing",
+        "maple board 1 strip 1",
+        "maple board 1 strip 1 rip",
+    ):
+        answer = client.get("/jobs/larder/shop/picture", params={"step": key})
+        assert answer.status_code == (200 if "strip" in key else 204), key
+    step = "maple board 1 crosscut"
+    event = {"id": "one", "bench": "saw", "seq": 1, "kind": "done", "steps": [step]}
+    answer = client.post("/jobs/larder/shop/events", json={"events": [event], "after": -1, "work": ""})
+    assert answer.status_code == 200 and client.get("/jobs/larder/shop/state").json()["seq"] == 1
+    assert client.get("/jobs/larder/shop/findings").json() == []

@@ -33,3 +33,6 @@ DIMENSIONS = tuple(dimension.value for dimension in CutDimension)
 
 LABEL_STOCKS = tuple(STOCKS)
 """What a label printer may hold."""
+
+BOARD_LOTS = 60
+"""How many lots of boards are drawn where nothing else is asked."""

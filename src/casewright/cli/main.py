@@ -27,6 +27,7 @@ COMMANDS = {
     "parts": "list every part with its sizes",
     "explain": "explain where a size comes from",
     "plan": "plan the cutting of a job's sheets",
+    "boards": "say how many board feet of solid wood to buy, and how sure that is",
     "fit": "say what happens at the dry fit, and what a measurement changes",
     "shop-test": "find out in 15 minutes how exactly your machines cut",
     "shop-figures": "list what your own readings say of your machines",

@@ -15,6 +15,7 @@ from ..casework.front_choices import DoorKind, DrawerBottom, DrawerJoint, FrontL
 from ..casework.job import BackKind, BottomJoint, CaseKind, FaceFrame, Grade, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
 from ..shop.woods import Sawn
+from .board_tables import BoardsTable
 from .climate_table import ClimateTable
 from .edging_tables import EdgedTable, EdgesTable, EdgingTable
 from .front_tables import FittedTable, FrontTable
@@ -58,7 +59,7 @@ class AsCutTable(Table):
 
 
 class SheetTable(Table):
-    """A sheet good: one from the catalogue by its name, or with the entries that differ from it."""
+    """A sheet good, from the catalogue by its name or with the entries that differ from it; or solid wood."""
 
     sheet: Name | None = Field(
         default=None, description="Name of a sheet good in the catalogue to start from."
@@ -83,6 +84,9 @@ class SheetTable(Table):
     )
     grain: YesNo | None = Field(
         default=None, description="Whether the face has a grain that parts must follow."
+    )
+    boards: BoardsTable | None = Field(
+        default=None, description="Solid wood bought as rough boards, by the board foot, in place of sheets."
     )
     wood: Name | None = Field(
         default=None, description="The wood it is, if it is solid: its width then moves with the moisture."

@@ -10,6 +10,8 @@ from io import StringIO
 from ..casework.project import Project
 from ..lengths.length import show
 from ..lengths.quantities import exact_decimal, with_cents
+from ..workshop.boards.board_purchases import BoardPurchase
+from ..workshop.boards.board_wording import feet_figure
 from ..workshop.edging_wording import edging_by_edge
 from ..workshop.hardware import Hardware
 from ..workshop.movement_wording import moves_in_short
@@ -57,9 +59,15 @@ def parts_csv(project: Project) -> bytes:
     return _csv(head, rows)
 
 
-def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardware) -> bytes:
-    """A line for each size of sheet to buy, one for shelf pins if there are any, one for each screw
-    and dowel and each length of drawer slides, and one for each kind of edging."""
+def buying_csv(
+    project: Project,
+    purchases: Iterable[Purchase],
+    hardware: Hardware,
+    boards: Iterable[BoardPurchase] = (),
+) -> bytes:
+    """A line for each size of sheet to buy, one for the board feet of each solid wood, one for shelf pins
+    if there are any, one for each screw and dowel and each length of drawer slides, and one for each kind of
+    edging."""
     job = project.job
     head = ("what", "length", "width", "thickness sold as", "count", f"price each ({job.money})", "together")
     rows: list[tuple[str, ...]] = [
@@ -74,6 +82,11 @@ def buying_csv(project: Project, purchases: Iterable[Purchase], hardware: Hardwa
         )
         for line in purchases
     ]
+    for wood in boards:
+        if wood.feet:
+            rough = show(wood.rough, project.rule).marked
+            figures = (feet_figure(wood.feet), with_cents(wood.foot_price), with_cents(wood.money))
+            rows.append((f"{wood.name}, {wood.grade}, board feet", "", "", rough, *figures))
     if hardware.shelf_pins:
         rows.append(("shelf pins", "", "", "", str(hardware.shelf_pins), "", ""))
     for screw, count in hardware.screws:

@@ -13,6 +13,7 @@ class Moment(Enum):
     YARD = "yard"
     LABELS = "labels"
     MAPS = "maps"
+    BOARDS = "boards"
     TRESTLES = "trestles"
     SAW = "saw"
     JOINTS = "joints"
@@ -31,6 +32,7 @@ _WORDS = {
     Moment.YARD: "At the yard",
     Moment.LABELS: "Labels",
     Moment.MAPS: "Sheet maps",
+    Moment.BOARDS: "Rough boards",
     Moment.TRESTLES: "At the trestles",
     Moment.SAW: "At the table saw",
     Moment.JOINTS: "Joints, notches, holes and worked parts",

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
+from ..boards.board_plan import BoardPlan
 from ..casework.parts.cut_alike import PartGroup
 from ..casework.project import Project
 from ..drawings.kit.lettering import dimension_text
@@ -16,6 +17,8 @@ from ..lengths.quantities import price_text, weighed
 from ..planner.plan import Plan
 from ..workshop.assembly.joining import GlueUp
 from ..workshop.batch_wording import BatchText
+from ..workshop.boards.board_purchases import BoardPurchase, board_feet_of, board_money
+from ..workshop.boards.board_wording import feet_words
 from ..workshop.hardware import Hardware
 from ..workshop.order.batches import WorkOrder
 from ..workshop.sheets.purchases import Purchase, sheets_of
@@ -24,6 +27,7 @@ from ..workshop.work import Work
 from .cut_places import cut_places
 from .labels.labels import label_sheets
 from .leaves import EVERY_LEAF, Leaves, Moment
+from .pages.board_pages import board_pages
 from .pages.buying_page import buying_page
 from .pages.case_pages import case_pages
 from .pages.cautions import CAUTIONS, FIRST
@@ -67,11 +71,11 @@ class PacketContents:
     """Everything that goes into a packet, already worked out: this layer only lays out pages.
 
     `revision` and `plan` are the short names of the job's text and of its `plans`, which are by material
-    key; `joinings` (glue-ups) by case; `weight` is pounds, None where it is not known.
-    `told` are the batches of `ordered` in words, as `steps` prints them. `groups` are parts cut alike. A
-    part's label leads to `address` followed by its mark. `matters`, the worst first, fill the front up to
-    three things where the findings are fewer. Only the pages of `leaves` are printed. `done` are the keys of
-    steps that are done already.
+    key; `boards` are the plans of solid wood bought as boards; `joinings` (glue-ups) by case; `weight` is
+    pounds, None where it is not known. `told` are the batches of `ordered` in words, as `steps` prints
+    them. `groups` are parts cut alike. A part's label leads to `address` followed by its mark. `matters`,
+    the worst first, fill the front up to three things where the findings are fewer. Only the pages of
+    `leaves` are printed. `done` are the keys of steps that are done already.
     """
 
     project: Project
@@ -84,6 +88,8 @@ class PacketContents:
     weight: Fraction | None
     purchases: tuple[Purchase, ...]
     hardware: Hardware
+    boards: Mapping[str, BoardPlan]
+    board_purchases: tuple[BoardPurchase, ...]
     work: Work
     ordered: WorkOrder
     told: tuple[BatchText, ...]
@@ -117,9 +123,14 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
     groups = [group for group in of.groups if any(part.case in cases for part in group.parts)]
     pages: Mapping[Moment, Callable[[], dict[str, Json]]] = {
         Moment.FRONT: lambda: _front(of),
-        Moment.YARD: lambda: {"buying": buying_page(project, plans, of.purchases, of.hardware)},
+        Moment.YARD: lambda: {
+            "buying": buying_page(project, plans, of.purchases, of.hardware, of.board_purchases),
+        },
         Moment.LABELS: lambda: {
             "labels": label_sheets(project, of.plan, places, paper, of.address, plans),
+        },
+        Moment.BOARDS: lambda: {
+            "boards": board_pages(project, of.boards, of.ordered, of.told, of.done),
         },
         Moment.TRESTLES: lambda: {
             "trestles": trestle_pages(project, plans, of.sheet_marks, of.ordered, of.told, of.done),
@@ -184,7 +195,7 @@ def _weight(pounds: Fraction | None, project: Project) -> str:
 def _figures(of: PacketContents) -> list[Json]:
     project = of.project
     bought = "sheet goods and edging" if of.hardware.money else "sheet goods"
-    money = of.hardware.with_sheets(of.purchases)
+    money = of.hardware.with_wood(of.purchases)
     if money and not of.hardware.all_priced(of.purchases):
         bought += ", as far as priced"
     figures = [
@@ -192,9 +203,18 @@ def _figures(of: PacketContents) -> list[Json]:
         (str(len(project.parts)), "parts"),
         (str(sheets_of(of.purchases)), "sheets to buy"),
         (price_text(money, project.job.money), bought),
+        *_board_figures(of),
         (_weight(of.weight, project), "all parts"),
     ]
     return [{"value": value, "caption": caption} for value, caption in figures]
+
+
+def _board_figures(of: PacketContents) -> list[tuple[str, str]]:
+    """What solid wood is to be bought; nothing where a job has none."""
+    feet = board_feet_of(of.board_purchases)
+    money = board_money(of.board_purchases)
+    figures = [(feet_words(feet), "boards to buy")] if of.board_purchases else []
+    return [*figures, (price_text(money, of.project.job.money), "boards")] if money else figures
 
 
 def _matters(matters: Iterable[Matter]) -> list[Json]:

@@ -189,6 +189,11 @@ class Facts:
                 yield Blank(f"{SPOILED}{mark}", made_of(part, cut), *sound, Origin.SPOILED)
 
 
+def is_of_boards(project: Project, part: Part) -> bool:
+    """Whether it comes from rough boards, of which repairs know nothing: they look for wood on sheets."""
+    return project.job.sheets[part.material].boards is not None
+
+
 def made_of(part: Part, cut: AsCut) -> str:
     """The material that a spoiled part was cut from, by its key."""
     return next((harm.material for harm in cut.harms if harm.material), part.material)

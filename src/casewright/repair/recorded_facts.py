@@ -12,7 +12,7 @@ from ..planner.plan import PieceRole, Plan
 from ..record.events import HarmName, RecordedHarm, Side
 from ..record.shop_state import State, Status
 from ..workshop.operations import cut_key
-from .facts import AsCut, Blank, Facts, Origin, begun_of_piece, facts_after, made_as, with_harms
+from .facts import AsCut, Blank, Facts, Origin, begun_of_piece, facts_after, is_of_boards, made_as, with_harms
 from .flaws import Flaw
 from .harm import CUT_AMISS, Harm, HarmKind
 
@@ -63,7 +63,11 @@ def without_a_place(project: Project, plans: Mapping[str, Plan], state: State) -
     facts = facts_now(project, plans, state)
     planned = {mark for blank in facts.blanks for mark in blank.planned}
     bad = (*facts.spoiled, *state.with_status(Status.SPOILED, Status.LOST))
-    return tuple(part.mark for part in facts.to_make(project) if part.mark not in {*planned, *bad})
+    return tuple(
+        part.mark
+        for part in facts.to_make(project)
+        if part.mark not in {*planned, *bad} and not is_of_boards(project, part)
+    )
 
 
 def cases_glued(project: Project, state: State) -> frozenset[str]:

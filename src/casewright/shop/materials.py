@@ -1,4 +1,4 @@
-"""Sheet goods, with their nominal and measured thickness, and offcuts."""
+"""Sheet goods and solid wood, with their nominal and measured thickness, and offcuts."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
 
+from .rough_boards import BoughtAsBoards
 from .woods import Sawn, Wood
 
 
@@ -35,8 +36,9 @@ class SheetGood:
     `nominal` is the thickness it is sold as, `readings` the caliper readings; without readings, the `usual`
     thickness and deviation of its kind apply. `trim` is the width to cut off each edge of a sheet.
     `weight` is in pounds per square foot, `price` per sheet in the job's money. `grain` is True if the
-    face has a direction. `others` are sizes that can be bought besides whole sheets.
-    `wood` is what solid wood is, sawn from the log as `sawn` says; None for panels, which hardly move.
+    face has a direction. `others` are sizes that can be bought besides whole sheets. `wood` is what solid
+    wood is, sawn from the log as `sawn` says; None for panels, which hardly move. Solid wood that is bought
+    as rough `boards` has a board of the usual size for its sheet, at the price of one.
     """
 
     key: str
@@ -53,6 +55,7 @@ class SheetGood:
     others: tuple[OtherSize, ...] = ()
     wood: Wood | None = None
     sawn: Sawn = Sawn.FLAT
+    boards: BoughtAsBoards | None = None
 
     @property
     def thickness(self) -> Fraction:

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..boards.board_plan import BoardPlan
 from ..casework.parts.part import Role
 from ..casework.project import Project
 from ..lengths.length import show
-from ..lengths.quantities import area, caliper, exact_figure, stock_size
-from .assembly.join_wording import clamp_words, screw_groups
+from ..lengths.quantities import caliper, exact_figure, stock_size
+from .assembly.join_wording import join_sentences
 from .assembly.joining import Joinings, dry_fit_measures, glue_ups_of_all
-from .assembly.screws import drill
+from .boards.board_wording import HOW, TITLES, board_step_words
+from .boards.board_work import NO_BOARDS, wood_of_step
 from .cut_wording import cut_words, far_side_as_set, piece_words
 from .edging_wording import EDGE_CASE_TITLE, EDGE_TITLE, edging_setting, edging_words
 from .frame_joint_work import (
@@ -69,9 +71,17 @@ class BatchText:
 class BatchWriter:
     """Writes the instructions for batches of one project."""
 
-    def __init__(self, project: Project, pace: Pace | None = None, joinings: Joinings | None = None) -> None:
-        """`joinings` are the project's glue-ups where they are known already."""
+    def __init__(
+        self,
+        project: Project,
+        pace: Pace | None = None,
+        joinings: Joinings | None = None,
+        boards: Mapping[str, BoardPlan] = NO_BOARDS,
+    ) -> None:
+        """`joinings` are the project's glue-ups where they are known already, `boards` its plans of
+        boards."""
         self.project = project
+        self.boards = boards
         self.pace = pace or Pace()
         known = glue_ups_of_all(project) if joinings is None else joinings
         self._joins = {one.key: one for case in known.values() for one in case}
@@ -110,6 +120,10 @@ class BatchWriter:
             return "Cut the sheets into pieces you can carry"
         if operation.kind is OperationKind.TRIM and setting.machine is Machine.HAND_SAW:
             return "Trim edges with the hand-held saw"
+        if operation.kind in TITLES:
+            return TITLES[operation.kind]
+        if operation.kind is OperationKind.ROUGH_RIP:
+            return f"Rip to rough width, {self.text(setting.distance)}"
         if operation.kind.cuts_up_a_sheet:
             return f"{operation.kind.value.capitalize()} to {self.text(operation.makes or setting.distance)}"
         if operation.kind.is_channel:
@@ -172,7 +186,7 @@ class BatchWriter:
 
     def _then(self, operation: Operation, mates: Sequence[Operation]) -> Iterator[str]:
         if operation.kind is OperationKind.JOIN:
-            yield from self._join(operation)
+            yield from join_sentences(self.project, self._joins[operation.key])
             return
         if operation.kind is OperationKind.DRY_FIT:
             yield "Assemble it dry, without glue, and measure:"
@@ -188,6 +202,8 @@ class BatchWriter:
             yield from edging_words(self.project, operation)
         if operation.kind.cuts_up_a_sheet:
             yield cut_words(self.project, operation, mates)
+        if (wood := wood_of_step(operation)) is not None:
+            yield from board_step_words(self.project, self.boards[wood], operation)
 
     def _setting(self, batch: Batch, hints: Sequence[str]) -> Iterator[str]:
         first = batch.operations[0]
@@ -196,6 +212,10 @@ class BatchWriter:
             yield from edging_setting(self.project, batch.operations)
         if first.kind is OperationKind.FRAME_JOINT:
             yield from self._frame_joint(batch)
+        if first.kind.mills_boards:
+            yield HOW[first.kind]
+        if first.kind is OperationKind.PLANE:
+            yield f"To {self.text(setting.distance)} in the end."
         if setting.machine is Machine.BENCH or first.kind is OperationKind.FRAME_JOINT:
             return
         if batch.new_cutter:
@@ -344,31 +364,6 @@ class BatchWriter:
 
     def _materials(self) -> Iterable[str]:
         return (part.material for part in self.project)
-
-    def _join(self, operation: Operation) -> Iterator[str]:
-        join = self._joins[operation.key]
-        yield join.words
-        unit = self.project.job.unit
-        yield f"{', '.join(join.parts)}."
-        if clamps := clamp_words(join):
-            yield f"{clamps}."
-        if join.glue:
-            yield f"Glue for {area(join.glue, unit)}."
-        for group in screw_groups(join):
-            holes = group.how
-            if not group.screw.pocket:
-                pilot, clearance = drill(group.screw.pilot, unit), drill(group.screw.clearance, unit)
-                holes = f"pilot {pilot}, clearance {clearance} (try in scrap){f', {holes}' if holes else ''}"
-            size = f"{group.screw.size} × {self.text(group.screw.length)}"
-            yield f"{group.number} screws {size}, {holes}: {'; '.join(group.where)}."
-        for board in join.unscrewed:
-            yield (
-                f"{board.through} is too thick to screw to {board.into}: glue and clamp the joint, or "
-                "dowel it."
-            )
-        if join.diagonal is not None:
-            what = "case" if join.number is None else "box"
-            yield f"Both diagonals {self.text(join.diagonal)} when the {what} is square."
 
     def _cautions(self, batch: Batch) -> tuple[Caution, ...]:
         pair = None

@@ -13,6 +13,7 @@ from ..lengths.length import MM, Unit
 from ..shop.slides import Slide, SlideKind
 from .assembly.joining import GlueUp
 from .assembly.screws import Screw
+from .boards.board_purchases import BoardPurchase, board_money
 from .edging_work import EdgingBought, edging_bought
 from .sheets.purchases import Purchase, money_of
 
@@ -65,14 +66,15 @@ class Hardware:
         """What it costs as far as the job tells prices: those of edging."""
         return sum((one.money for one in self.edging), Fraction(0))
 
-    def with_sheets(self, purchases: Iterable[Purchase]) -> Fraction:
-        """What everything to buy costs, as far as the job tells prices."""
-        return money_of(purchases) + self.money
+    def with_wood(self, purchases: Iterable[Purchase], boards: Iterable[BoardPurchase] = ()) -> Fraction:
+        """What everything to buy costs, with these sheets and boards, as far as the job tells prices."""
+        return money_of(purchases) + board_money(boards) + self.money
 
-    def all_priced(self, purchases: Iterable[Purchase]) -> bool:
-        """Whether the job tells a price for every sheet to buy and for all edging."""
+    def all_priced(self, purchases: Iterable[Purchase], boards: Iterable[BoardPurchase] = ()) -> bool:
+        """Whether the job tells a price for every sheet and board to buy and for all edging."""
         sheets = all(line.price for line in purchases if line.sheets)
-        return sheets and all(one.edging.price for one in self.edging)
+        feet = all(one.foot_price for one in boards if one.boards)
+        return sheets and feet and all(one.edging.price for one in self.edging)
 
 
 def hardware(project: Project, joinings: Iterable[GlueUp]) -> Hardware:

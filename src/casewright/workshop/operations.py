@@ -17,6 +17,10 @@ from .freed_pieces import FreedPiece, StackedPiece
 class OperationKind(Enum):
     """What is done to the wood."""
 
+    ROUGH_CROSSCUT = "crosscut to rough length"  # of a board, as is jointing, ripping and planing
+    JOINT = "joint"
+    ROUGH_RIP = "rip to rough width"
+    PLANE = "plane"
     CARRY = "carry cut"  # cuts a sheet into pieces that can be carried, with the hand-held saw
     TRIM = "trim cut"
     RIP = "rip"
@@ -44,6 +48,16 @@ class OperationKind(Enum):
         return self in (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET, OperationKind.LAP)
 
     @property
+    def mills_boards(self) -> bool:
+        """Whether it brings rough boards to strips of one thickness, before parts are cut to size."""
+        return self in (
+            OperationKind.ROUGH_CROSSCUT,
+            OperationKind.JOINT,
+            OperationKind.ROUGH_RIP,
+            OperationKind.PLANE,
+        )
+
+    @property
     def edges(self) -> bool:
         """Whether it puts edging on, over a part or over the front of a case."""
         return self in (OperationKind.EDGE, OperationKind.EDGE_CASE)
@@ -53,6 +67,9 @@ class Machine(Enum):
     HAND_SAW = "hand-held saw"
     TABLE_SAW = "table saw"
     DRILL = "drill"
+    CROSSCUT_SAW = "any crosscut saw"
+    JOINTER = "jointer"
+    PLANER = "planer"
     BENCH = "bench"  # hands, clamps and glue: nothing to set
 
     @property
@@ -72,6 +89,8 @@ class Guide(Enum):
     STORY_STICK = "story stick"
     FRONT_FACE = "fence or jig on the front face"
     CLAMPS = "clamps"
+    LINE = "pencil line"
+    BED = "planer's bed"
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
+from ..boards.board_plan import BoardPlan
 from ..casework.build.case import Case
 from ..casework.parts.part import FACE_FRAME, MADE_TO_THE_BOX, Part, Role
 from ..casework.project import Project
@@ -21,6 +22,7 @@ from ..findings import Finding, Weight
 from ..planner.plan import Plan
 from .assembly.joining import GlueUp, Joinings, Stage, glue_ups_of_all
 from .assembly.unscrewed import no_screw_findings
+from .boards.board_work import NO_BOARDS, cuts_of_boards
 from .channels.tooling import Tools, choose_tools
 from .edging_work import case_edging, edging_key, part_edging
 from .holes.boring import level_findings
@@ -63,11 +65,16 @@ class Work:
         return tuple(operation for operation in own if operation.feature and operation.parts == (mark,))
 
 
-def work(project: Project, plans: Mapping[str, Plan], joinings: Joinings | None = None) -> Work:
-    """The operations that make `project` from its sheet plans (by the material's key). `joinings` are its
-    glue-ups where they are known already."""
+def work(
+    project: Project,
+    plans: Mapping[str, Plan],
+    joinings: Joinings | None = None,
+    boards: Mapping[str, BoardPlan] = NO_BOARDS,
+) -> Work:
+    """The operations that make `project` from its sheet plans and its plans of `boards` (by the material's
+    key). `joinings` are its glue-ups where they are known already."""
     known = glue_ups_of_all(project) if joinings is None else joinings
-    cuts = list(cuts_of_plans(project, plans))
+    cuts = [*cuts_of_boards(project, boards), *cuts_of_plans(project, plans)]
     freed: dict[str, str] = {mark: cut.key for cut in cuts for mark in cut.parts}
     tools = choose_tools(project, project.parts.values())
     worked: dict[str, tuple[Operation, ...]] = {}
@@ -168,10 +175,11 @@ def _finished(
 
 
 def _after_dry_fit(project: Project, cut: Operation, fits: Mapping[str, Operation]) -> Operation:
-    """The cut, made to wait for the dry fit if it yields only parts that are cut late; carry cuts bring
-    nothing to size."""
+    """The cut, made to wait for the dry fit if it yields only parts that are cut late; carry cuts and the
+    milling of boards bring nothing to size."""
     parts = [project.parts[mark] for mark in cut.parts if mark in project.parts]
-    if cut.kind is OperationKind.CARRY or not parts or any(part.role not in CUT_LATE for part in parts):
+    rough = cut.kind is OperationKind.CARRY or cut.kind.mills_boards
+    if rough or not parts or any(part.role not in CUT_LATE for part in parts):
         return cut
     cases = dict.fromkeys(case for part in parts for case in _measured_for(project, part))
     return replace(cut, after=(*cut.after, *(fits[case].key for case in cases)))

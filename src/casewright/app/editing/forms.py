@@ -8,6 +8,7 @@ from typing import Any
 
 from ...findings import Finding, refusals
 from ...jobfile.catalogue import packaged_catalogue
+from ...jobfile.read.board_entries import SHEETS_ONLY
 from ...jobfile.read.schema_faults import place_of
 from ..choices import KINDS
 from ..jobs.kept_jobs import LONGEST_NOTE, KeptJobs, OpenedRevision, Overtaken, RefusedChange
@@ -120,8 +121,11 @@ def materials_form(worked: WorkedJob) -> tuple[Group, ...]:
     groups: list[Group] = []
     for key in values.get("materials", ()):
         path, name = ("materials", key), _sheet_name(worked, key)
-        groups.append(replace(_group(worked, name, path, SHEET_FIRST), key=key))
-        rest = [entry for entry in keys_at(path) if entry not in SHEET_FIRST and entry != "others"]
+        of_boards = look_up(values, (*path, "boards")) is not None
+        hidden = ("others", "boards", *(SHEETS_ONLY if of_boards else ()))
+        first = [entry for entry in SHEET_FIRST if entry not in hidden]
+        groups.append(replace(_group(worked, name, path, first), key=key))
+        rest = [entry for entry in keys_at(path) if entry not in (*SHEET_FIRST, *hidden)]
         groups.append(_group(worked, f"More about {name}", path, rest, folded=True))
     moist = _group(worked, "How moist solid wood is", ("climate",), folded=True)
     return (*groups, _group(worked, "Made of", ("made_of",)), moist)

@@ -21,6 +21,9 @@ from hashlib import sha256
 from threading import Lock
 from typing import TYPE_CHECKING, Any
 
+from ...boards.board_plan import BoardPlan
+from ...boards.board_problem import BoardProblem
+from ...boards.plan_boards import plan_boards
 from ...casework.job import Job
 from ...casework.parts.cut_alike import PartGroup, cut_alike, within_case
 from ...casework.parts.weights import weight_of
@@ -41,6 +44,8 @@ from ...tolerance.errors.shared_settings import planned_method
 from ...tolerance.outcomes.gap_spread import Fit, fit
 from ...workshop.assembly.joining import Joinings, glue_ups_of_all
 from ...workshop.batch_wording import BatchText, BatchWriter
+from ...workshop.boards.board_problems import board_findings, board_problems
+from ...workshop.boards.board_purchases import BoardPurchase, boards_to_buy
 from ...workshop.hardware import Hardware, hardware
 from ...workshop.holes.boring import StoryStick, sticks_needed
 from ...workshop.order.batches import WorkOrder, order
@@ -122,7 +127,12 @@ class WorkedJob:
                 *short_stock(self.project, material, problem),
             )
         )
-        found = (*self.project.findings, *shop_findings(self.project), *of_sheets)
+        of_boards = (
+            finding
+            for material, problem in self.board_problems.items()
+            for finding in board_findings(self.project, material, problem)
+        )
+        found = (*self.project.findings, *shop_findings(self.project), *of_sheets, *of_boards)
         return located(found, self.text) if found else ()
 
     @cached_property
@@ -193,8 +203,19 @@ class WorkedJob:
 
     @cached_property
     def problems(self) -> Mapping[str, Problem]:
-        """What is to be cut from each material, by its key."""
+        """What is to be cut from each material that is bought in sheets, by its key."""
         return cut_problems(self.needed())
+
+    @cached_property
+    def board_problems(self) -> Mapping[str, BoardProblem]:
+        """What is to be cut from each material that is bought as boards, by its key."""
+        return board_problems(self.needed())
+
+    @cached_property
+    def board_plans(self) -> Mapping[str, BoardPlan]:
+        """The boards cut up, by the material's key. They follow from the job's text alone: the same text has
+        the same boards, so that nothing need be kept."""
+        return {material: plan_boards(problem) for material, problem in self.board_problems.items()}
 
     @cached_property
     def fit(self) -> Fit:
@@ -283,6 +304,11 @@ class PlannedJob:
         """The sheets to buy, and what the rack gives."""
         return self.made.purchases
 
+    @property
+    def board_purchases(self) -> tuple[BoardPurchase, ...]:
+        """The boards to buy by the board foot, and those at hand that are used."""
+        return boards_to_buy(self.project, self.worked.board_plans)
+
     def purchases_left(self, begun: Collection[tuple[str, int]]) -> tuple[Purchase, ...]:
         """The same where some sheets are `begun`, by material and number, and so are there already."""
         return buying_list(self.project, self.made.plans, begun) if begun else self.purchases
@@ -290,7 +316,7 @@ class PlannedJob:
     @cached_property
     def work(self) -> Work:
         """Every operation that makes the job."""
-        return work(self.project, self.plans, self.worked.joinings)
+        return work(self.project, self.plans, self.worked.joinings, self.worked.board_plans)
 
     @cached_property
     def ordered(self) -> WorkOrder:
@@ -322,7 +348,7 @@ class PlannedJob:
         return self.told if pace == Pace() else self._told(pace)
 
     def _told(self, pace: Pace) -> tuple[BatchText, ...]:
-        telling = BatchWriter(self.project, pace, self.worked.joinings)
+        telling = BatchWriter(self.project, pace, self.worked.joinings, self.worked.board_plans)
         return tuple(telling.batch_text(batch) for batch in self.ordered.batches)
 
     @cached_property

@@ -12,14 +12,15 @@ from ...packet.leaves import Leaves, Moment
 from ...packet.shop_packet import PART_ADDRESS, packet
 from ..jobs.worked_job import PlannedJob
 from ..sheets.made_already import NOTHING_MADE, MadeAlready
-from .packet_files import Document, WrittenPacket, packet_of, write_in_folder
+from .packet_files import Document, WrittenPacket, board_statements, packet_of, write_in_folder
 
 
 def leaf_documents(
     planned: PlannedJob, address: str = PART_ADDRESS, made: MadeAlready = NOTHING_MADE
 ) -> Iterator[Document]:
     """The packet's leaves one by one: those of each moment of the day, then those of each case."""
-    each = (*(Leaves((moment,)) for moment in Moment), *map(Leaves.of_case, planned.project.cases))
+    moments = [one for one in Moment if one is not Moment.BOARDS or planned.worked.board_plans]
+    each = (*(Leaves((moment,)) for moment in moments), *map(Leaves.of_case, planned.project.cases))
     for leaves in each:
         path, make = f"leaves/{leaves.stem}.pdf", partial(_leaf, planned, address, made, leaves)
         yield Document(path, make, leaves.words)
@@ -54,4 +55,5 @@ def write_leaves(
         path = f"{leaves.stem}.pdf"
         write_in_folder(folder, path, _leaf(planned, PART_ADDRESS, made, leaves))
         files.append(path)
-    return WrittenPacket(folder, tuple(files), (), planned.made, planned.plan_name)
+    said = tuple(board_statements(planned))
+    return WrittenPacket(folder, tuple(files), (), planned.made, planned.plan_name, said)

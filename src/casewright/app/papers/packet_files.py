@@ -13,6 +13,7 @@ from ...packet.csv_tables import buying_csv, parts_csv
 from ...packet.leaves import EVERY_LEAF, Leaves
 from ...packet.shop_packet import PART_ADDRESS, PacketContents, packet
 from ...solids.step_export import step_file
+from ...workshop.boards.board_wording import board_plan_proof
 from ...workshop.changed_cuts import told_with_changes
 from ..choices import FORMATS
 from ..jobs.job_plan import JobPlan, Report
@@ -39,13 +40,15 @@ class Document:
 
 @dataclass(frozen=True)
 class WrittenPacket:
-    """What was written into `folder`. `missing` says which files could not be made and why."""
+    """What was written into `folder`. `missing` says which files could not be made and why, `boards` what is
+    to say of each solid wood's boards."""
 
     folder: str
     files: tuple[str, ...]
     missing: tuple[tuple[str, str], ...]
     plan: JobPlan
     plan_name: str
+    boards: tuple[str, ...] = ()
 
 
 def packet_of(
@@ -68,6 +71,8 @@ def packet_of(
         weight=worked.weight,
         purchases=planned.purchases_left(made.begun(planned.made.plans)),
         hardware=worked.hardware,
+        boards=worked.board_plans,
+        board_purchases=planned.board_purchases,
         work=planned.work,
         ordered=planned.ordered,
         told=told_with_changes(planned.told, planned.work, made.changes),
@@ -90,7 +95,7 @@ def documents(
     left = planned.purchases_left(made.begun(planned.made.plans))
     yield Document("packet.pdf", lambda: packet(packet_of(planned, address, made)))
     yield Document("parts.csv", lambda: parts_csv(project))
-    yield Document("buying.csv", lambda: buying_csv(project, left, worked.hardware))
+    yield Document("buying.csv", lambda: buying_csv(project, left, worked.hardware, planned.board_purchases))
     yield Document("plan.json", lambda: plan_bytes(planned, made))
     for material, plan in planned.made.plans.items():
         for sheet in plan.sheets:
@@ -156,7 +161,15 @@ def write_planned(
         write_in_folder(folder, document.path, content)
         files.append(document.path)
     write_in_folder(folder, "job.toml", planned.worked.text.encode("utf-8"))
-    return WrittenPacket(folder, (*files, "job.toml"), tuple(missing), planned.made, planned.plan_name)
+    said = tuple(board_statements(planned))
+    return WrittenPacket(folder, (*files, "job.toml"), tuple(missing), planned.made, planned.plan_name, said)
+
+
+def board_statements(planned: PlannedJob) -> Iterator[str]:
+    """How many boards each solid wood takes and what is proved, a line each."""
+    for material, boards in planned.worked.board_plans.items():
+        name = planned.project.job.sheets[material].name
+        yield f"{name}: {board_plan_proof(planned.project, material, boards)}"
 
 
 def _stale_files(folder: str, formats: Collection[str], current: Collection[str]) -> Iterator[str]:

@@ -21,6 +21,7 @@ from ...repair.facts import (
     begun_of_piece,
     facts_after,
     is_as_planned,
+    is_of_boards,
     larger_by,
     made_as,
     with_harms,
@@ -107,6 +108,7 @@ def repair_task(planned: PlannedJob, told: Mishap, made: MadeAlready = NOTHING_M
     }
     done |= keys & made.steps
     lost_parts = [name for name in told.lost if name in project.parts]
+    faults += parts_of_boards(project, (*spoiled, *lost_parts))
     if faults:
         raise JobError(tuple(faults))
     built_in = [part.mark for part in project if part.case in told.glued and part.role not in PUT_IN_LATER]
@@ -134,6 +136,20 @@ def repair_task(planned: PlannedJob, told: Mishap, made: MadeAlready = NOTHING_M
         assembled=frozenset(told.glued),
     )
     return RepairTask(project, plans, done, facts.spoil(spoiled).without(told.lost))
+
+
+def parts_of_boards(project: Project, marks: Iterable[str]) -> Iterator[Finding]:
+    """A finding for each of these parts that is cut from rough boards: the search knows only sheets."""
+    for mark in marks:
+        part = project.parts.get(mark)
+        if part is not None and is_of_boards(project, part):
+            name = project.job.sheets[part.material].name
+            text = f"it is cut from boards of {name}, and putting right finds wood only on sheets."
+            fix = (
+                "Mill another from what is left of your boards, or from a new one, in the same rough size "
+                "and by the same steps."
+            )
+            yield Finding("part-of-boards", mark, text, fix)
 
 
 def _features_cut(

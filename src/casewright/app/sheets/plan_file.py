@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
+from ...boards.board_json import board_answer
 from ...lengths.quantities import json_number
 from ...planner.answer_json import answer
 from ...record.plan_of_record import PlanOfRecord, problem_fingerprint, record_to_plain
@@ -33,6 +34,7 @@ def plan_json(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> dict[
     return {
         **record_to_plain(plan_record_of(planned)),
         "materials": {key: answer(made.problems[key], plan) for key, plan in made.plans.items()},
+        **_of_boards(planned),
         "buy": [
             {
                 "material": one.material,
@@ -54,6 +56,27 @@ def plan_json(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> dict[
                 "fewest": one.proved,
             }
             for one in planned.worked.hardware.edging
+        ],
+    }
+
+
+def _of_boards(planned: PlannedJob) -> dict[str, Any]:
+    """The boards of solid wood and what to buy of them; nothing in a job without."""
+    if not planned.worked.board_plans:
+        return {}
+    return {
+        "boards": {key: board_answer(plan) for key, plan in planned.worked.board_plans.items()},
+        "buy_boards": [
+            {
+                "material": one.material,
+                "name": one.name,
+                "grade": one.grade,
+                "board_feet": json_number(one.feet),
+                "price": json_number(one.foot_price),
+                "money": json_number(one.money),
+                "at_hand": list(one.at_hand),
+            }
+            for one in planned.board_purchases
         ],
     }
 

@@ -10,6 +10,7 @@ from ...planner.begun import NOTHING_BEGUN, Begun, same_cuts
 from ...planner.plan import Plan
 from ...record.plan_of_record import PlanOfRecord
 from ...shop.materials import SheetGood
+from ...workshop.boards.board_wording import feet_words
 from ...workshop.sheets.purchases import Bought, saved_by_moving
 from ..jobs.worked_job import PlannedJob
 
@@ -17,6 +18,7 @@ from ..jobs.worked_job import PlannedJob
 def to_buy(planned: PlannedJob) -> str:
     """The sheets to buy and what comes from the rack, in a phrase."""
     bought = [f"buy {one.sheets} of {one.name}" for one in planned.purchases if one.sheets]
+    bought += [f"buy {feet_words(one.feet)} of {one.name}" for one in planned.board_purchases if one.feet]
     rack = [f"{count} of {name}" for one in planned.purchases for name, count in one.offcuts]
     return ", ".join([*bought, *(["from the rack " + ", ".join(rack)] if rack else [])])
 

@@ -48,6 +48,8 @@ def print_written(written: WrittenPacket, *, as_json: bool, asked: Collection[st
     job = written.plan.project.job
     for material, plan in written.plan.plans.items():
         print(f"{job.sheets[material].name}: {plan.statement(job.money)}")
+    for line in written.boards:
+        print(line)
     for path, why in written.missing:
         print(f"{path} was not written: {why}")
     if all(path.startswith(("moment-", "case-")) for path in written.files):

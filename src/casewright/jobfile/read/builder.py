@@ -39,6 +39,7 @@ from ..tables import (
     RunTable,
 )
 from .bay_entries import bay_from, width_or_share
+from .board_entries import SHEETS_ONLY, board_faults
 from .edging_entries import BARE, edged_from, edges_from, edging_from
 from .fault import Fault
 from .hardware_entries import fitted_from, hinge_of, slide_of
@@ -57,11 +58,8 @@ from .overlay import (
     tally_from,
 )
 from .schema_faults import empty_field
+from .twice_or_too_much import amount_faults, mark_faults, name_faults
 from .wood_entries import climate_faults, climate_from, wood_faults
-
-MOST_CASES, MOST_SHELVES = 200, 2000
-"""In one job. A shop of one builds a dozen cases at a time; two hundred take half a second to draw up, two
-thousand took minutes."""
 
 Found = TypeVar("Found")
 
@@ -80,7 +78,7 @@ class Builder:
 
     def job(self) -> Job | None:
         """The job, or None when there are faults."""
-        self._amount()
+        self.faults += amount_faults(self.tables)
         if self.faults:
             return None
         sheets = {key: sheet for key in self.tables.materials if (sheet := self._sheet(key))}
@@ -100,8 +98,8 @@ class Builder:
         climate = climate_from(self.tables.climate)
         self.faults += climate_faults(climate)
         slides = {key: slide for key in self.tables.slides if (slide := self._slide(key))}
-        self._same_marks()
-        self._same_names(sheets)
+        self.faults += mark_faults(self.tables)
+        self.faults += name_faults(self.tables, sheets)
         if self.faults or shop is None:
             return None
         mark = self.tables.mark or self.practice.mark
@@ -165,8 +163,18 @@ class Builder:
         table = self.tables.materials[key]
         path = ("materials", key)
         self.faults += wood_faults(key, table)
+        if table.boards is not None and (said := [one for one in SHEETS_ONLY if one in given_entries(table)]):
+            text = f"“{said[0]}” speaks of sheets, and {key} is bought as boards."
+            fix = f"Leave it out; the table [materials.{key}.boards] says how boards are bought."
+            self._fault("boards-and-sheets", (*path, said[0]), text, fix)
+            return None
         start = self._named((*path, "sheet"), table.sheet, self.stock.sheets, "sheet good in the catalogue")
-        return self._lay(path, table.sheet, lambda: sheet_of(key, table, start))
+        sheet = self._lay(path, table.sheet, lambda: sheet_of(key, table, start))
+        if sheet is not None and sheet.boards is not None:
+            mark = self.tables.mark or self.practice.mark
+            for fault in board_faults(sheet.boards, sheet.usual.middle, mark):
+                self._fault(fault.code, (*path, *fault.path), fault.text, fault.fix)
+        return sheet
 
     def _hinge(self, key: str) -> Hinge | None:
         table, stock = self.tables.hinges[key], self.stock
@@ -192,7 +200,13 @@ class Builder:
             start = self._named(("shop", "pin_jig", "use"), table.use, stock.pin_jigs, "pin jig")
             jig = self._lay(("shop", "pin_jig"), table.use, lambda: pin_jig_of(table, start))
         for index, piece in enumerate(tables.rack):
-            self._material(("shop", "rack", index, "material"), piece.material)
+            path: Path = ("shop", "rack", index, "material")
+            self._material(path, piece.material)
+            wood = self.tables.materials.get(piece.material)
+            if wood is not None and wood.boards is not None:
+                text = f"{quoted(piece.name)} is of {piece.material}, which is bought as boards."
+                fix = f"Enter it as a board, under materials.{piece.material}.boards.at_hand."
+                self._fault("rack-of-boards", path, text, fix)
         return Shop(
             hand_saw_of(tables.hand_saw, hand or usual.hand_saw),
             table_saw_of(tables.table_saw, saw or usual.table_saw),
@@ -342,55 +356,3 @@ class Builder:
         usual = {**of_case, "panel": back, "drawer_bottom": back}
         rest: dict[str, Any] = {name: made_of.get(name, key) for name, key in usual.items()}
         return Materials(case, back, **rest)
-
-    def _amount(self) -> None:
-        """A fault for a job of more cases or shelves than can be worked out while somebody waits."""
-        cases = [case for run in self.tables.runs for case in run.cases]
-        shelves = sum(1 + len(bay.fixed) + bay.adjustable for case in cases for bay in case.bays)
-        for number, most, words in (
-            (len(cases), MOST_CASES, "cases"),
-            (shelves, MOST_SHELVES, "bays and shelves"),
-        ):
-            if number > most:
-                text = f"the job has {number} {words}; at most {most} are worked out in one job."
-                self._fault("too-much", ("runs",), text, "Split the job into two files.")
-
-    def _same_marks(self) -> None:
-        """Faults for cases that share a mark and runs that share a name."""
-        marks: dict[str, str] = {}
-        names: set[str] = set()
-        for index, run in enumerate(self.tables.runs):
-            if run.name in names:
-                text = f"{quoted(run.name)} is already the name of another run."
-                self._fault("name-twice", ("runs", index, "name"), text, "Give each run its own name.")
-            names.add(run.name)
-            for number, case in enumerate(run.cases):
-                # In pencil, b2-L and B2-L are one mark.
-                mark = case.mark.casefold()
-                if mark in marks:
-                    text = f"{quoted(case.mark)} is already the mark of another case, in {marks[mark]}."
-                    path = ("runs", index, "cases", number, "mark")
-                    fix = "Give each case its own mark; small and capital letters are not told apart."
-                    self._fault("mark-twice", path, text, fix)
-                marks.setdefault(mark, run.name)
-
-    def _same_names(self, sheets: Mapping[str, SheetGood]) -> None:
-        """Faults for sizes and offcuts that share a name, and for sheets with only one size priced."""
-        seen = {sheet.name for sheet in sheets.values()}
-        named: list[tuple[Path, str]] = []
-        for key, sheet in sheets.items():
-            for index, other in enumerate(sheet.others):
-                path: Path = ("materials", key, "others", index)
-                named.append(((*path, "name"), other.name))
-                if (other.price == 0) is not (sheet.price == 0):
-                    text = f"only one of {quoted(other.name)} and the whole sheet has a price."
-                    self._fault("no-price", path, text, "Enter a price for both, or for neither.")
-        named += [(("edging", key, "name"), table.name) for key, table in self.tables.edging.items()]
-        named += [
-            (("shop", "rack", at, "name"), piece.name) for at, piece in enumerate(self.tables.shop.rack)
-        ]
-        for path, name in named:
-            if name in seen:
-                text = f"{quoted(name)} is already the name of another offcut, size, edging or sheet good."
-                self._fault("name-twice", path, text, "Give each its own name.")
-            seen.add(name)

@@ -21,6 +21,7 @@ from ...findings import AtField
 from ...lengths.fractions_text import quoted
 from ...lengths.length import Unit, parse_length
 from ...lengths.quantities import KILOGRAMS_IN_A_POUND
+from ...shop.lumber import QUARTERS
 from ...validation import input_error
 
 POUNDS_PER_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
@@ -30,6 +31,9 @@ LENGTH_SCHEMA: dict[str, Any] = {
     "type": ["string", "number"],
     "description": 'A length: a number in the job\'s unit, or text such as "27 3/8", "3\' 5" or "695 mm".',
 }
+MOST_WIDTHS = 20
+"""Places along a board where its width is measured."""
+
 WEIGHT = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*([a-z]+[a-z0-9/]*)")
 
 
@@ -255,6 +259,71 @@ SheetSize = Annotated[
             "minItems": 2,
             "maxItems": 2,
             "description": "Length (along the grain) and width of a sheet.",
+        }
+    ),
+]
+
+
+def _rough(value: Any, info: ValidationInfo) -> Fraction:
+    if isinstance(value, str) and (quarters := value.strip().replace(" ", "")) in QUARTERS:
+        return QUARTERS[quarters]
+    return _length(Fraction(0), True)(value, info)
+
+
+RoughThickness = Annotated[
+    Fraction,
+    PlainValidator(_rough),
+    WithJsonSchema(
+        {"type": ["string", "number"], "description": 'Quarters of an inch such as "4/4", or a length.'}
+    ),
+]
+
+
+def _stretch(value: Any, info: ValidationInfo) -> tuple[Fraction, Fraction]:
+    if not isinstance(value, list) or len(value) != 2:
+        text = f"{quoted(value)} is not a stretch."
+        raise input_error(
+            "stretch", text, "Write two lengths in brackets, where it begins and ends: [30, 33]."
+        )
+    read = _length(Fraction(0), False)
+    return read(value[0], info), read(value[1], info)
+
+
+Stretch = Annotated[
+    tuple[Fraction, Fraction],
+    PlainValidator(_stretch),
+    WithJsonSchema(
+        {
+            "type": "array",
+            "items": LENGTH_SCHEMA,
+            "minItems": 2,
+            "maxItems": 2,
+            "description": "Where it begins and where it ends.",
+        }
+    ),
+]
+
+
+def _board_widths(value: Any, info: ValidationInfo) -> tuple[Fraction, ...]:
+    read = _length(Fraction(0), True)
+    if not isinstance(value, list):
+        return (read(value, info),)
+    if not 1 <= len(value) <= MOST_WIDTHS:
+        text = f"{len(value)} widths are {'too few' if not value else 'too many'}."
+        raise input_error("widths", text, f"Write one width, or a list of at most {MOST_WIDTHS}: [7, 6.5].")
+    return tuple(read(one, info) for one in value)
+
+
+BoardWidths = Annotated[
+    tuple[Fraction, ...],
+    PlainValidator(_board_widths),
+    WithJsonSchema(
+        {
+            "anyOf": [
+                LENGTH_SCHEMA,
+                {"type": "array", "items": LENGTH_SCHEMA, "minItems": 1, "maxItems": 20},
+            ],
+            "description": "A width, or a list of widths from the left end to the right.",
         }
     ),
 ]

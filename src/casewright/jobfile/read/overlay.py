@@ -28,6 +28,7 @@ from ..shop_tables import (
 )
 from ..table import Table
 from ..tables import SheetTable
+from .board_entries import boards_from, milled_stock
 
 Made = TypeVar("Made", HandSaw, TableSaw, DadoStack, PinJig, Carry)
 
@@ -62,6 +63,9 @@ def sheet_of(key: str, table: SheetTable, start: SheetGood | None) -> SheetGood:
     given = given_entries(table)
     if table.wood is not None:
         given["wood"] = wood_called(table.wood)
+    if table.boards is not None:
+        given["boards"] = boards_from(table.boards)
+        given = {**milled_stock(given["boards"]), **given}
     if start is None:
         needed = ("name", "nominal", "usual", "deviation", "size")
         if missing := [name for name in needed if name not in given]:

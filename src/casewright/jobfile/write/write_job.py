@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import fields
+from dataclasses import fields, replace
 from enum import Enum
 from fractions import Fraction
 from typing import Any
@@ -30,12 +30,14 @@ from ...casework.size_names import read_name
 from ...shop.deviations import Workmanship
 from ...shop.edging import Edging, PutOn
 from ...shop.machines import HOURLY, Carry, DadoStack, HandSaw, PinJig, TableSaw
-from ...shop.materials import Offcut, OtherSize, SheetGood
+from ...shop.materials import Offcut, OtherSize, SheetGood, Spread
 from ...shop.moisture import Air, Climate, Region
 from ..catalogue import Catalogue, Practice, packaged_catalogue
+from ..read.board_entries import milled_stock
 from . import literals
 from .hardware_text import hardware_entries
 from .literals import Literal, inline_table
+from .write_boards import boards_entries
 
 Entries = dict[str, Any]  # a table's entries as they are written, in their order
 
@@ -107,7 +109,17 @@ class _Writer:
         return [self._length(value) for value in values]
 
     def _material(self, sheet: SheetGood) -> Entries:
-        """A sheet good, as its differences from the catalogue entry it is closest to."""
+        """A sheet good, as its differences from the catalogue entry it is closest to; or solid wood."""
+        if sheet.boards is not None:
+            stock = milled_stock(sheet.boards)
+            bare = replace(sheet, price=Fraction(0))  # a usual board's price need not have a decimal
+            wood = self._sheet(bare)
+            milled = self._sheet(replace(bare, usual=Spread(stock["usual"], float(stock["deviation"]))))
+            own = {key: wood[key] for key in ("usual", "deviation") if wood[key] != milled[key]}
+            own |= {key: wood[key] for key in ("readings", "weight") if wood[key]}
+            if sheet.wood:
+                own |= {"wood": sheet.wood.name, "sawn": sheet.sawn.value}
+            return {"name": sheet.name, **own, "boards": boards_entries(sheet.boards, self._length)}
         entries = self._sheet(sheet)
         if sheet.wood:
             return {**entries, "wood": sheet.wood.name, "sawn": sheet.sawn.value}

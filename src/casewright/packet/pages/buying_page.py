@@ -9,6 +9,8 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import caliper_text, dimension_text
 from ...lengths.quantities import price_text, running_length
 from ...planner.plan import Plan
+from ...workshop.boards.board_purchases import BoardPurchase
+from ...workshop.boards.board_wording import feet_words, quarters_words
 from ...workshop.edging_work import EdgingBought
 from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
 from ...workshop.sheets.purchases import Purchase, left_on_the_rack
@@ -30,9 +32,14 @@ SAVINGS = (
 
 
 def buying_page(
-    project: Project, plans: Mapping[str, Plan], purchases: Sequence[Purchase], bought: Hardware
+    project: Project,
+    plans: Mapping[str, Plan],
+    purchases: Sequence[Purchase],
+    bought: Hardware,
+    boards: tuple[BoardPurchase, ...] = (),
 ) -> dict[str, Json]:
-    """Sheets by material and edging by kind with their prices and total, and the hardware."""
+    """Sheets by material, solid wood by the board foot and edging by kind with their prices and total, and
+    the hardware."""
     finest, money = project.rule, project.job.money
     lines: list[Json] = []
     for line in purchases:
@@ -55,6 +62,7 @@ def buying_page(
                 "total": price_text(line.money, money) if line.price else "",
             }
         )
+    lines.extend(_board_line(project, one) for one in boards)
     lines += [_edging(project, one) for one in bought.edging]
     hardware: list[Json] = []
     if bought.shelf_pins:
@@ -74,12 +82,14 @@ def buying_page(
     for pair, number in bought.slides:
         words = f"{pair.sold_as.capitalize()}, {dimension_text(pair.length, finest)} long"
         hardware.append({"name": words, "count": str(number)})
-    total = bought.with_sheets(purchases)
+    total = bought.with_wood(purchases, boards)
     return {
         "what": "Sheet goods and edging" if bought.edging else "Sheet goods",
         "lines": lines,
         "total": price_text(total, money) if total else "no price",
-        "total_of": "Total of what has a price" if total and not bought.all_priced(purchases) else "Total",
+        "total_of": (
+            "Total of what has a price" if total and not bought.all_priced(purchases, boards) else "Total"
+        ),
         "note": NOT_COUNTED.format(bare="" if bought.edging else BARE_EDGES),
         "savings": SAVINGS,
         "hardware": hardware,
@@ -89,6 +99,26 @@ def buying_page(
         ],
         "readings": _readings(project, purchases),
     }
+
+
+def _board_line(project: Project, one: BoardPurchase) -> Json:
+    """Solid wood to buy: `hard maple`, `4/4 FAS`, its board feet, and which boards at hand are used."""
+    money = project.job.money
+    note = f"{_boards_words(one)}, if clear: buy more" if one.boards else "nothing to buy"
+    if one.at_hand:
+        note += f"; from boards at hand: {', '.join(one.at_hand)}"
+    return {
+        "name": one.name,
+        "note": note,
+        "sheet": f"{quarters_words(project, one.rough)} {one.grade}",
+        "count": feet_words(one.feet) if one.boards else "none",
+        "price": price_text(one.foot_price, money) if one.foot_price else "no price",
+        "total": price_text(one.money, money) if one.money else "",
+    }
+
+
+def _boards_words(one: BoardPurchase) -> str:
+    return f"{one.boards} {'board' if one.boards == 1 else 'boards'} of the usual size"
 
 
 def _edging(project: Project, bought: EdgingBought) -> dict[str, Json]:

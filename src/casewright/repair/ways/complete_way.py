@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ..facts import AsCut, Blank, Facts
+from ..facts import AsCut, Blank, Facts, is_of_boards
 from ..price import Cost, Seen
 from ..repair_times import RepairPace
 from .from_wood import Finish, finish, wood_on_hand
@@ -67,7 +67,8 @@ def remaining(before: Project, after: Project, facts: Facts, accept: bool) -> Re
     have = cut.keys() - remade
     planned = {mark for blank in facts.blanks for mark in blank.planned}
     needed = [part for part in after if part.mark not in have and part.mark not in facts.given_up]
-    made = tuple(part for part in needed if part.mark not in planned)
+    # A part of boards has its place on one of them, which no plan of sheets tells.
+    made = tuple(part for part in needed if part.mark not in planned and not is_of_boards(after, part))
     moved = frozenset(
         part.material
         for part in after

@@ -122,7 +122,8 @@ def material_swaps(project: Project, parts: Sequence[Part]) -> Iterator[tuple[Pr
     loose = [part for part in parts if is_loose(project, part)]
     if not loose or len(loose) < len(parts):
         return
-    for key, sheet in project.job.sheets.items():
+    sheets = {key: sheet for key, sheet in project.job.sheets.items() if sheet.boards is None}
+    for key, sheet in sheets.items():
         changed = tuple(
             replace(part, material=key)
             for part in loose

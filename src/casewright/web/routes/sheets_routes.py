@@ -14,6 +14,7 @@ from ...app.background.waiting import Waiting
 from ...app.jobs.kept_jobs import OpenedRevision
 from ...app.repair.made_in_shop import made_in_shop
 from ...app.repair.repair_record import record_of
+from ...app.sheets.boards_page import boards_view
 from ...app.sheets.plan_keeping import Choice
 from ...app.sheets.promised_rack import promised_twice
 from ...app.sheets.sheets_page import sheets_view
@@ -34,6 +35,7 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     planning = planning_of(request, saved, work)
     planned = planning.planned
     shown = sheets_view(planned, made_in_shop(planned, record_of(saved, work.id))) if planned else ()
+    boards = boards_view(planned) if planned else ()
     minded = (*promised_twice(saved, work), *planned.doubts, *planned.ended_early) if planned else ()
     return page(
         request,
@@ -41,7 +43,7 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
         work=work,
         planning=planning,
         handed_out=is_handed_out(saved, work, planning),
-        shown=shown,
+        shown=(*shown, *boards),
         minded=minded,
     )
 

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
+from ...casework.project import Project
+from ...lengths.length import show
+from ...lengths.quantities import area
 from .butt_joints import ScrewedJoint
 from .joining import GlueUp
-from .screws import Screw
+from .screws import Screw, drill
 
 AT_AN_ANGLE = "at an angle or in pocket holes, as the part opposite is in the way of straight ones"
 IN_POCKETS = "in pocket holes from behind, jig and stepped bit set for the frame's thickness"
@@ -62,3 +66,32 @@ def clamp_words(joining: GlueUp) -> str:
         return ""
     cauls = ", with cauls to spread them" if joining.clamps.cauls else ""
     return f"{number} clamp{'s at once' if number > 1 else ''}{cauls}"
+
+
+def join_sentences(project: Project, join: GlueUp) -> Iterator[str]:
+    """All that is said of a glue-up on the bench's screen, in sentences."""
+    unit = project.job.unit
+
+    def text(length: Fraction) -> str:
+        return show(length, project.rule, unit=True).marked
+
+    yield join.words
+    yield f"{', '.join(join.parts)}."
+    if clamps := clamp_words(join):
+        yield f"{clamps}."
+    if join.glue:
+        yield f"Glue for {area(join.glue, unit)}."
+    for group in screw_groups(join):
+        holes = group.how
+        if not group.screw.pocket:
+            pilot, clearance = drill(group.screw.pilot, unit), drill(group.screw.clearance, unit)
+            holes = f"pilot {pilot}, clearance {clearance} (try in scrap){f', {holes}' if holes else ''}"
+        size = f"{group.screw.size} × {text(group.screw.length)}"
+        yield f"{group.number} screws {size}, {holes}: {'; '.join(group.where)}."
+    for board in join.unscrewed:
+        yield (
+            f"{board.through} is too thick to screw to {board.into}: glue and clamp the joint, or dowel it."
+        )
+    if join.diagonal is not None:
+        what = "case" if join.number is None else "box"
+        yield f"Both diagonals {text(join.diagonal)} when the {what} is square."

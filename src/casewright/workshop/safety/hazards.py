@@ -62,6 +62,25 @@ class Caution:
     brief: str = ""
 
 
+_MILLING = {
+    Machine.CROSSCUT_SAW: Caution(
+        Hazard.SUPPORT,
+        "Support the board on both sides of the cut, so that neither end drops and pinches the blade.",
+    ),
+    Machine.JOINTER: Caution(
+        Hazard.KICKBACK,
+        "At the jointer: push blocks, guard over the knives, hands never over or behind them, and nothing "
+        "shorter than 12 in (300 mm).",
+    ),
+    Machine.PLANER: Caution(
+        Hazard.KICKBACK,
+        "At the planer: stand beside the strip, not behind it, let it catch hold by itself, and feed nothing "
+        "shorter than its rollers are apart (about 12 in, 300 mm): leave short parts in one strip.",
+    ),
+}
+"""Where rough boards are milled. Common practice, no source."""
+
+
 def cautions(
     operation: Operation, shop: Shop, mark: Rule, weight_per_foot: Fraction = Fraction(0)
 ) -> tuple[Caution, ...]:
@@ -86,6 +105,8 @@ def cautions(
         )
     elif operation.kind is OperationKind.FRAME_JOINT:
         found.append(Caution(Hazard.GUARD, _ON_THE_SLED))
+    elif machine in _MILLING:
+        found.append(_MILLING[machine])
     elif operation.kind.edges:
         text = (
             "Trimming flush: clamp the work, keep both hands behind the blade or on the router, and let the "

@@ -13,9 +13,12 @@ from ...shop.materials import Offcut, SheetGood, per_square_inch
 
 
 def cut_problems(project: Project) -> Mapping[str, Problem]:
-    """A problem for every material that has parts, by the material's key, in order of first use."""
+    """A problem for every material that is bought in sheets and has parts, by the material's key, in order of
+    first use."""
     by_material: dict[str, list[Part]] = {}
     for part in project:
+        if project.job.sheets[part.material].boards is not None:
+            continue
         by_material.setdefault(part.material, []).append(part)
     return {material: cut_problem(project, material, parts) for material, parts in by_material.items()}
 

@@ -1,0 +1,37 @@
+"""The boards of a job as pictures and figures, for the page that has its sheets."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from ...boards.board_plan import CutBoard
+from ...drawings.kit.pages import PlacedScene, fit_set
+from ...drawings.views.board_drawing import board_extent, board_scene
+from ...lengths.length import Rule
+from ...workshop.boards.board_wording import board_plan_proof, board_title, feet_words, typical_words
+from ..jobs.worked_job import PlannedJob
+from ..views.page_pictures import inline_svg
+from .sheets_page import BESIDE, SheetPicture, SheetsView
+
+BOARD = (620.0, 130.0)
+"""Points for a board: it is ten times as long as wide, and stands upright on a phone."""
+
+
+@lru_cache(maxsize=8)
+def boards_view(planned: PlannedJob) -> tuple[SheetsView, ...]:
+    """Every material that is bought as boards, as the page shows a material's sheets."""
+    project = planned.project
+    shown = []
+    for material, plan in planned.worked.board_plans.items():
+        pictures = []
+        for one in plan.boards:
+            placed = _placed(one, project.rule)
+            title = f"{board_title(one)}, {feet_words(one.board.feet)}"
+            pictures.append(SheetPicture(title, inline_svg(placed), placed.wide / placed.tall))
+        proof, typical = board_plan_proof(project, material, plan), typical_words(project, material, plan)
+        shown.append(SheetsView(project.job.sheets[material].name, proof, typical, "", tuple(pictures)))
+    return tuple(shown)
+
+
+def _placed(one: CutBoard, rule: Rule) -> PlacedScene:
+    return fit_set(lambda _: board_scene(one, rule), board_extent(one), BOARD, BESIDE)

@@ -1,0 +1,112 @@
+"""A board plan: each board crosscut into lengths, each length ripped into strips, each strip cut into parts.
+
+Nothing is decided here; drawings, steps and labels read this. Places are measured on the rough board, from
+its left end and its near edge; parts stand in their rough sizes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from ..shop.rough_boards import RoughBoard, feet_of
+
+
+@dataclass(frozen=True)
+class RoughPart:
+    """A part's place along its strip, in its rough length."""
+
+    name: str
+    x: Fraction
+    length: Fraction
+
+
+@dataclass(frozen=True)
+class BoardStrip:
+    """A strip ripped from a length of board, with the parts that are crosscut from it, left to right."""
+
+    y: Fraction
+    width: Fraction
+    parts: tuple[RoughPart, ...]
+
+
+@dataclass(frozen=True)
+class BoardLength:
+    """A rough length crosscut from a board, with its strips from the near edge to the far one."""
+
+    x: Fraction
+    length: Fraction
+    strips: tuple[BoardStrip, ...]
+
+    @property
+    def end(self) -> Fraction:
+        return self.x + self.length
+
+
+@dataclass(frozen=True)
+class CutBoard:
+    """One board with its cuts; `number` counts from 1 over the plan. `to_buy` tells a board that is still
+    to be bought, and so is of the size taken as usual, from one at hand."""
+
+    number: int
+    board: RoughBoard
+    to_buy: bool
+    lengths: tuple[BoardLength, ...]
+
+    @property
+    def parts(self) -> tuple[RoughPart, ...]:
+        return tuple(part for length in self.lengths for strip in length.strips for part in strip.parts)
+
+    def needed(self, trim: Fraction) -> tuple[Fraction, Fraction]:
+        """Length and width of the smallest board that would do in its place, with that trim at its end."""
+        widths = [strip.y + strip.width for length in self.lengths for strip in length.strips]
+        return self.lengths[-1].end + trim, max(widths)
+
+    @property
+    def left_over(self) -> Fraction:
+        """What is left uncut at its right end, the last kerf not taken off."""
+        return self.board.length - (self.lengths[-1].end if self.lengths else Fraction(0))
+
+
+@dataclass(frozen=True)
+class BoardPlan:
+    """The answer. `bound` is the least board feet to buy that any way of cutting needs (where nothing is
+    bought, the least to use), and `bound_boards` the fewest boards to buy; `unplaced` are parts that no
+    board was found for."""
+
+    boards: tuple[CutBoard, ...]
+    bound: Fraction
+    bound_boards: int
+    unplaced: tuple[str, ...] = ()
+
+    @property
+    def to_buy(self) -> tuple[CutBoard, ...]:
+        return tuple(one for one in self.boards if one.to_buy)
+
+    @property
+    def feet_to_buy(self) -> Fraction:
+        return feet_of(one.board for one in self.to_buy)
+
+    @property
+    def feet_used(self) -> Fraction:
+        return feet_of(one.board for one in self.boards)
+
+    @property
+    def gap(self) -> Fraction:
+        """The share that a better plan could save at most: of the board feet to buy or, where nothing is
+        bought, of those used."""
+        feet = self.feet_to_buy or self.feet_used
+        return (feet - self.bound) / feet if feet else Fraction(0)
+
+    @cached_property
+    def board_of(self) -> dict[str, int]:
+        """The number of the board that each part comes from."""
+        return {part.name: one.number for one in self.boards for part in one.parts}
+
+    def strips(self) -> Iterator[tuple[CutBoard, BoardLength, BoardStrip]]:
+        for one in self.boards:
+            for length in one.lengths:
+                for strip in length.strips:
+                    yield one, length, strip

@@ -1,0 +1,51 @@
+"""A board problem: the parts to mill, the boards there are and can be bought, and how this shop mills."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from math import ceil
+
+from ..shop.rough_boards import Milling, RoughBoard
+
+
+@dataclass(frozen=True)
+class BoardPart:
+    """A part in its finished size. Parts with the same `together` should come from one board, so that grain
+    and colour match; it is a wish, and money comes first."""
+
+    name: str
+    length: Fraction
+    width: Fraction
+    together: str = ""
+
+
+@dataclass(frozen=True)
+class BoardProblem:
+    """`at_hand` are boards there are, free to use; `bought` is the board that any further one is taken to be,
+    at `foot_price` a board foot, None where nothing is bought. `kerf` is what each saw cut takes. Rough
+    lengths and widths are rounded up to `rough_mark`, where it is not zero: nobody cuts them by a finer
+    one.
+    """
+
+    parts: tuple[BoardPart, ...]
+    at_hand: tuple[RoughBoard, ...]
+    bought: RoughBoard | None
+    kerf: Fraction
+    milling: Milling = field(default_factory=Milling)
+    foot_price: Fraction = Fraction(0)
+    rough_mark: Fraction = Fraction(0)
+
+    @property
+    def boards(self) -> tuple[RoughBoard, ...]:
+        """Every kind of board a part may come from."""
+        return (*self.at_hand, *((self.bought,) if self.bought is not None else ()))
+
+    def rough_length(self, part: BoardPart) -> Fraction:
+        return self._rounded(part.length + self.milling.over_length)
+
+    def rough_width(self, part: BoardPart) -> Fraction:
+        return self._rounded(part.width + self.milling.over_width)
+
+    def _rounded(self, length: Fraction) -> Fraction:
+        return ceil(length / self.rough_mark) * self.rough_mark if self.rough_mark else length

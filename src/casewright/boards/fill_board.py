@@ -1,0 +1,225 @@
+"""One board cut up for the parts that are still wanted: length by length, the fullest next.
+
+Each candidate for the next length is filled as full as it goes: for every width the strips that hold most,
+and of those the set that fills the clear stretches best. The length with most wood in parts for the board
+it takes is cut first. Which of two like lengths that is, a seeded draw shakes: many different boards are
+cut up so, and `choose_boards` picks among them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from .board_problem import BoardPart, BoardProblem
+from .board_shape import BoardGrid, GridBoard, Stretch
+
+CANDIDATES = 10
+"""Lengths tried at each place, drawn from those that might do."""
+
+
+@dataclass(frozen=True)
+class PartKind:
+    """The parts of one rough size, in grid steps."""
+
+    length: int
+    width: int
+    parts: tuple[BoardPart, ...]
+
+    @property
+    def area(self) -> int:
+        return self.length * self.width
+
+
+@dataclass(frozen=True)
+class GridStrip:
+    """A strip on the grid with the kinds of its parts, by their numbers, left to right."""
+
+    y: int
+    width: int
+    kinds: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class GridLength:
+    """A length of board on the grid with its strips."""
+
+    x: int
+    length: int
+    strips: tuple[GridStrip, ...]
+
+
+Cutting = tuple[GridLength, ...]
+
+
+def kinds_of(problem: BoardProblem, grid: BoardGrid) -> tuple[PartKind, ...]:
+    """The parts by their rough size, the largest first."""
+    found: dict[tuple[int, int], list[BoardPart]] = {}
+    for part in problem.parts:
+        size = (grid.whole(problem.rough_length(part)), grid.whole(problem.rough_width(part)))
+        found.setdefault(size, []).append(part)
+    kinds = (PartKind(*size, tuple(parts)) for size, parts in found.items())
+    return tuple(sorted(kinds, key=lambda kind: (-kind.area, -kind.length)))
+
+
+def counts_of(cutting: Cutting, kinds: int) -> tuple[int, ...]:
+    """How many parts of each kind a cut-up board gives."""
+    counts = [0] * kinds
+    for length in cutting:
+        for strip in length.strips:
+            for kind in strip.kinds:
+                counts[kind] += 1
+    return tuple(counts)
+
+
+@dataclass(eq=False)
+class BoardFiller:
+    """Cuts up boards for parts of these kinds; `kerf` in grid steps."""
+
+    kinds: tuple[PartKind, ...]
+    kerf: int
+    by_width: dict[int, list[int]] = field(default_factory=dict)
+    _strips: dict[tuple[int, int, tuple[int, ...]], tuple[int, tuple[int, ...]]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for number, kind in enumerate(self.kinds):
+            self.by_width.setdefault(kind.width, []).append(number)
+        for numbers in self.by_width.values():
+            numbers.sort(key=lambda number: -self.kinds[number].length)
+
+    def fill(
+        self, board: GridBoard, wanted: Sequence[int], draw: np.random.Generator, shake: float
+    ) -> Cutting:
+        """The board cut up for what is `wanted` of each kind. `shake` is how far the draw moves each
+        candidate's worth, as a share."""
+        left = list(wanted)
+        made: list[GridLength] = []
+        x = board.first
+        while (found := self._next(board, x, left, draw, shake)) is not None:
+            made.append(found)
+            for strip in found.strips:
+                for kind in strip.kinds:
+                    left[kind] -= 1
+            x = found.x + found.length + self.kerf
+        return tuple(made)
+
+    def _next(
+        self, board: GridBoard, x: int, left: list[int], draw: np.random.Generator, shake: float
+    ) -> GridLength | None:
+        best: tuple[float, GridLength] | None = None
+        tried = list(self._candidates(board, x, left))
+        if len(tried) > CANDIDATES:
+            tried = [tried[at] for at in sorted(draw.permutation(len(tried))[:CANDIDATES])]
+        for start, length in tried:
+            strips = self._strips_of(board, start, length, left)
+            if not strips:
+                continue
+            area = sum(self.kinds[kind].area for strip in strips for kind in strip.kinds)
+            worth = area / (start + length + self.kerf - x) * (1.0 + shake * draw.random())
+            if best is None or worth > best[0]:
+                best = (worth, GridLength(start, length, strips))
+        return None if best is None else best[1]
+
+    def _candidates(self, board: GridBoard, x: int, left: list[int]) -> Iterator[Stretch]:
+        """Where the next length may begin and how long it may be: as long as a part or two parts, up to the
+        next defect, or up to the end; from here, or from behind the next defects."""
+        starts = [x, *sorted({end for _, end, _, _ in board.defects if x < end < board.last})[:2]]
+        lengths = sorted({kind.length for kind, count in zip(self.kinds, left, strict=True) if count})
+        if not lengths:
+            return
+        two = {one + self.kerf + other for one in lengths for other in lengths if one <= other}
+        for start in starts:
+            room = board.last - start
+            upto = {begin - start for begin, _, _, _ in board.defects if start < begin < board.last}
+            fitting = {length for length in (*lengths, *two, *upto) if lengths[0] <= length <= room}
+            if room >= lengths[0]:
+                fitting.add(room)
+            yield from ((start, length) for length in sorted(fitting))
+
+    def _strips_of(self, board: GridBoard, x: int, length: int, left: list[int]) -> tuple[GridStrip, ...]:
+        """The strips to rip from a length, filled with what is left to cut."""
+        lines = {width: self._line(width, length, left) for width in sorted(self.by_width, reverse=True)}
+        taken = dict.fromkeys(lines, 0)
+        strips: list[GridStrip] = []
+        for near, far in board.clear(x, x + length):
+            y = near
+            if strips:
+                y = max(y, strips[-1].y + strips[-1].width + self.kerf)
+            chosen = self._fullest(far - y, [(w, line[taken[w] :]) for w, line in lines.items()])
+            for width, count in chosen:
+                for _ in range(count):
+                    strips.append(GridStrip(y, width, lines[width][taken[width]][1]))
+                    taken[width] += 1
+                    y += width + self.kerf
+        return tuple(strips)
+
+    def _line(self, width: int, length: int, left: list[int]) -> list[tuple[int, tuple[int, ...]]]:
+        """Strips of one width, the fullest first, with the area of their parts, until no part is left."""
+        numbers = self.by_width[width]
+        counts = [left[number] for number in numbers]
+        found: list[tuple[int, tuple[int, ...]]] = []
+        while any(counts) and len(found) < 12:
+            area, kinds = self._strip(width, length, tuple(counts))
+            if not kinds:
+                break
+            found.append((area, kinds))
+            for kind in kinds:
+                counts[numbers.index(kind)] -= 1
+        return found
+
+    def _strip(self, width: int, length: int, counts: tuple[int, ...]) -> tuple[int, tuple[int, ...]]:
+        """The parts that fill a strip best, end to end, with their area."""
+        numbers = self.by_width[width]
+        # No more than go into the strip: so that like strips are filled once.
+        room = length + self.kerf
+        most = tuple(
+            min(count, room // (self.kinds[number].length + self.kerf))
+            for number, count in zip(numbers, counts, strict=True)
+        )
+        key = (width, length, most)
+        if key not in self._strips:
+            chosen = self._fill_strip([self.kinds[number].length for number in numbers], length, most)
+            kinds = tuple(number for number, count in zip(numbers, chosen, strict=True) for _ in range(count))
+            self._strips[key] = (sum(self.kinds[kind].area for kind in kinds), kinds)
+        return self._strips[key]
+
+    def _fill_strip(self, lengths: list[int], room: int, most: tuple[int, ...]) -> tuple[int, ...]:
+        """How many of each length, the longest first, leave least of a strip."""
+        best: tuple[int, tuple[int, ...]] = (0, (0,) * len(lengths))
+
+        def search(at: int, room: int, filled: int, chosen: tuple[int, ...]) -> None:
+            nonlocal best
+            if filled > best[0]:
+                best = (filled, (*chosen, *(0 for _ in lengths[at:])))
+            if at == len(lengths) or filled + room <= best[0]:
+                return
+            each = lengths[at] + self.kerf
+            for count in range(min(most[at], (room + self.kerf) // each), -1, -1):
+                search(at + 1, room - count * each, filled + count * lengths[at], (*chosen, count))
+
+        search(0, room, 0, ())
+        return best[1]
+
+    def _fullest(
+        self, room: int, lines: list[tuple[int, list[tuple[int, tuple[int, ...]]]]]
+    ) -> list[tuple[int, int]]:
+        """How many strips of each width fill a clear stretch best, each with its kerf."""
+        best: tuple[int, list[tuple[int, int]]] = (0, [])
+
+        def search(at: int, room: int, area: int, chosen: list[tuple[int, int]]) -> None:
+            nonlocal best
+            if area > best[0]:
+                best = (area, chosen)
+            if at == len(lines):
+                return
+            width, line = lines[at]
+            most = max(0, min(len(line), (room + self.kerf) // (width + self.kerf)))
+            for count in range(most, -1, -1):
+                gained = sum(one for one, _ in line[:count])
+                more = [*chosen, (width, count)] if count else chosen
+                search(at + 1, room - count * (width + self.kerf), area + gained, more)
+
+        search(0, room, 0, [])
+        return best[1]

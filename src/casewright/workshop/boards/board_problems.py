@@ -1,0 +1,76 @@
+"""What a job cuts from boards: a problem for every material that is bought so. Parts are named by their
+marks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from fractions import Fraction
+from math import ceil
+
+from ...boards.board_problem import BoardPart, BoardProblem
+from ...boards.plan_boards import lone_misfits
+from ...casework.parts.part import Part
+from ...casework.project import Project
+from ...findings import Finding
+from ...lengths.length import MM, Unit, show
+
+ROUGH_MARK = {Unit.INCH: Fraction(1, 8), Unit.MM: 2 * MM}
+"""What rough lengths, widths and kerfs are rounded up to: nobody marks a rough board finer. Common
+practice, no source."""
+
+
+def board_problems(project: Project) -> Mapping[str, BoardProblem]:
+    """A problem for each material of boards that has parts, by its key, in order of first use."""
+    by_material: dict[str, list[Part]] = {}
+    for part in project:
+        if project.job.sheets[part.material].boards is not None:
+            by_material.setdefault(part.material, []).append(part)
+    return {material: board_problem(project, material, parts) for material, parts in by_material.items()}
+
+
+def board_problem(project: Project, material: str, parts: list[Part]) -> BoardProblem:
+    """How to get these parts out of the boards at hand, and bought ones of the usual size.
+
+    The parts of one case belong together: they are looked at together.
+    """
+    boards, shop = project.job.sheets[material].boards, project.job.shop
+    assert boards is not None, f"{material} is bought as boards"
+    wanted = (BoardPart(part.mark, *project.planned_size(part), part.case) for part in parts)
+    # One kerf for crosscuts and rips, by pencil lines: the wider, so that either saw will do.
+    mark = ROUGH_MARK[project.job.unit]
+    milling = replace(
+        boards.milling,
+        end_trim=_marked(boards.milling.end_trim, mark),
+        first_edge=_marked(boards.milling.first_edge, mark),
+    )
+    kerf = _marked(max(shop.table_saw.kerf, shop.hand_saw.kerf), mark)
+    usual = boards.usual_board
+    return BoardProblem(tuple(wanted), boards.at_hand, usual, kerf, milling, boards.foot_price, mark)
+
+
+def _marked(length: Fraction, mark: Fraction) -> Fraction:
+    """The next mark up."""
+    return ceil(length / mark) * mark
+
+
+def board_findings(project: Project, material: str, problem: BoardProblem) -> Iterator[Finding]:
+    """The parts that fit no board, and how large a board would have to be."""
+    milling = problem.milling
+
+    def write(length: Fraction) -> str:
+        return show(length, project.rule, unit=True).marked
+
+    for part in lone_misfits(problem):
+        long = problem.rough_length(part) + 2 * milling.end_trim
+        wide = problem.rough_width(part) + milling.first_edge
+        largest = max(problem.boards, key=lambda board: board.area)
+        text = (
+            f"it takes a clear board {write(long)} × {write(wide)}, rough; the largest of "
+            f"{project.job.sheets[material].name} is {write(largest.length)} × {write(largest.widest)}."
+        )
+        fix = (
+            f"Enter a larger board under materials.{material}.boards, as size or at_hand; make the part "
+            "smaller; or make it of a sheet."
+        )
+        yield Finding("part-needs-larger-board", part.name, text, fix)

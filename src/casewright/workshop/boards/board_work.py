@@ -1,0 +1,157 @@
+"""From board plans to operations: crosscut to rough length, joint, rip, plane, then cut each part to size.
+
+A board is crosscut before it is jointed: a short length has less bow to take out. All strips of a material go
+through the planer together, so that its parts are of one thickness. What is cut to size once planed is a
+rip or a crosscut at the table saw like that of any sheet, on the same settings.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from types import MappingProxyType
+
+from ...boards.board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard
+from ...casework.project import Project
+from ...casework.size_names import thickness_of
+from ...planner.problem import Edge
+from ...shop.rough_boards import BoughtAsBoards
+from ..freed_pieces import Freed, FreedPiece
+from ..operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
+from ..sheets.sheet_cuts import blade
+
+NO_BOARDS: Mapping[str, BoardPlan] = MappingProxyType({})
+
+_JOINTED = Hold(f"{Edge.NEAR.value} edge", "jointed face", "", True)
+_NEAR = Hold(f"{Edge.NEAR.value} edge", "other face", "", True)
+_END = Hold(f"{Edge.LEFT.value} edge", "other face", "", False)
+_NO_HOLD = Hold("", "", "", False)
+
+_STEP = re.compile(r"(.+) board (\d{1,9}) .+", re.ASCII)
+
+
+def board_name(material: str, number: int) -> str:
+    """What steps and labels call a board of a plan."""
+    return f"{material} board {number}"
+
+
+def board_of_step(key: str) -> tuple[str, int] | None:
+    """The material and number of the board that a step's key names; None for any other key."""
+    named = _STEP.fullmatch(key)
+    return None if named is None else (named[1], int(named[2]))
+
+
+def wood_of_step(operation: Operation) -> str | None:
+    """The material whose boards a step mills or cuts; None for any other step."""
+    if operation.kind is OperationKind.PLANE:
+        return operation.piece
+    named = board_of_step(operation.key)
+    return None if named is None else named[0]
+
+
+def planing_key(material: str) -> str:
+    """The key of the step that planes all strips of a material."""
+    return f"{material} planing"
+
+
+def cuts_of_boards(project: Project, plans: Mapping[str, BoardPlan]) -> Iterator[Operation]:
+    """Every operation that makes the parts of board plans, material by material; `plans` by its key."""
+    for material, plan in plans.items():
+        boards = project.job.sheets[material].boards
+        if boards is not None and plan.boards:
+            yield from _BoardWork(project, material, boards, plan).operations()
+
+
+class _BoardWork:
+    def __init__(self, project: Project, material: str, boards: BoughtAsBoards, plan: BoardPlan) -> None:
+        self.project = project
+        self.material = material
+        self.rough = boards.rough
+        self.plan = plan
+        self.planed = project.sizes.of(thickness_of(material))
+        self.blade = blade(project.job.shop)
+
+    def operations(self) -> Iterator[Operation]:
+        ripped: list[str] = []
+        for board in self.plan.boards:
+            for one in self._roughed(board):
+                yield one
+                if one.kind is OperationKind.ROUGH_RIP:
+                    ripped.append(one.key)
+        yield self._planing(tuple(ripped))
+        for board in self.plan.boards:
+            number = 0
+            for length in board.lengths:
+                for strip in length.strips:
+                    number += 1
+                    yield from self._to_size(board, number, length, strip)
+
+    def _roughed(self, board: CutBoard) -> Iterator[Operation]:
+        """A board crosscut into lengths, those jointed, and each ripped into strips."""
+        name, marks = board_name(self.material, board.number), tuple(part.name for part in board.parts)
+        size = (board.board.length, board.board.widest, board.board.thickness)
+        any_saw = Setting(
+            Machine.CROSSCUT_SAW, Cutter("any crosscut saw", self.blade.width), Guide.LINE, Fraction(0)
+        )
+        crosscut = Operation(
+            f"{name} crosscut", OperationKind.ROUGH_CROSSCUT, name, marks, any_saw, _NO_HOLD, size,
+            board.board.widest * len(board.lengths),
+        )  # fmt: skip
+        yield crosscut
+        longest = max(board.lengths, key=lambda length: length.length)
+        lying = (longest.length, board.board.widest, board.board.thickness)
+        jointer = Setting(Machine.JOINTER, Cutter("jointer knives", Fraction(0)), Guide.FENCE, Fraction(0))
+        yield Operation(
+            f"{name} jointing", OperationKind.JOINT, name, marks, jointer, _NO_HOLD, lying,
+            2 * sum((length.length for length in board.lengths), Fraction(0)), (crosscut.key,),
+        )  # fmt: skip
+        number = 0
+        for length in board.lengths:
+            before, far = f"{name} jointing", board.board.least_width(length.x, length.end)
+            for strip in length.strips:
+                number += 1
+                key = f"{name} strip {number}"
+                yield Operation(
+                    key, OperationKind.ROUGH_RIP, name, tuple(part.name for part in strip.parts),
+                    Setting(Machine.TABLE_SAW, self.blade, Guide.FENCE, strip.width), _JOINTED,
+                    (length.length, max(far - strip.y, strip.width), self.rough), length.length, (before,),
+                    strip.width,
+                )  # fmt: skip
+                before = key
+
+    def _planing(self, after: tuple[str, ...]) -> Operation:
+        planer = Setting(Machine.PLANER, Cutter("planer knives", Fraction(0)), Guide.BED, self.planed)
+        strips = [(length, strip) for _, length, strip in self.plan.strips()]
+        longest = max(length.length for length, _ in strips)
+        widest = max(strip.width for _, strip in strips)
+        marks = tuple(part.name for _, strip in strips for part in strip.parts)
+        travel = sum((length.length for length, _ in strips), Fraction(0))
+        return Operation(
+            planing_key(self.material), OperationKind.PLANE, self.material, marks, planer, _NO_HOLD,
+            (longest, widest, self.rough), travel, after, self.planed,
+        )  # fmt: skip
+
+    def _to_size(
+        self, board: CutBoard, number: int, length: BoardLength, strip: BoardStrip
+    ) -> Iterator[Operation]:
+        """A planed strip ripped to its width, and each part of it cut to its length."""
+        name = board_name(self.material, board.number)
+        sizes = {part.name: self.project.planned_size(self.project.parts[part.name]) for part in strip.parts}
+        marks, width = tuple(sizes), next(iter(sizes.values()))[1]
+        rip = Operation(
+            f"{name} strip {number} rip", OperationKind.RIP, name, marks,
+            Setting(Machine.TABLE_SAW, self.blade, Guide.FENCE, width), _NEAR,
+            (length.length, strip.width, self.planed), length.length, (planing_key(self.material),),
+            width, sizes=marks,
+        )  # fmt: skip
+        yield rip
+        for part in strip.parts:
+            long = sizes[part.name][0]
+            leaves = (FreedPiece(Freed.PART, part.name, Edge.LEFT.value, long, width),)
+            yield Operation(
+                f"{name} {part.name} crosscut", OperationKind.CROSSCUT, name, (part.name,),
+                Setting(Machine.TABLE_SAW, self.blade, Guide.STOP, long), _END,
+                (part.length, width, self.planed), width, (rip.key,), long,
+                sizes=(part.name,), leaves=leaves,
+            )  # fmt: skip

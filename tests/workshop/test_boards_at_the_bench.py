@@ -1,0 +1,168 @@
+"""Face frames from rough boards: what is planned, done at the bench in which order, and bought."""
+
+from __future__ import annotations
+
+import json
+import re
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from casewright.app.jobs.worked_job import PlannedJob, open_job
+from casewright.app.sheets.plan_file import plan_json
+from casewright.app.sheets.plan_text import plan_words
+from casewright.boards.buying_odds import buying_odds
+from casewright.cli.main import main
+from casewright.jobfile.write.other_unit import in_other_unit
+from casewright.lengths.length import MM, Unit
+from casewright.packet.csv_tables import buying_csv
+from casewright.packet.cut_places import cut_places
+from casewright.shop.lumber import GRADES, GradeName
+from casewright.workshop.operations import Machine, Operation, OperationKind
+from loft_job import LOFT
+from oracles.board_by_board import board_faults
+
+
+@cache
+def loft() -> PlannedJob:
+    return open_job(LOFT).planned(0.2)
+
+
+def of_kind(kind: OperationKind) -> list[Operation]:
+    return [one for one in loft().work.operations if one.kind is kind and one.piece.startswith("maple")]
+
+
+def test_the_judge_finds_nothing_wrong_and_no_sheet_is_asked_for_maple() -> None:
+    worked = loft().worked
+    assert list(worked.problems) == ["ply"] and list(worked.board_plans) == ["maple"]
+    problem, plan = worked.board_problems["maple"], worked.board_plans["maple"]
+    assert not board_faults(problem, plan) and not plan.unplaced
+    frames = {part.mark for part in loft().project if part.material == "maple"}
+    assert set(plan.board_of) == frames and frames
+
+
+def test_rough_sizes_are_marked_no_finer_than_an_eighth() -> None:
+    for board, length, strip in loft().worked.board_plans["maple"].strips():
+        sizes = (length.x, length.length, strip.y, strip.width)
+        assert all((8 * size).denominator == 1 for size in sizes), (board.number, sizes)
+
+
+def test_each_step_waits_for_the_one_before() -> None:
+    """Crosscut, joint, rip, plane, rip to width, cut to length; what is cut to size waits for the dry fit."""
+    work = loft().work
+    order = [one.key for one in loft().ordered.operations]
+    for mark in loft().worked.board_plans["maple"].board_of:
+        mine = [one for one in work.by_part[mark] if one.key.startswith("maple")]
+        kinds = [one.kind for one in sorted(mine, key=lambda one: order.index(one.key))]
+        assert kinds == [
+            OperationKind.ROUGH_CROSSCUT,
+            OperationKind.JOINT,
+            OperationKind.ROUGH_RIP,
+            OperationKind.PLANE,
+            OperationKind.RIP,
+            OperationKind.CROSSCUT,
+        ], mark
+        length, width, thick = loft().project.dimensions(loft().project.parts[mark])
+        assert (mine[-1].makes, mine[-2].makes, mine[-3].makes) == (length, width, thick)
+        fit = order.index(f"{loft().project.parts[mark].case} dry fit")
+        assert order.index(mine[-2].key) > fit
+
+
+def test_strips_are_ripped_from_the_jointed_edge_outwards() -> None:
+    order = [one.key for one in loft().ordered.operations]
+    before: tuple[object, ...] = ()
+    places = [order.index(one.key) for one in of_kind(OperationKind.ROUGH_RIP)]
+    strips = [
+        (board.number, length.x, strip.y)
+        for board, length, strip in loft().worked.board_plans["maple"].strips()
+    ]
+    for at, (place, strip) in enumerate(zip(places, strips, strict=True)):
+        if before and before[:2] == strip[:2]:
+            assert place > places[at - 1]
+        before = strip
+
+
+def test_the_words_name_every_part_and_what_holds_at_each_machine() -> None:
+    told = {one.title: one for one in loft().told}
+    crosscut = told["Crosscut boards to rough length"]
+    assert crosscut.machine == Machine.CROSSCUT_SAW.value
+    assert "(“A”)" in crosscut.steps[0].hold and "left end" in crosscut.steps[0].hold
+    planed = told["Plane to thickness"]
+    assert any('3/4"' in line for line in planed.setting) and planed.cautions
+    for title, word in (
+        ("Crosscut boards to rough length", "pinches"),
+        ("Joint a face and an edge", "jointer"),
+        ("Plane to thickness", "planer"),
+    ):
+        assert any(word in caution.text for caution in told[title].cautions), title
+    # What goes over the jointer are the lengths, which one maker carries, not the board.
+    assert not any("helper" in caution.text for caution in told["Joint a face and an edge"].cautions)
+    rip = told['Rip to rough width, 1 3/4"']
+    named = " ".join(step.hold for step in rip.steps)
+    assert all(mark in named for mark in loft().worked.board_plans["maple"].board_of)
+
+
+def test_the_plan_says_what_to_buy_and_what_is_proved() -> None:
+    words = plan_words(loft())
+    (bought,) = loft().board_purchases
+    plan = loft().worked.board_plans["maple"]
+    assert f"{float(plan.feet_to_buy):.1f} bf" in words and "Board 1 (“A”)" in words
+    assert bought.money == plan.feet_to_buy * 19 / 2 and bought.at_hand == ("A",)
+    said = plan_json(loft())
+    assert said["boards"]["maple"]["board_feet_to_buy"] == float(plan.feet_to_buy)
+    listed = buying_csv(loft().project, loft().purchases, loft().worked.hardware, loft().board_purchases)
+    assert f'hard maple, FAS, board feet",,,1,{float(plan.feet_to_buy):.1f},9.50' in listed.decode()
+
+
+def test_labels_say_the_board_and_the_step() -> None:
+    places = cut_places(loft().ordered)
+    for mark, number in loft().worked.board_plans["maple"].board_of.items():
+        assert places[mark].sheet == f"maple board {number}"
+        batch = loft().ordered.batches[places[mark].step - 1]
+        assert any(one.parts == (mark,) and one.kind is OperationKind.CROSSCUT for one in batch.operations)
+
+
+@pytest.mark.parametrize("material", ["maple"])
+def test_a_job_planned_twice_has_the_same_boards(material: str) -> None:
+    again = open_job(f"{LOFT}\n# once more\n")
+    assert again.board_plans[material] == loft().worked.board_plans[material]
+
+
+def test_the_command_says_how_much_to_buy(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    job = tmp_path / "loft.toml"
+    job.write_text(
+        LOFT.replace("length = 98", "length = 40")
+        .replace("[30, 33]", "[30, 31]")
+        .replace("[94, 98]", "[38, 40]")
+    )
+    assert main(["boards", str(job), "--lots", "12"]) == 0
+    said = capsys.readouterr().out
+    feet = int(re.search(r"buy at least (\d+) bf of 4/4 FAS \(\$", said)[1])  # type: ignore[index]
+    worked = open_job(job.read_text())
+    odds = buying_odds(worked.board_problems["maple"], GRADES[GradeName.FAS], 12)
+    assert feet == odds.to_buy() and f"enough in {odds.lots_enough(Fraction(feet))} of 12" in said
+    assert main(["boards", str(job), "--lots", "12", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)[0]["board_feet"] == feet
+
+
+def test_a_job_without_boards_says_how_to_have_them(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    job = tmp_path / "sheets.toml"
+    job.write_text(
+        LOFT[: LOFT.index("[materials.maple]")] + LOFT[LOFT.index("[made_of]") :].replace("maple", "ply")
+    )
+    assert main(["boards", str(job)]) == 1
+    assert "[materials.KEY.boards]" in capsys.readouterr().out
+    assert main(["boards", str(job), "--lots", "0"]) == 2
+    assert "--lots 0" in capsys.readouterr().err
+
+
+def test_in_millimetres_what_is_cut_off_is_marked_in_whole_ones_too() -> None:
+    worked = open_job(in_other_unit(LOFT, Unit.MM).text)
+    problem, plan = worked.board_problems["maple"], worked.board_plans["maple"]
+    assert not board_faults(problem, plan) and not plan.unplaced
+    for size in (problem.kerf, problem.milling.end_trim, problem.milling.first_edge):
+        assert size > 0 and (size / MM / 2).denominator == 1
