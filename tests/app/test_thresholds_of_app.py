@@ -126,6 +126,7 @@ def test_three_cures_are_told_at_the_saw(monkeypatch: pytest.MonkeyPatch, cures:
             ("the back is too open",),
             ("the back is too open",),
             tuple(f"cure {n}" for n in range(cures)),
+            (),
             1,
         ),
     )

@@ -19,7 +19,7 @@ BOARD = SheetGood("maple", "maple boards", F(1), F(96), F(11, 2), Spread(F(3, 4)
 def framed(
     joint: FaceFrame,
     *,
-    shared: tuple[tuple[str, ...], ...] = (),
+    shared: str = "",
     height: F = F(69, 2),
     left: Filler | None = None,
     left_scribe: F | None = None,
@@ -29,19 +29,21 @@ def framed(
     cases: int = 3,
     **made: Any,
 ) -> Provoke:
-    """Cases W1, W2 ... side by side with frames of maple; `height` is that of the second."""
+    """Cases W1, W2 ... side by side with frames of maple, the `shared` ones with their neighbour's at the
+    left; `height` is that of the second."""
 
     def findings() -> Any:
         first = spec("W1", bays=bays)
         construction = replace(first.construction, frame=joint, **made)
         materials = replace(first.materials, frame="maple")
         one = replace(first, construction=construction, materials=materials)
-        specs = [replace(one, mark=f"W{number}") for number in range(1, cases + 1)]
+        marks = [f"W{number}" for number in range(1, cases + 1)]
+        specs = [replace(one, mark=mark, frame_with_left=mark in shared.split()) for mark in marks]
         if cases > 1:
             specs[1] = replace(specs[1], height=height)
         wide = sum((F(36) for _ in specs), left.width if left and left.width else F(0))
         plain = job(*specs, construction=construction, opening=wide, left=left)
-        run = replace(plain.runs[0], shared_frames=shared, left_scribe=left_scribe, right_scribe=right_scribe)
+        run = replace(plain.runs[0], left_scribe=left_scribe, right_scribe=right_scribe)
         return of(lambda: replace(plain, runs=(run,), sheets={**plain.sheets, "maple": board}))()
 
     return findings
@@ -53,7 +55,7 @@ DOWELS, TENONS, POCKETS, NONE = (
     FaceFrame.POCKET_SCREWS,
     FaceFrame.NONE,
 )
-ALL = (("W1", "W2", "W3"),)
+ALL = "W2 W3"
 LONG = replace(BOARD, others=(OtherSize("maple 10 ft", F(120), F(11, 2)),))
 
 ROWS = [
@@ -106,52 +108,28 @@ ROWS = [
         framed(TENONS, cases=1, frame_tenon=F(21, 16), bays=(Bay(),)),
     ),
     Row(
-        "frame-of-no-case",
-        "runs.run.shared_frames",
-        "run has no case W9",
-        "W1, W2 and W3",
-        framed(POCKETS, shared=(("W1", "W9"),)),
-        framed(POCKETS, shared=(("W1", "W2"),)),
-    ),
-    Row(
-        "two-frames",
-        "runs.run.shared_frames",
-        "W2 is named 2 times",
-        "W2 once",
-        framed(POCKETS, shared=(("W1", "W2"), ("W2", "W3"))),
-        framed(POCKETS, shared=(("W2", "W3"),)),
-    ),
-    Row(
-        "frame-of-one",
-        "runs.run.shared_frames",
-        "W1 is no frame over several cases",
-        "two cases or more",
-        framed(POCKETS, shared=(("W1",),)),
-        framed(POCKETS, shared=(("W1", "W2"),)),
-    ),
-    Row(
-        "frame-of-apart",
-        "runs.run.shared_frames",
-        "W1 and W3 do not stand side by side",
-        "neighbours from left to right",
-        framed(POCKETS, shared=(("W1", "W3"),)),
-        framed(POCKETS, shared=(("W2", "W3"),)),
+        "no-case-at-left",
+        "cases.W1.frame_with_left",
+        "W1 is to share the face frame of the case at its left, but it is the first of run",
+        "Leave frame_with_left out",
+        framed(POCKETS, shared="W1 W2"),
+        framed(POCKETS, shared="W2"),
     ),
     Row(
         "frame-over-unlike",
-        "runs.run.shared_frames",
+        "cases.W2.frame_with_left",
         "W1 and W2 share a face frame and differ in height",
-        "a frame of its own",
-        framed(POCKETS, shared=(("W1", "W2"),), height=F(35)),
-        framed(POCKETS, shared=(("W1", "W2"),)),
+        "leave frame_with_left out",
+        framed(POCKETS, shared="W2", height=F(35)),
+        framed(POCKETS, shared="W2"),
     ),
     Row(
         "no-frame-to-share",
-        "runs.run.shared_frames",
+        "cases.W2.frame_with_left",
         "W1 and W2 are to share a face frame, but have none",
         "pocket screws",
-        framed(NONE, shared=(("W1", "W2"),)),
-        framed(POCKETS, shared=(("W1", "W2"),)),
+        framed(NONE, shared="W2"),
+        framed(POCKETS, shared="W2"),
     ),
     Row(
         "scribe-behind-filler",
@@ -174,14 +152,14 @@ ROWS = [
         "cases.W1.frame_mullion",
         'the mullion over W1 and W2 is 1 13/32" wide; the two sides behind it are 1 7/16" thick',
         'frame_mullion 1 7/16"',
-        framed(POCKETS, shared=(("W1", "W2"),), frame_mullion=F(45, 32)),
-        framed(POCKETS, shared=(("W1", "W2"),), frame_mullion=F(23, 16)),
+        framed(POCKETS, shared="W2", frame_mullion=F(45, 32)),
+        framed(POCKETS, shared="W2", frame_mullion=F(23, 16)),
     ),
     Row(
         "frame-too-long",
-        "runs.run.shared_frames",
+        "cases.W3.frame_with_left",
         'the rails of the frame over W1, W2 and W3 are 105" long; maple boards gives 95 1/2"',
-        'shared_frames = [["W1", "W2"]]',
+        "a new frame at W3",
         framed(POCKETS, shared=ALL),
         framed(POCKETS, shared=ALL, board=LONG),
     ),

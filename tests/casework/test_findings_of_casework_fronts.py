@@ -65,7 +65,7 @@ def slab(front: Front, **made: Any) -> Provoke:
     return of(lambda: solid({"front": "cherry"}, bays=(bay(front),), **made))
 
 
-PINS = {"pin_setback": F(37) / F("25.4")}  # on the line of the plates
+PINS: dict[str, Any] = {"pin_setback": F(37) / F("25.4")}  # on the line of the plates
 
 ROWS = [
     Row("front-takes-all", "cases.B1.bays[0].fronts[0].height", 'to be 10" high', "Leave out",
@@ -83,7 +83,7 @@ ROWS = [
     Row("hinge-does-not-reach", "cases.B1.fitted_with.hinge", "B1-DO1 stands inside B1-L", "another overlay",
         fronted(bay(PAIR), fronts=FrontLie.INSET), fronted(bay(PAIR)), WARN),
     Row("hinge-does-not-reach", "cases.B1.fitted_with.hinge", "is for doors that stand inside", "crank",
-        fronted(bay(PAIR), hinge="inset"), fronted(bay(PAIR)), WARN),
+        fronted(bay(DOOR), hinge="inset", width=F(20)), fronted(bay(PAIR)), WARN),
     Row("hinge-does-not-reach", "cases.B1.fitted_with.divider_hinge", "over B1-D1", "divider_hinge",
         fronted(bay(DOOR), bay(DOOR)), fronted(bay(DOOR), bay(DOOR), more={"divider_hinge": "half"}), WARN),
     Row("cup-off-the-stile", "cases.B1.door_stile", 'a stile 1 5/8" wide', '1 21/32"',

@@ -2,42 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction as F
-from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.casework.directions import Axis
-from casewright.casework.job import Bay, CaseSpec, FaceFrame, Filler, Job
+from casewright.casework.job import Bay, CaseSpec, FaceFrame, Filler
 from casewright.casework.parts.features.channel import ChannelKind
 from casewright.casework.parts.features.frame_joints import DowelPair, Mortise, Tenon
 from casewright.casework.parts.part import FACE_FRAME, Role
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
-from casewright.shop.materials import SheetGood, Spread
 from casewright.solids.bodies import assemble
 from casewright.solids.solid_check import check_solids, near_pairs
-from samples import job, spec
+from framed_jobs import JOINTS, framed
+from samples import spec
 from strategies import case_specs
-
-BOARD = SheetGood("maple", "maple boards", F(1), F(96), F(11, 2), Spread(F(3, 4), 0.004), trim=F(1, 8))
-JOINTS = [joint for joint in FaceFrame if joint is not FaceFrame.NONE]
-
-
-def framed(joint: FaceFrame, one: CaseSpec, *more: CaseSpec, share: bool = False, **made: Any) -> Job:
-    """The cases with frames of boards, joined so; as one frame over all of them if they `share` it."""
-    construction = replace(one.construction, frame=joint, **made)
-    specs = [
-        replace(each, construction=construction, materials=replace(each.materials, frame="maple"))
-        for each in (one, *more)
-    ]
-    plain = job(*specs, construction=construction)
-    shared = (tuple(each.mark for each in specs),) if share else ()
-    run = replace(plain.runs[0], shared_frames=shared)
-    return replace(plain, runs=(run,), sheets={**plain.sheets, "maple": BOARD})
 
 
 def length(project: Project, mark: str) -> F:
@@ -45,7 +29,7 @@ def length(project: Project, mark: str) -> F:
 
 
 # What each end of a rail adds to the room between the stiles.
-ADDED = {
+ADDED: dict[FaceFrame, Callable[[F, F], F]] = {
     FaceFrame.POCKET_SCREWS: lambda stile, tenon: F(0),
     FaceFrame.DOWELS: lambda stile, tenon: F(0),
     FaceFrame.MORTISE_AND_TENON: lambda stile, tenon: tenon,
@@ -80,7 +64,9 @@ def test_rails_stiles_and_joints_come_to_the_width_of_the_frame(
 
 def volume(project: Project) -> float:
     return sum(
-        body.placed_solid().volume() for body in assemble(project).values() if body.part.role in FACE_FRAME
+        float(body.placed_solid().volume())
+        for body in assemble(project).values()
+        if body.part.role in FACE_FRAME
     )
 
 

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from casewright.casework.directions import Axis
 from casewright.casework.extents import RoomBox, part_extent
 from casewright.casework.front_choices import DoorKind, Front, FrontKind, FrontLie, Hung
-from casewright.casework.job import Bay, CaseSpec, Construction, FaceFrame, Job, Run, ToeKind, TopKind
+from casewright.casework.job import Bay, CaseSpec, Construction, FaceFrame, Job, ToeKind, TopKind
 from casewright.casework.parts.part import FRONTS, Role
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
@@ -176,10 +176,8 @@ def test_the_solids_find_nothing_wrong_with_fronts(openings: tuple[Bay, ...], ma
 def test_under_one_frame_every_case_has_fronts_as_under_its_own(lie: FrontLie) -> None:
     """Those of the second case stand where the mullion between the cases and the end stile let them."""
     made = Construction(frame=FaceFrame.POCKET_SCREWS, fronts=lie, front_gap=GAP, front_lap=F(1, 4))
-    pair = (case_of((Bay(fronts=(DOOR,)),), made), case_of((Bay(fronts=(PAIR,)),), made, "B2"))
-    plain = job(*pair, construction=made)
-    run: Run = replace(plain.runs[0], shared_frames=(("B1", "B2"),))
-    at = boxes(draw_up(replace(plain, runs=(run,))))
+    second = replace(case_of((Bay(fronts=(PAIR,)),), made, "B2"), frame_with_left=True)
+    at = boxes(draw_up(job(case_of((Bay(fronts=(DOOR,)),), made), second, construction=made)))
     mullion, stile = at["B1-MU1"], at["B1-ST2"]
     reach = {FrontLie.FULL_OVERLAY: (F(3, 2) - GAP) / 2, FrontLie.PARTIAL_OVERLAY: F(1, 4)}.get(lie, -GAP)
     assert at["B1-DO1"].high[X] - mullion.low[X] == mullion.high[X] - at["B2-DO1"].low[X] == reach

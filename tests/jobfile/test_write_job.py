@@ -31,6 +31,7 @@ from casewright.casework.job import (
     EdgesOf,
     FaceFrame,
     Filler,
+    FittedWith,
     Job,
     Materials,
     Run,
@@ -132,6 +133,8 @@ def jobs(draw: st.DrawFn) -> Job:
                 wall_length=draw(st.none() | lengths),
                 left=draw(st.none() | filler),
                 right=draw(st.none() | filler),
+                left_scribe=draw(st.none() | lengths),
+                right_scribe=draw(st.none() | lengths),
             )
         )
     rounding = draw(st.sampled_from([mark, Mark.SIXTEENTH]))
@@ -250,7 +253,8 @@ def case_specs(
         Materials(*(draw(st.sampled_from(kinds)) for _ in range(10))),
         tuple(draw(st.lists(st.one_of(bays, given_bays), min_size=1, max_size=3))),
         share if width is None else F(1), chosen,
-        Edged(*(draw(st.sampled_from([None, *strips])) for _ in range(3))),
+        Edged(*(draw(st.sampled_from([None, *strips])) for _ in range(3))), FittedWith(),
+        draw(st.booleans()),
     )  # fmt: skip
 
 

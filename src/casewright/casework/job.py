@@ -231,7 +231,8 @@ class CaseSpec:
     """One case. With `width` None it takes a share of what the opening leaves, in proportion to `weight`.
 
     `mark` prefixes the marks of its parts. `construction` and `materials` are the job's with this
-    case's own choices applied; `chosen` names the fields of the construction that the case sets itself.
+    case's own choices applied; `chosen` names the fields of the construction that the case sets itself. With
+    `frame_with_left` one face frame covers it and the case at its left.
     """
 
     mark: str
@@ -246,6 +247,7 @@ class CaseSpec:
     chosen: frozenset[str] = frozenset()
     edged: Edged = Edged()
     fitted: FittedWith = FittedWith()
+    frame_with_left: bool = False
 
 
 @dataclass(frozen=True)
@@ -267,8 +269,7 @@ class Run:
     `opening` is the measured width to fill, `ceiling` the measured height of the room if known, `lift` the
     height of the cases' lower ends above the floor (for wall cases), `along` the distance from the left
     end of the wall to the opening. `gap` is left at each end that has no filler. `wall_length` is the
-    measured length of the wall, if known; it holds for every run along that wall. `shared_frames` are the
-    marks of neighbouring cases, from left to right, with one face frame over all of them. At an end with
+    measured length of the wall, if known; it holds for every run along that wall. At an end with
     `left_scribe` or `right_scribe` the stile reaches the wall across the gap, with so much to plane away.
     """
 
@@ -283,18 +284,19 @@ class Run:
     right: Filler | None = None
     gap: Fraction = Fraction(0)
     wall_length: Fraction | None = None
-    shared_frames: tuple[tuple[str, ...], ...] = ()
     left_scribe: Fraction | None = None
     right_scribe: Fraction | None = None
 
     @property
     def framed_together(self) -> tuple[tuple[CaseSpec, ...], ...]:
         """The cases in groups, from left to right: those that share a face frame, every other by itself."""
-        group_of = {mark: marks for marks in self.shared_frames for mark in marks}
-        found: dict[tuple[str, ...], list[CaseSpec]] = {}
+        found: list[list[CaseSpec]] = []
         for spec in self.cases:
-            found.setdefault(group_of.get(spec.mark, (spec.mark,)), []).append(spec)
-        return tuple(tuple(group) for group in found.values())
+            if spec.frame_with_left and found:
+                found[-1].append(spec)
+            else:
+                found.append([spec])
+        return tuple(tuple(group) for group in found)
 
 
 @dataclass(frozen=True)

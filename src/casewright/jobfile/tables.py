@@ -270,6 +270,11 @@ class CaseTable(Table):
     made_of: MadeOf = Field(default=MadeOf(), description="What this case is made of.")
     edged: EdgedTable = Field(default=EdgedTable(), description="The edging of this case.")
     fitted_with: FittedTable = Field(default=FittedTable(), description="The hinges and slides of this case.")
+    frame_with_left: bool = Field(
+        default=False,
+        description="Whether one face frame covers this case and the one at its left.",
+        strict=True,
+    )
 
 
 class FillerTable(Table):
@@ -309,11 +314,6 @@ class RunTable(Table):
     )
     right_scribe: NotNegative | None = Field(
         default=None, description="The same at the right end; without it the stile does not reach the wall."
-    )
-    shared_frames: list[list[Name]] = Field(
-        default=[],
-        description="Marks of neighbouring cases with one face frame over them all, a list for each frame.",
-        max_length=100,
     )
     cases: list[CaseTable] = Field(description="The cases from left to right.", min_length=1, max_length=200)
 

@@ -18,7 +18,7 @@ from ..workshop.assembly.joining import GlueUp
 from ..workshop.batch_wording import BatchText
 from ..workshop.hardware import Hardware
 from ..workshop.order.batches import WorkOrder
-from ..workshop.sheets.purchases import Purchase, money_of, sheets_of
+from ..workshop.sheets.purchases import Purchase, sheets_of
 from ..workshop.sheets.sheet_marks import SheetMarks, sheet_marks
 from ..workshop.work import Work
 from .cut_places import cut_places
@@ -184,7 +184,7 @@ def _weight(pounds: Fraction | None, project: Project) -> str:
 def _figures(of: PacketContents) -> list[Json]:
     project = of.project
     bought = "sheet goods and edging" if of.hardware.money else "sheet goods"
-    money = money_of(of.purchases) + of.hardware.money
+    money = of.hardware.with_sheets(of.purchases)
     if money and not of.hardware.all_priced(of.purchases):
         bought += ", as far as priced"
     figures = [

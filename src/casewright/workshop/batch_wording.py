@@ -289,7 +289,7 @@ class BatchWriter:
         """How far the fence moves between two passes: two readings of the rule would not hold the width."""
         moves = {operation.moved for operation in batch.operations}
         if len(moves) == 1 and (by := moves.pop()):
-            exact = exact_figure(by, self.project.rule) or self.text(by)
+            exact = exact_figure(abs(by), self.project.rule) or self.text(abs(by))
             way = "away from" if by > 0 else "towards"
             moved = "stop" if batch.operations[0].setting.guide is Guide.STOP else "fence"
             yield (

@@ -14,7 +14,7 @@ from ..shop.slides import Slide, SlideKind
 from .assembly.joining import GlueUp
 from .assembly.screws import Screw
 from .edging_work import EdgingBought, edging_bought
-from .sheets.purchases import Purchase
+from .sheets.purchases import Purchase, money_of
 
 PINS_TO_A_SHELF = 4
 """Common practice, no source: a pin near each corner."""
@@ -64,6 +64,10 @@ class Hardware:
     def money(self) -> Fraction:
         """What it costs as far as the job tells prices: those of edging."""
         return sum((one.money for one in self.edging), Fraction(0))
+
+    def with_sheets(self, purchases: Iterable[Purchase]) -> Fraction:
+        """What everything to buy costs, as far as the job tells prices."""
+        return money_of(purchases) + self.money
 
     def all_priced(self, purchases: Iterable[Purchase]) -> bool:
         """Whether the job tells a price for every sheet to buy and for all edging."""

@@ -23,6 +23,8 @@ from .usual_values import with_usual
 
 SHEET_FIRST = ("readings", "price", "sheet", "name")
 FILLER = ("width", "scribe", "material")
+CASE = ("width", "height", "depth", "kind", "mark")
+PLACE = ("name", "wall", "wall_length", "along", "gap", "left_scribe", "right_scribe")
 
 
 @dataclass(frozen=True)
@@ -81,7 +83,7 @@ def case_form(worked: WorkedJob, mark: str) -> tuple[Group, ...]:
     path = case_path(values, mark)
     bays = look_up(values, (*path, "bays")) or [{}]
     return (
-        _group(worked, "Case", path, ("width", "height", "depth", "kind", "mark")),
+        _group(worked, "Case", path, CASE),
         *(
             _group(
                 worked,
@@ -94,6 +96,7 @@ def case_form(worked: WorkedJob, mark: str) -> tuple[Group, ...]:
         ),
         _group(worked, "Made of", (*path, "made_of"), folded=True),
         _group(worked, "Put together", (*path, "construction"), folded=True),
+        _group(worked, "Face frame", path, ("frame_with_left",), folded=True),
         *_edged(worked, (*path, "edged"), folded=True),
     )
 
@@ -107,7 +110,7 @@ def run_form(worked: WorkedJob, index: int) -> tuple[Group, ...]:
         _group(worked, "Opening", path, ("opening", "ceiling", "lift")),
         _group(worked, "Left filler", (*path, "left_filler"), FILLER),
         _group(worked, "Right filler", (*path, "right_filler"), FILLER),
-        _group(worked, "Place", path, ("name", "wall", "wall_length", "along", "gap"), folded=True),
+        _group(worked, "Place", path, PLACE, folded=True),
     )
 
 
@@ -138,7 +141,9 @@ def construction_form(worked: WorkedJob) -> tuple[Group, ...]:
     joints = ("bottom", "top", "back", "shelf", "toe", "strips", "frame")
     keys = keys_at(("construction",))
     depths = tuple(
-        key for key in keys if key.endswith(("_depth", "_play", "_inset")) and key[:3] not in ("toe", "pin")
+        key
+        for key in keys
+        if key.endswith(("_depth", "_play", "_inset")) and not key.startswith(("toe", "pin", "frame"))
     )
     pins = tuple(key for key in keys if key.startswith("pin_"))
     frame = tuple(key for key in keys if key.startswith("frame_"))

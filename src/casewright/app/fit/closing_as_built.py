@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
+from ...casework.project import Project
 from ...findings import Finding
+from ...lengths.in_a_sentence import listed
 from ...tolerance.as_built.cures import find_cures, gaps_out_of_range
 from ...tolerance.as_built.readings import AsBuilt, fit_as_built
 from ...tolerance.outcomes.gap_spread import Fit
-from ...tolerance.tolerance_wording import cure_sentence, gap_off_text, merge_alike_cures
+from ...tolerance.tolerance_wording import cure_sentence, gap_off_text, merge_alike_cures, rule_text
+from ...workshop.assembly.frame_sums import moved_rails
 
 CLOSES = "everything still closes"
 OPENS = "this no longer closes"
@@ -28,7 +32,8 @@ class ClosingAsBuilt:
 
     `findings` are about the readings and come first; `doubted` are the sizes whose reading is in doubt.
     `broken` are the joints that no longer close with all readings, `without` those that do not without the
-    doubted ones. `worked` counts the gaps recalculated.
+    doubted ones. `follow` says to what the rails of face frames are cut now, which wait for the cases they
+    cover. `worked` counts the gaps recalculated.
     """
 
     findings: tuple[Finding, ...]
@@ -36,6 +41,7 @@ class ClosingAsBuilt:
     broken: tuple[str, ...]
     without: tuple[str, ...]
     cures: tuple[str, ...]
+    follow: tuple[str, ...]
     worked: int
 
     @property
@@ -81,9 +87,19 @@ def closing_as_built(fit: Fit, so_far: AsBuilt) -> ClosingAsBuilt:
         _joints(built.fit),
         _joints(plain.fit),
         tuple(cure_sentence(fit.project, cure) for cure in cures),
+        tuple(_rails(fit.project, built.fit.project, so_far)),
         built.fit.worked,
     )
 
 
 def _joints(fit: Fit) -> tuple[str, ...]:
     return tuple(gap_off_text(fit.project, spread) for spread in gaps_out_of_range(fit))
+
+
+def _rails(planned: Project, built: Project, so_far: AsBuilt) -> Iterator[str]:
+    """The rails that are still to cut, where the sides and bottoms behind them came out other than
+    planned."""
+    for rails in moved_rails(planned, built, {*so_far.cut, *so_far.names()}):
+        long, by = rule_text(planned, rails.length), rule_text(planned, rails.by)
+        way = "longer" if rails.longer else "shorter"
+        yield f"Cut {listed(rails.marks)} {long} long, {by} {way} than planned."

@@ -29,7 +29,7 @@ def check_frames(job: Job, standing: Iterable[tuple[Run, Sequence[Case]]], sizes
                 yield from _narrow(job, case, sizes)
                 yield from _between(job, under, sizes)
                 yield from _low(job, run, case, sizes)
-                yield from _long(job, run, case, under, sizes)
+                yield from _long(job, case, under, sizes)
                 yield from _of_the_case(job, case)
                 yield from check_frame_joints(job, case, sizes)
             if case.spec.construction.frame is not FaceFrame.NONE and case.spec.edged.case:
@@ -89,7 +89,7 @@ def _between(job: Job, under: Sequence[Case], sizes: Sizes) -> Iterator[Finding]
             return
 
 
-def _long(job: Job, run: Run, case: Case, under: Sequence[Case], sizes: Sizes) -> Iterator[Finding]:
+def _long(job: Job, case: Case, under: Sequence[Case], sizes: Sizes) -> Iterator[Finding]:
     """A frame over several cases whose rails no board that is sold gives, and which cases could share one."""
     boards = job.sheets[case.spec.materials.frame]
     longest = (
@@ -110,10 +110,9 @@ def _long(job: Job, run: Run, case: Case, under: Sequence[Case], sizes: Sizes) -
         f"the rails of the frame over {listed(one.mark for one in under)} are {printed_length(job, rail)} "
         f"long; {boards.name} gives {printed_length(job, longest)}."
     )
-    shared = ", ".join(str([one.mark for one in some]).replace("'", '"') for some in groups if len(some) > 1)
-    split = f"Split it: shared_frames = [{shared}]" if shared else "Give each case a frame of its own"
-    fix = f"{split}, or enter longer boards under others."
-    yield Finding("frame-too-long", f"runs.{run.name}.shared_frames", text, fix)
+    begins = [some[0].mark for some in groups[1:]]
+    fix = f"Begin a new frame at {listed(begins)}: leave frame_with_left out there. Or enter longer boards."
+    yield Finding("frame-too-long", f"cases.{begins[0]}.frame_with_left", text, fix)
 
 
 def _of_the_case(job: Job, case: Case) -> Iterator[Finding]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
 
 from ...findings import Finding
@@ -17,45 +16,25 @@ level with all their bottoms."""
 def check_shared_frames(job: Job) -> Iterator[Finding]:
     """Findings about the frames that cases share, and about end stiles that are to reach a wall."""
     for run in job.runs:
-        yield from _marks(run)
+        if run.cases and run.cases[0].frame_with_left:
+            mark = run.cases[0].mark
+            none = f"but it is the first of {run.name}"
+            text = f"{mark} is to share the face frame of the case at its left, {none}."
+            yield Finding("no-case-at-left", _place(mark), text, "Leave frame_with_left out there.")
+        for group in run.framed_together:
+            if len(group) > 1:
+                yield from _unlike(group)
         yield from _scribes(run)
-        specs = {spec.mark: spec for spec in run.cases}
-        for marks in run.shared_frames:
-            if all(mark in specs for mark in marks):
-                yield from _unlike(run, [specs[mark] for mark in marks])
 
 
-def _marks(run: Run) -> Iterator[Finding]:
-    """Each frame is over two cases at least, next to one another, and no case has two frames."""
-    place = f"runs.{run.name}.shared_frames"
-    standing = [spec.mark for spec in run.cases]
-    for mark, times in Counter(mark for marks in run.shared_frames for mark in marks).items():
-        if mark not in standing:
-            fix = f"Use the marks of its cases: {listed(standing)}."
-            yield Finding("frame-of-no-case", place, f"{run.name} has no case {mark}.", fix)
-        elif times > 1:
-            text = f"{mark} is named {times} times; a case has one face frame."
-            yield Finding("two-frames", place, text, f"Name {mark} once.")
-    for marks in run.shared_frames:
-        if len(marks) < 2:
-            text = f"{listed(marks) if marks else 'an empty list'} is no frame over several cases."
-            fix = "Name two cases or more, or leave the list out: every other case has a frame of its own."
-            yield Finding("frame-of-one", place, text, fix)
-        elif set(marks) <= set(standing) and not _side_by_side(marks, standing):
-            text = f"{listed(marks)} do not stand side by side in this order."
-            fix = "Name neighbours from left to right."
-            yield Finding("frame-of-apart", place, text, fix)
+def _place(mark: str) -> str:
+    return f"cases.{mark}.frame_with_left"
 
 
-def _side_by_side(marks: tuple[str, ...], standing: list[str]) -> bool:
-    first = standing.index(marks[0])
-    return tuple(standing[first : first + len(marks)]) == marks
-
-
-def _unlike(run: Run, specs: list[CaseSpec]) -> Iterator[Finding]:
+def _unlike(group: tuple[CaseSpec, ...]) -> Iterator[Finding]:
     """The fronts under one frame are in one plane, their tops and bottoms level."""
-    first = specs[0]
-    for other in specs[1:]:
+    first, *others = group
+    for other in others:
         unlike = [name for name in ("height", "depth") if getattr(first, name) != getattr(other, name)]
         unlike += [name.replace("_", " ") for name in _differing(first, other)]
         if first.materials.frame != other.materials.frame:
@@ -64,12 +43,13 @@ def _unlike(run: Run, specs: list[CaseSpec]) -> Iterator[Finding]:
             unlike.append("case material")
         if unlike:
             text = f"{first.mark} and {other.mark} share a face frame and differ in {listed(unlike)}."
-            fix = "Make them alike in this, or give each a frame of its own."
-            yield Finding("frame-over-unlike", f"runs.{run.name}.shared_frames", text, fix)
+            fix = "Make them alike in this, or leave frame_with_left out."
+            yield Finding("frame-over-unlike", _place(other.mark), text, fix)
+            return
     if first.construction.frame is FaceFrame.NONE:
-        text = f"{listed(spec.mark for spec in specs)} are to share a face frame, but have none."
+        text = f"{listed(spec.mark for spec in group)} are to share a face frame, but have none."
         fix = 'Set frame under construction: frame = "pocket screws", for instance.'
-        yield Finding("no-frame-to-share", f"runs.{run.name}.shared_frames", text, fix)
+        yield Finding("no-frame-to-share", _place(others[0].mark), text, fix)
 
 
 def _differing(first: CaseSpec, other: CaseSpec) -> list[str]:

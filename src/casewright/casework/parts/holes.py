@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..directions import Way
+from ..directions import Axis, Way
+
+Corner = tuple[Fraction, Fraction, Fraction]
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +21,16 @@ class Bore:
     into: Way
     radius: Fraction
     depth: Fraction
+
+    @property
+    def corners(self) -> tuple[Corner, Corner]:
+        """The low and the high corner of the box around it, from the part's low corner."""
+        low, high = list(self.mouth), list(self.mouth)
+        for axis in Axis:
+            along = axis is self.into.axis
+            low[axis.value] -= self.radius if not along else self.depth if self.into.sign < 0 else 0
+            high[axis.value] += self.radius if not along else self.depth if self.into.sign > 0 else 0
+        return (low[0], low[1], low[2]), (high[0], high[1], high[2])
 
 
 @dataclass(frozen=True, slots=True)

@@ -122,7 +122,7 @@ def _as_built(fit: app.Fit, arguments: argparse.Namespace) -> int:
         raise JobError(tuple(_question(doubt.finding) for _, doubt in mended.doubts))
     if arguments.json:
         said = [finding.plain for finding in mended.findings]
-        found = {name: getattr(mended, name) for name in ("broken", "without", "doubted", "cures")}
+        found = {name: getattr(mended, name) for name in ("broken", "without", "doubted", "cures", "follow")}
         print_json({**found, "findings": said})
     else:
         for finding in mended.findings:
@@ -133,6 +133,8 @@ def _as_built(fit: app.Fit, arguments: argparse.Namespace) -> int:
             print(f"{mended.mends}:")
         for number, cure in enumerate(mended.cures, 1):
             print(f"{'either' if number == 1 else 'or'} {cure}")
+        for line in mended.follow:
+            print(line)
     return 1 if mended.broken or mended.findings else 0
 
 

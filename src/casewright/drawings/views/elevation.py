@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from ...casework.parts.part import DRAWER_BOX, FRONTS, Hand, Role
+from ...casework.directions import Way
+from ...casework.parts.features.frame_joints import Tenon
+from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRONTS, Hand, Part, Role
 from ..kit.draughting import TO_FIGURE
 from ..kit.pages import PlacedScene, fit_set
 from ..kit.pens import BOLD, FINE, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
@@ -51,6 +53,8 @@ def elevation(wall: Wall, point: float | None = None) -> Scene:
     items: list[Item] = list(_room(left, right, wall))
     for case in wall.cases:
         items.extend(_case(case))
+    items.extend(_frames(wall.cases))
+    items.extend(_fronts(wall.cases))
     items.extend(_marks(wall.cases, point))
     items.extend(widths(wall, hung=False, base=-FLOOR_BELOW, point=point))
     items.extend(widths(wall, hung=True, base=wall.top + FLOOR_BELOW, point=point))
@@ -114,17 +118,23 @@ def _holds(room: PaperBox, words: Words, point: float) -> bool:
 
 
 def _case(case: StandingCase) -> Iterator[Item]:
-    """The case's parts from back to front, so that near ones cover far ones."""
+    """The parts from back to front, so that near ones cover far ones; frame and fronts come later."""
     for standing in sorted(case.parts, key=lambda part: part.low[1], reverse=True):
         role = standing.part.role
-        if role in _HIDDEN_ROLES:
-            continue
-        yield _seen(standing, role)
-        if standing.part.hand in _HINGES and role in FRONTS:
-            yield _hinged(standing)
+        if role not in _HIDDEN_ROLES | FACE_FRAME | FRONTS:
+            yield _seen(standing, role)
     x, z = float(case.low[0]), float(case.low[2])
     wide, high = float(case.high[0]) - x, float(case.high[2]) - z
     yield Shape(rectangle(x, z, wide, high), Layer.CASES, FIRM, name=case.mark)
+
+
+def _fronts(cases: Sequence[StandingCase]) -> Iterator[Item]:
+    """The doors and drawer fronts, over all else."""
+    for standing in (one for case in cases for one in case.parts):
+        if standing.part.role in FRONTS - _HIDDEN_ROLES:
+            yield _seen(standing, standing.part.role)
+            if standing.part.hand in _HINGES:
+                yield _hinged(standing)
 
 
 def _hinged(standing: Standing) -> Shape:
@@ -133,6 +143,21 @@ def _hinged(standing: Standing) -> Shape:
     hung, free = (left, right) if standing.part.hand is Hand.LEFT else (right, left)
     lines = ((free, low), (hung, (low + high) / 2), (free, high))
     return Shape(lines, Layer.CASES, HIDDEN, closed=False)
+
+
+def _frames(cases: Sequence[StandingCase]) -> Iterator[Item]:
+    """The face frames over all cases, which one may cover several of: first what reaches under another of its
+    parts, with a tenon or with a lap cut from the front."""
+    members = [standing for case in cases for standing in case.parts if standing.part.role in FACE_FRAME]
+    for standing in sorted(members, key=lambda one: _over(one.part)):
+        yield _seen(standing, standing.part.role)
+
+
+def _over(part: Part) -> int:
+    under = any(isinstance(one, Tenon) or one.face is Way.FRONT for one in part.features)
+    if not under:
+        return 2
+    return 0 if part.role is Role.MULLION else 1
 
 
 def _seen(standing: Standing, role: Role) -> Shape:

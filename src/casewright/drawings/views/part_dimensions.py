@@ -10,7 +10,7 @@ from ...casework.directions import Way
 from ...lengths.length import Rule
 from ..kit.lettering import dimension_text
 from ..kit.scene import Dimension, DimensionAxis
-from .part_view import FaceView, crosses
+from .part_view import FaceView, crosses, lap_at_end
 from .part_words import FIRST_LANE, LANE, Names
 
 ROW = 14.5
@@ -108,6 +108,8 @@ def edge_distances(view: FaceView, names: Names) -> tuple[EdgeDistance, ...]:
 
     of = view.sizes.of
     for feature in view.features():
+        if shoulder := lap_at_end(view, feature):
+            note(feature.edges[0], shoulder, names(feature))
         for size in feature.sizes:
             if size.edge is not None and (crosses(view, feature) or not feature.frame_joint):
                 name = names(feature) if crosses(view, feature) else ""

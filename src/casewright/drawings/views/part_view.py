@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.directions import Axis, Box, Way
+from ...casework.parts.features.channel import ChannelKind
 from ...casework.parts.features.feature import Feature
 from ...casework.parts.holes import Bore
 from ...casework.parts.part import Part
@@ -91,15 +92,8 @@ class FaceView:
         return tuple(self._beside(bore) for bore in feature.bores(self.part, self.sizes))
 
     def _beside(self, bore: Bore) -> tuple[Point, Point]:
-        low, high = list(bore.mouth), list(bore.mouth)
-        for axis in Axis:
-            if axis is bore.into.axis:
-                low[axis.value] += min(bore.depth * bore.into.sign, 0)
-                high[axis.value] += max(bore.depth * bore.into.sign, 0)
-            else:
-                low[axis.value] -= bore.radius
-                high[axis.value] += bore.radius
-        a, b = self.seen((low[0], low[1], low[2])), self.seen((high[0], high[1], high[2]))
+        low, high = bore.corners
+        a, b = self.seen(low), self.seen(high)
         return (min(a[0], b[0]), min(a[1], b[1])), (max(a[0], b[0]), max(a[1], b[1]))
 
     def seen(self, place: tuple[Fraction, Fraction, Fraction]) -> Point:
@@ -145,6 +139,14 @@ def _ways(axis: Axis) -> tuple[Way, Way]:
 def crosses(view: FaceView, feature: Feature) -> bool:
     """Whether what is cut into the face lies across the part, and so is located from an end."""
     return feature.face is not None and feature.edges[0].axis is view.part.lie.length
+
+
+def lap_at_end(view: FaceView, feature: Feature) -> Fraction | None:
+    """How far the shoulder of a half lap stands in from the end where the lap begins; None for all else."""
+    channel = feature.channel
+    if channel is None or channel.kind is not ChannelKind.LAP or view.sizes.of(channel.at):
+        return None
+    return view.sizes.of(channel.width)
 
 
 def faces(part: Part) -> tuple[Way, ...]:

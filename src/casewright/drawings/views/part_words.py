@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise
 
 from ...casework.directions import Way
+from ...casework.parts.features.channel import ChannelKind
 from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Hand
 from ...casework.project import Project
@@ -13,7 +14,7 @@ from ...workshop.side_names import side_words
 from ..kit.lettering import writers
 from ..kit.pens import SOFT, Tint
 from ..kit.scene import Anchor, Arrow, Item, Leader, Point, Words
-from .part_view import FaceView, crosses, reference_edges
+from .part_view import FaceView, crosses, lap_at_end, reference_edges
 
 PENCIL = "#a9824c"
 
@@ -25,9 +26,13 @@ Names = Callable[[Feature], str]
 
 
 def names_in_full(project: Project) -> Names:
-    """Kind and sizes, for a drawing that stands alone."""
+    """Kind and sizes, for a drawing that stands alone; of a frame's joints the kind, as their sizes would run
+    into each other along a narrow rail."""
 
     def name(feature: Feature) -> str:
+        lap = feature.channel is not None and feature.channel.kind is ChannelKind.LAP
+        if feature.frame_joint or lap:
+            return feature.called(project.sizes, "")
         return feature.callout(project.sizes, *writers(project.rule), "")
 
     return name
@@ -60,7 +65,9 @@ def edge_names(view: FaceView, names: Names) -> Iterator[Item]:
 
 def _cut_at(view: FaceView, end: Way, names: Names) -> Iterator[str]:
     for feature in view.features():
-        apart = any(size.edge is end and view.sizes.of(size.form) for size in feature.sizes)
+        apart = lap_at_end(view, feature) or any(
+            size.edge is end and view.sizes.of(size.form) for size in feature.sizes
+        )
         if crosses(view, feature) and feature.edges[0] is end and names(feature) and not apart:
             yield names(feature)
 

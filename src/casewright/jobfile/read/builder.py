@@ -280,7 +280,6 @@ class Builder:
             self._filler((*path, "right_filler"), run.right_filler, first),
             run.gap,
             run.wall_length,
-            tuple(tuple(marks) for marks in run.shared_frames),
             run.left_scribe,
             run.right_scribe,
         )
@@ -320,6 +319,7 @@ class Builder:
             frozenset(own),
             edged_from((self.tables.edged, kind.edged, case.edged)),
             fitted_from((self.tables.fitted_with, kind.fitted_with, case.fitted_with)),
+            case.frame_with_left,
         )
 
     def _materials(self, path: Path, made_of: Mapping[str, str]) -> Materials:

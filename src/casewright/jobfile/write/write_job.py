@@ -255,8 +255,6 @@ class _Writer:
         for key, filler in (("left_filler", run.left), ("right_filler", run.right)):
             if filler:
                 entries[key] = self._filler(filler)
-        if run.shared_frames:
-            entries["shared_frames"] = _list(_list(marks) for marks in run.shared_frames)
         return entries | {"cases": _tables(self._case(case) for case in run.cases)}
 
     def _filler(self, filler: Filler) -> InlineTable:
@@ -271,6 +269,8 @@ class _Writer:
             "height": self._length(case.height),
             "depth": self._length(case.depth),
         }
+        if case.frame_with_left:
+            entries["frame_with_left"] = True
         if case.bays != (Bay(),):
             entries["bays"] = _list(self._bay(bay) for bay in case.bays)
         usual = self._making(self.job.construction) | {

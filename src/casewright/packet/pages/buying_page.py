@@ -11,7 +11,7 @@ from ...lengths.quantities import price_text, running_length
 from ...planner.plan import Plan
 from ...workshop.edging_work import EdgingBought
 from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
-from ...workshop.sheets.purchases import Purchase, left_on_the_rack, money_of
+from ...workshop.sheets.purchases import Purchase, left_on_the_rack
 from .assembly_steps import screw_words
 from .page_picture import Json
 
@@ -74,8 +74,9 @@ def buying_page(
     for pair, number in bought.slides:
         words = f"{pair.sold_as.capitalize()}, {dimension_text(pair.length, finest)} long"
         hardware.append({"name": words, "count": str(number)})
-    total = money_of(purchases) + bought.money
+    total = bought.with_sheets(purchases)
     return {
+        "what": "Sheet goods and edging" if bought.edging else "Sheet goods",
         "lines": lines,
         "total": price_text(total, money) if total else "no price",
         "total_of": "Total of what has a price" if total and not bought.all_priced(purchases) else "Total",

@@ -79,11 +79,15 @@ def _drawn(project: Project, group: PartGroup, tags: Mapping[str, str]) -> Place
 
 
 def _tags(project: Project, group: PartGroup, known: Mapping[Section, JointSection]) -> dict[str, str]:
-    """The letter of each channel's section, by its name."""
-    return {
-        feature.name: known[section_of(project, group.first, feature.channel)].tag if feature.channel else ""
-        for feature in group.first.features
-    }
+    """The letter of each channel's section, by its name; empty for what has none."""
+
+    def tag(feature: Feature) -> str:
+        if feature.channel is None:
+            return ""
+        section = known.get(section_of(project, group.first, feature.channel))
+        return section.tag if section else ""
+
+    return {feature.name: tag(feature) for feature in group.first.features}
 
 
 def joint_cards(project: Project) -> dict[str, Json]:

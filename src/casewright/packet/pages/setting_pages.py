@@ -111,8 +111,9 @@ def _sections(
     for operation in operations:
         part = project.parts.get(operation.piece)
         for channel in part.channels if part else ():
-            if part and channel.name == operation.feature:
-                found[known[section_of(project, part, channel)].tag] = None
+            cut = part and channel.name == operation.feature
+            if part and cut and (section := known.get(section_of(project, part, channel))):
+                found[section.tag] = None
     yield from found
 
 

@@ -11,6 +11,7 @@ from fractions import Fraction
 from ...casework.directions import Way
 from ...casework.hidden_sides import clear_of_features, is_hidden, outer_side
 from ...casework.parts.features.feature import EDGE_WORDS, Feature
+from ...casework.parts.features.frame_joints import Tenon
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.length import show
@@ -109,6 +110,8 @@ def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
     for harm in _to_mend(lack.cut.harms):
         if harm.fault in (HarmKind.MIRRORED, HarmKind.MADE_AS, HarmKind.MATERIAL, HarmKind.LEFT_OUT):
             return
+        if harm.fault in MISPLACED and harm.feature and isinstance(part.feature(harm.feature), Tenon):
+            return  # no wood is left where its shoulder belongs
         found = _damage(project, part, harm) if harm.fault is HarmKind.DAMAGE else _wrong(project, part, harm)
         kind, took, words, seen = found
         kinds.append(kind)
@@ -193,11 +196,12 @@ def _joint_of_frame(project: Project, part: Part, feature: Feature, harm: Harm) 
     """A mortise or a tenon: what is loose is packed with slips, what is tight is pared, and a mortise in the
     wrong place is filled. All of it is inside the joint."""
     words = f"{feature.kind_words} of {part.mark}, {feature.name.replace('-', ' ')}"
-    if harm.fault in (HarmKind.SMALL, HarmKind.SHALLOW):
-        steps = [f"Pare the {words}, until the two go together."]
-        return WayKind.TO_SIZE, CHANNEL_MINUTES, steps, Seen.NOTHING
-    if harm.fault in (HarmKind.LARGE, HarmKind.DEEP):
-        steps = [f"Glue slips into or onto the {words}, and pare them until the two go together."]
+    small = harm.fault in (HarmKind.SMALL, HarmKind.SHALLOW)
+    if small or harm.fault in (HarmKind.LARGE, HarmKind.DEEP):
+        if small != isinstance(feature, Tenon):
+            steps = [f"Pare the {words}, until the two go together."]
+            return WayKind.TO_SIZE, CHANNEL_MINUTES, steps, Seen.NOTHING
+        steps = [f"Glue slips to the {words}, and pare them until the two go together."]
         return WayKind.FILL, FILL_MINUTES, steps, Seen.NOTHING
     steps = [
         f"Glue a slip of the same wood into the wrong {words} and plane it flush.",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -69,6 +69,30 @@ def frame_words(case: Case) -> str:
         "fronts flush, and screw them together through their sides. Then glue the frame over all of them, "
         "its lower rail level with their bottoms, a clamp every hand's breadth."
     )
+
+
+@dataclass(frozen=True, slots=True)
+class MovedRails:
+    """Rails that come out `by` so much `longer` than planned, or shorter: their new length. By the marks of
+    the rule; inches."""
+
+    marks: tuple[str, ...]
+    length: Fraction
+    by: Fraction
+    longer: bool
+
+
+def moved_rails(planned: Project, built: Project, settled: Collection[str]) -> Iterator[MovedRails]:
+    """The rails whose length is another in `built`, where the cases are as they were measured; without those
+    whose length is `settled`, by its name."""
+    number = planned.rule.number
+    moved: dict[tuple[Fraction, Fraction], list[str]] = {}
+    for mark, part in planned.parts.items():
+        was, now = planned.dimensions(part)[0], built.dimensions(built.parts[mark])[0]
+        if part.role is Role.RAIL and part.length.name not in settled and number(now) != number(was):
+            moved.setdefault((was, now), []).append(mark)
+    for (was, now), marks in moved.items():
+        yield MovedRails(tuple(marks), now, abs(number(now) - number(was)), now > was)
 
 
 def mullion_places(project: Project, case: str) -> Iterator[tuple[str, Fraction]]:

@@ -53,11 +53,9 @@ class Channel(FeatureDefaults):
 
     @property
     def sizes(self) -> tuple[FeatureSize, ...]:
-        # The shoulder of a lap at an end is what is laid out: the lap begins at the end itself.
-        to_shoulder = self.edge if self.kind is ChannelKind.LAP and self.at == NOTHING else None
         return (
             FeatureSize(self.at, "in from the edge", self.edge, self.kind.value),
-            FeatureSize(self.width, "wide", to_shoulder, self.kind.value),
+            FeatureSize(self.width, "wide"),
             FeatureSize(self.depth, "deep"),
         )
 
