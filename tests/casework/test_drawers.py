@@ -233,9 +233,8 @@ def test_drawers_behind_a_frame_over_two_cases_clear_all_of_it(lie: FrontLie) ->
     """The frame belongs to the first case; the box of the second goes through its opening all the same."""
     one = with_drawers(SLIDES["side mount"], fronts=lie, frame=FaceFrame.POCKET_SCREWS)
     first = one.runs[0].cases[0]
-    run = replace(
-        one.runs[0], cases=(first, replace(first, mark="B2")), opening=F(72), shared_frames=(("B1", "B2"),)
-    )
+    second = replace(first, mark="B2", frame_with_left=True)
+    run = replace(one.runs[0], cases=(first, second), opening=F(72))
     project = draw_up(replace(one, runs=(run,)))
     assert not examine(project, assemble(project)).findings
     at = boxes(project)
