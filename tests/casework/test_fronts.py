@@ -150,7 +150,9 @@ def outline(at: dict[str, RoomBox], leaves: tuple[str, ...]) -> list[RoomBox]:
     """Each leaf's own box: that of its parts together."""
     found = []
     for leaf in leaves:
-        boxes = [box for mark, box in at.items() if mark == leaf or mark[:-1] == leaf]
+        boxes = [
+            box for mark, box in at.items() if mark == leaf or (mark[:-1] == leaf and mark[-1].isalpha())
+        ]
         found.append(
             RoomBox(
                 tuple(min(box.low[axis] for box in boxes) for axis in range(3)),  # type: ignore[arg-type]

@@ -1,0 +1,86 @@
+"""Drawers in the shop: when they are cut, how they go together, what is bought for them, and put right."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+from math import hypot
+
+import pytest
+
+from casework.drawer_jobs import SLIDES, with_drawers
+from casewright.casework.front_choices import DrawerBottom, DrawerJoint, Front, FrontKind
+from casewright.casework.job import FaceFrame
+from casewright.casework.parts.part import DRAWER_BOX
+from casewright.casework.project import Project, draw_up
+from casewright.workshop.assembly.joining import GlueUp, Stage, glue_ups
+from casewright.workshop.hardware import SlidesBought, hardware
+from casewright.workshop.work import CUT_LATE
+
+BANK = (Front(FrontKind.DRAWER), Front(FrontKind.DRAWER, F(6)))
+SIDE = SLIDES["side mount"]
+
+
+def drawers(project: Project) -> list[GlueUp]:
+    return [one for one in glue_ups(project, "B1") if one.stage is Stage.DRAWER]
+
+
+def test_each_box_is_glued_up_by_itself_and_squared_by_its_diagonals() -> None:
+    project = draw_up(with_drawers(SIDE, bank=BANK))
+    found = drawers(project)
+    assert [one.key for one in found] == ["B1 drawer 1", "B1 drawer 2"]
+    assert found[0].parts == ("B1-DL1", "B1-DI1", "B1-DK1", "B1-DB1", "B1-DR1")
+    wide = project.sizes.of("B1.inside") - F(33, 32)
+    for one in found:
+        assert one.diagonal is not None and not one.screws
+        assert float(one.diagonal) == pytest.approx(hypot(float(wide), 22.0))
+    stages = [one.stage for one in glue_ups(project, "B1")]
+    assert stages.index(Stage.SHELL) < stages.index(Stage.DRAWER) < stages.index(Stage.FRONTS)
+
+
+def test_boxes_are_cut_when_the_case_has_been_measured() -> None:
+    assert DRAWER_BOX <= CUT_LATE
+
+
+def test_the_steps_say_where_the_slides_go_and_what_blocks_them_out() -> None:
+    """By the lists of sizes: 1/4 of the 1/2 in that slides need is below the box, and the stile stands 25/32
+    in past a side of 23/32 in."""
+    plain = drawers(draw_up(with_drawers(SIDE)))[0].words
+    assert '22" side-mount slides' in plain and '1/4" above the bottom' in plain and "Block" not in plain
+    framed = drawers(draw_up(with_drawers(SIDE, frame=FaceFrame.POCKET_SCREWS)))[0].words
+    assert 'Block the slides out, 25/32" thick' in framed
+    behind = drawers(draw_up(with_drawers(SIDE, drawer_bottom=DrawerBottom.SLID_IN)))[0].words
+    assert "screw it up into B1-DK1" in behind
+
+
+def test_a_butt_jointed_box_is_screwed_through_its_sides() -> None:
+    (box,) = drawers(draw_up(with_drawers(SIDE, drawer_joint=DrawerJoint.BUTT)))
+    assert {(one.through, one.into) for one in box.screws} == {
+        (f"B1-D{side}1", f"B1-D{end}1") for side in "LR" for end in "IK"
+    }
+
+
+@pytest.mark.parametrize("sides", [F(3, 8), F(1, 2), F(5, 8)])
+def test_the_screws_of_a_front_do_not_come_out_of_it(sides: F) -> None:
+    project = draw_up(with_drawers(SIDE, sides=sides))
+    hung = glue_ups(project, "B1")[-1]
+    (joint,) = hung.screws
+    through, into = (project.dimensions(project.parts[mark])[2] for mark in (joint.through, joint.into))
+    assert (joint.through, joint.into, len(joint.places)) == ("B1-DI1", "B1-DF1", 4)
+    assert through + F(1, 4) < joint.screw.length <= through + into - F(1, 8)
+    assert "B1-DF1 to its box from inside" in hung.words and hung.glue == 0
+
+
+def test_slides_are_bought_by_their_length() -> None:
+    project = draw_up(with_drawers(SIDE, bank=BANK))
+    assert hardware(project, ()).slides == ((SlidesBought(SIDE, F(22)), 2),)
+    assert hardware(draw_up(with_drawers(None, bank=BANK)), ()).slides == ()
+    assert SlidesBought(SIDE, F(22)).sold_as == "side-mount slides, pairs"
+    assert SlidesBought(SLIDES["center mount"], F(22)).sold_as == "center-mount slide"
+
+
+def test_the_bottom_floats() -> None:
+    """Its grooves are no part of what takes glue: the corners alone are."""
+    project = draw_up(with_drawers(SIDE, drawer_joint=DrawerJoint.RABBET))
+    (box,) = drawers(project)
+    height = project.dimensions(project.parts["B1-DL1"])[1]
+    assert box.glue == 4 * height * (F(1, 4) + F(1, 2)), "each corner: the floor and the wall of its rabbet"
