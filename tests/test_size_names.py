@@ -30,6 +30,7 @@ NOT_SIZES = {
     "casework/checks/as_cut_checks.py": "places of findings: keys of the job file",
     "casework/checks/case_checks.py": "places of findings: keys of the job file",
     "casework/checks/frame_checks.py": "places of findings: keys of the job file",
+    "casework/checks/front_movement.py": "places of findings: keys of the job file",
     "casework/checks/front_checks.py": "places of findings: keys of the job file",
     "casework/checks/hinge_checks.py": "places of findings: keys of the job file",
     "casework/checks/frame_joint_checks.py": "places of findings: keys of the job file",

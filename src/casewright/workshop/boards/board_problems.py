@@ -10,7 +10,7 @@ from math import ceil
 
 from ...boards.board_problem import BoardPart, BoardProblem
 from ...boards.plan_boards import lone_misfits
-from ...casework.parts.part import Part
+from ...casework.parts.part import FRAMED_DOOR, Part
 from ...casework.project import Project
 from ...findings import Finding
 from ...lengths.length import MM, Unit, show
@@ -32,11 +32,11 @@ def board_problems(project: Project) -> Mapping[str, BoardProblem]:
 def board_problem(project: Project, material: str, parts: list[Part]) -> BoardProblem:
     """How to get these parts out of the boards at hand, and bought ones of the usual size.
 
-    The parts of one case belong together: they are looked at together.
+    The parts of one door belong together, and all others of a case: they are looked at together.
     """
     boards, shop = project.job.sheets[material].boards, project.job.shop
     assert boards is not None, f"{material} is bought as boards"
-    wanted = (BoardPart(part.mark, *project.planned_size(part), part.case) for part in parts)
+    wanted = (BoardPart(part.mark, *project.planned_size(part), _looked_at_with(part)) for part in parts)
     # One kerf for crosscuts and rips, by pencil lines: the wider, so that either saw will do.
     mark = ROUGH_MARK[project.job.unit]
     milling = replace(
@@ -47,6 +47,11 @@ def board_problem(project: Project, material: str, parts: list[Part]) -> BoardPr
     kerf = _marked(max(shop.table_saw.kerf, shop.hand_saw.kerf), mark)
     usual = boards.usual_board
     return BoardProblem(tuple(wanted), boards.at_hand, usual, kerf, milling, boards.foot_price, mark)
+
+
+def _looked_at_with(part: Part) -> str:
+    """What a part is seen as one piece with: the frame of a door, else its case."""
+    return part.mark[:-1] if part.role in FRAMED_DOOR else part.case
 
 
 def _marked(length: Fraction, mark: Fraction) -> Fraction:
