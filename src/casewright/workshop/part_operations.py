@@ -32,6 +32,7 @@ _KINDS = {
     ChannelKind.GROOVE: OperationKind.GROOVE,
     ChannelKind.RABBET: OperationKind.RABBET,
     ChannelKind.LAP: OperationKind.LAP,
+    ChannelKind.TONGUE: OperationKind.TONGUE,
 }
 
 
@@ -115,21 +116,21 @@ def _setting(
         hidden = buried_width(width, tooling.cutter.width) if tooling.packing else Fraction(0)
         guide = Guide.SACRIFICIAL_FENCE
         return Setting(Machine.TABLE_SAW, tooling.cutter, guide, begins, depth, hidden), channel.edge
-    # A lap crosses a narrow piece on the sled, whose stop stands as near as it can.
-    lap = channel.kind is ChannelKind.LAP
-    reach = Fraction(0) if lap else project.job.shop.table_saw.rip_capacity
+    # A narrow piece is crossed on the sled, whose stop stands as near as it can.
+    sled = channel.kind.on_sled
+    reach = Fraction(0) if sled else project.job.shop.table_saw.rip_capacity
     near = project.sizes.of(channel.at) + begins
     far = from_far_edge(project.sizes.of(part.size(channel.edge.axis)), near, tooling.cutter.width)
     turned = near > reach and far < near
     distance, against = (far, channel.edge.opposite) if turned else (near, channel.edge)
-    guide = Guide.STOP if lap else Guide.FENCE
+    guide = Guide.STOP if sled else Guide.FENCE
     return Setting(Machine.TABLE_SAW, tooling.cutter, guide, distance, depth), against
 
 
 def _hold(part: Part, against: Way, channel: Channel) -> Hold:
     """How a part lies for a pass; on the sled it does not matter which edge goes first."""
     down = channel.face
-    leads = "" if channel.kind is ChannelKind.LAP else side_words(part, leading(against, down))
+    leads = "" if channel.kind.on_sled else side_words(part, leading(against, down))
     return Hold(side_words(part, against), side_words(part, down), leads, channel.runs is part.lie.length)
 
 

@@ -9,7 +9,7 @@ from ..casework.project import Project
 from ..casework.size_names import thickness_of
 from ..findings import Finding, Weight
 from ..lengths.length import show
-from .operations import Machine, Operation, OperationKind
+from .operations import Machine, Operation
 
 
 def beyond_the_blade(project: Project) -> tuple[Finding, ...]:
@@ -45,7 +45,7 @@ def beyond_the_rail(project: Project, operations: Iterable[Operation]) -> tuple[
         )
         for operation in operations
         if operation.setting.machine is Machine.TABLE_SAW
-        and operation.kind is not OperationKind.LAP  # its stop stands on the sled, or is a line on the piece
+        and not operation.kind.on_sled  # its stop stands on the sled, or is a line on the piece
         and operation.setting.distance > reach
     )
 

@@ -105,10 +105,7 @@ def check_joint_depths(job: Job, cases: Iterable[Case], sizes: Sizes) -> Iterato
             for channel in part.channels:
                 depth = sizes.of(channel.depth)
                 # What is as deep as the panel is thick is refused, and said of the part.
-                if (
-                    channel.kind is not ChannelKind.LAP
-                    and max(sheet.nominal, thick) / 2 + HAIR < depth < thick
-                ):
+                if not channel.kind.on_sled and max(sheet.nominal, thick) / 2 + HAIR < depth < thick:
                     found = seen.setdefault((_depth_of(channel), sheet.key, depth), [])
                     found += [] if case.spec in found else [case.spec]
     for (name, key, depth), specs in seen.items():

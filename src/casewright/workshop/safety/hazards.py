@@ -130,7 +130,7 @@ def _at_the_saw(operation: Operation, mark: Rule) -> list[Caution]:
     found: list[Caution] = []
     setting = operation.setting
     housed = operation.kind.is_channel
-    if operation.kind is OperationKind.LAP:
+    if operation.kind.on_sled:
         return [Caution(Hazard.GUARD, _ON_THE_SLED)]
     if housed:
         text = (
