@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from ..casework.parts.features.feature import Feature
@@ -51,6 +52,23 @@ def _setting(project: Project, feature: Feature) -> Setting:
 
 def _drill(project: Project, size: Fraction) -> str:
     return show(size, project.job.mark, unit=True).plain
+
+
+def mortises_first(project: Project, operations: Iterable[Operation]) -> Iterator[Operation]:
+    """The operations, a tenon waiting for every mortise of its case: it is cut to one that is there."""
+    made = tuple(operations)
+    mortises: dict[str, list[str]] = {}
+    for one in made:
+        if one.kind is OperationKind.FRAME_JOINT and isinstance(_joint(project, one), Mortise):
+            mortises.setdefault(project.parts[one.piece].case, []).append(one.key)
+    for one in made:
+        if one.kind is OperationKind.FRAME_JOINT and isinstance(_joint(project, one), Tenon):
+            one = replace(one, after=(*one.after, *mortises.get(project.parts[one.piece].case, ())))
+        yield one
+
+
+def _joint(project: Project, operation: Operation) -> Feature:
+    return project.parts[operation.piece].feature(operation.feature)
 
 
 def frame_joint_title(operation: Operation) -> str:

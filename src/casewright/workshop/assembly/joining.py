@@ -45,6 +45,11 @@ class Stage(Enum):
     DRAWER = "drawer"  # of each drawer, by its number
     FRONTS = "hanging doors and fronts"
 
+    @property
+    def is_of_fronts(self) -> bool:
+        """Whether it is about doors and drawers, for which the box itself need not wait."""
+        return self in (Stage.DRAWER, Stage.DOORS, Stage.FRONTS)
+
 
 @dataclass(frozen=True, slots=True)
 class DryFitMeasure:
@@ -79,6 +84,11 @@ class GlueUp:
     @property
     def key(self) -> str:
         return f"{self.case} {self.title}"
+
+
+def frame_key(case: str) -> str:
+    """The key of the step that puts on the face frame among the parts of a case."""
+    return f"{case} {Stage.FRAME.value}"
 
 
 Joinings = Mapping[str, tuple[GlueUp, ...]]
