@@ -34,8 +34,8 @@ class FrontRoom:
     """The opening of a bay: what bounds it at each side, how `wide` and `high` it is, and how far fronts lap
     over each of its edges (negative for inset fronts, which leave a gap there). `uprights` are the sides or
     dividers of the bay, `floor` its height above the lower ends of the case's sides. A frame that is drawn
-    with a neighbour stands `out` before what is named as bounding the opening. `into` is how far a face frame
-    narrows the bay, left, right and above.
+    with a neighbour stands `out` before what is named as bounding the opening; `covers` is how far fronts lap
+    over the frame itself then. `into` is how far a face frame narrows the bay, left, right and above.
     """
 
     uprights: Mapping[Way, Upright]
@@ -44,6 +44,7 @@ class FrontRoom:
     wide: Affine
     high: Affine
     laps: Mapping[Way, Affine]
+    covers: Mapping[Way, Affine]
     out: Affine
     into: Mapping[Way, Affine]
 
@@ -75,7 +76,7 @@ def front_rooms(box: BareCase, around: UnderFrame) -> Iterator[FrontRoom]:
         laps[Way.UP] = _lap(case, over - high - case.of("front_top"))
         beside = {way: upright.part for way, upright in uprights.items()}
         beside |= {Way.DOWN: shell.bottom, Way.UP: shell.top or case.front_stretcher}
-        wide, tall, out = bay.width, shell.clear, NOTHING
+        wide, tall, out, covers = bay.width, shell.clear, NOTHING, laps
         if around.frame:
             pair = around.frame.uprights[index : index + 2]
             beside = dict(zip(ACROSS, pair, strict=True))
@@ -88,7 +89,7 @@ def front_rooms(box: BareCase, around: UnderFrame) -> Iterator[FrontRoom]:
             out = case.front_strip
         into = {way: end.into for way, end in ends.items()} | {Way.UP: shell.clear - high}
         floor = shell.under + shell.bottom.thickness
-        yield FrontRoom(uprights, floor, beside, wide, tall, laps, out, into)
+        yield FrontRoom(uprights, floor, beside, wide, tall, laps, covers, out, into)
 
 
 @dataclass(frozen=True)
