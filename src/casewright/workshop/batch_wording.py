@@ -228,6 +228,8 @@ class BatchWriter:
             )
         elif setting.machine is Machine.TABLE_SAW:
             yield from self._saw(setting, batch, hints)
+        elif setting.machine is Machine.DRILL and setting.height is not None:
+            yield f"Depth stop at {self.set_text(setting.height)}."
         if first.kind is OperationKind.LAP:
             yield (
                 "Run two test pieces of the frame's stock through every pass first and lay them together: "
@@ -242,7 +244,9 @@ class BatchWriter:
         setting = batch.operations[0].setting
         if batch.new_cutter:
             yield f"Change to {setting.cutter.name}."
-        if setting.height is not None:
+        if setting.guide is Guide.STOP:
+            yield f"Height {self.set_text(setting.height or Fraction(0))} for the front cheeks."
+        elif setting.height is not None:
             what = "the holes' centres" if batch.operations[0].holes else "the near wall of the mortise"
             yield f"From the front face to {what} {self.set_text(setting.distance)}."
             yield f"Depth stop at {self.set_text(setting.height)}."

@@ -19,11 +19,10 @@ from ..casework.parts.features.notch import Notch
 from ..casework.parts.holes import HoleRow
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from ..lengths.length import show
 from .channels.passes import BLADE_PROUD, NotchCut, buried_width, from_far_edge, notch_cut, plunge
 from .channels.tooling import Tooling, Tools
 from .frame_joint_work import frame_joint_operation
-from .holes.boring import jig_serves
+from .holes.boring import bit_size, jig_serves
 from .operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from .side_names import leading, side_words
 
@@ -176,8 +175,8 @@ def _row(
     """A row of holes, on the jig where it has the row's holes, else from a story stick."""
     with_jig = jig_serves(project.job.shop.pin_jig, row)
     guide = Guide.PIN_JIG if with_jig else Guide.STORY_STICK
-    size = show(row.diameter, project.job.mark, unit=True).plain
-    setting = Setting(Machine.DRILL, Cutter(f"{size} bit", row.diameter), guide, row.setback, row.depth)
+    bit = Cutter(f"{bit_size(project, row.diameter)} bit", row.diameter)
+    setting = Setting(Machine.DRILL, bit, guide, row.setback, row.depth)
     face = feature.face or part.lie.worked
     return Operation(
         key,

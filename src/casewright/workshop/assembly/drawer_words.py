@@ -46,8 +46,8 @@ def _slides(project: Project, case: Case, drawer: PlacedDrawer, on: OnSlides) ->
     else:
         yield f"Screw the {what} into the case, level and square to its front."
     yield (
-        f"The lower edges of the box run {line} above the bottom of the case: measure the line of the slides "
-        "from there, by the sheet that came with them."
+        f"The lower edges of the box run {line} above the upper face of the case's bottom: measure the line "
+        "of the slides from there, by the sheet that came with them."
     )
     blocks = [project.sizes.of(one) for one in on.blocking]
     if any(blocks):

@@ -110,7 +110,7 @@ def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
             found += _drawers(project, drawn, joined)
         if parts:
             if stage is Stage.FRAME:
-                words = " ".join((words, *_mullions(project, case), *_scribed(project, case)))
+                words = " ".join((*_scribed(project, case), words, *_mullions(project, case)))
             elif stage is Stage.FRONTS:
                 words = hanging_words(project, case)
             joining = _joining(project, drawn, stage, parts, words, joined)
@@ -146,8 +146,11 @@ def _mullions(project: Project, case: str) -> Iterator[str]:
 
 def _scribed(project: Project, case: str) -> Iterator[str]:
     for mark, wider in scribed_stiles(project, case):
-        more = f"is {show(wider, project.rule, unit=True).marked} wider than reaches the wall"
-        yield f"{mark} {more if wider else 'reaches the wall'}: scribe it in its place and plane to the line."
+        more = f"it is {show(wider, project.rule, unit=True).marked} wider than reaches the wall"
+        yield (
+            f"First hold {mark} level in its place{f' ({more})' if wider else ''}, scribe it to the wall and "
+            "plane to the line."
+        )
 
 
 def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:
