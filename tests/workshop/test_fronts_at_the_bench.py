@@ -116,3 +116,16 @@ def test_nothing_is_bored_behind_a_face_frame_but_the_doors() -> None:
     project = draw_up(doored(PAIR, frame=FaceFrame.POCKET_SCREWS, **lap))
     bored = {part.mark for part in project for one in part.features if "hinge" in one.kind_words}
     assert bored == {"B1-DO1", "B1-DO2"}
+
+
+def test_doors_in_a_frame_are_cut_and_hung_once_it_is_on() -> None:
+    project, done = worked(doored(PAIR, frame=FaceFrame.POCKET_SCREWS, fronts=FrontLie.INSET, hinge="inset"))
+    place = {step.key: number for number, step in enumerate(done.operations)}
+    fronts = {part.mark for part in project if part.role in FRONTS}
+    cuts = [step for step in done.operations if step.sizes and fronts >= {*step.parts}]
+    # What the frame is cut from after them on the same sheet cannot wait for it.
+    waiting = [step for step in cuts if "B1 face frame" in step.after]
+    assert waiting and all(place[step.key] > place["B1 face frame"] for step in waiting)
+    last = {mark: max(place[step.key] for step in cuts if mark in step.parts) for mark in fronts}
+    assert any(at > place["B1 face frame"] for at in last.values())
+    assert place["B1 hanging doors and fronts"] > place["B1 face frame"]

@@ -3,7 +3,8 @@
 What comes before what, between parts:
 - a part is edged and machined once the last cut on its outline has freed it, and edged first;
 - a case is dry-fitted when all its parts are machined but the back and the loose shelves;
-- the cuts that bring backs and face frames to size wait for the dry fit, when their true size is known;
+- the cuts that bring backs, face frames and fronts to size wait for the dry fit, when their true size is
+  known, and those of fronts behind a frame for the frame;
 - a case is glued up once it has been dry-fitted and its back is cut; edging over its front comes last.
 """
 
@@ -26,6 +27,7 @@ from .boards.board_work import NO_BOARDS, cuts_of_boards
 from .channels.tooling import Tools, choose_tools
 from .edging_work import case_edging, edging_key, part_edging
 from .frame_joint_work import mortises_first
+from .fronts_after_frames import fronts_after_frames
 from .holes.boring import level_findings
 from .operations import HANDS, Hold, Operation, OperationKind
 from .part_operations import part_operations
@@ -91,7 +93,7 @@ def work(
     machined = mortises_first(project, [step for steps in worked.values() for step in steps])
     operations = (*cuts, *machined, *fits.values(), *joined)
     return Work(
-        in_working_order(operations),
+        in_working_order(fronts_after_frames(project, operations)),
         tools,
         (
             *tools.findings,

@@ -18,6 +18,7 @@ from ...casework.build.drawers.placed_drawers import DrawerParts
 from ...casework.build.meetings import Mate, Meeting
 from ...casework.directions import Axis
 from ...casework.extents import case_diagonal, diagonal, part_extent
+from ...casework.front_choices import FrontLie
 from ...casework.job import BackKind, TopKind
 from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRAMED_DOOR, FRONTS, Part, Role
 from ...casework.project import Project
@@ -110,7 +111,8 @@ def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
             found += _drawers(project, drawn, joined)
         if parts:
             if stage is Stage.FRAME:
-                words = " ".join((*_scribed(project, case), words, *_mullions(project, case)))
+                said = (*_scribed(project, case), words, *_mullions(project, case), *_openings(drawn))
+                words = " ".join(said)
             elif stage is Stage.FRONTS:
                 words = hanging_words(project, case)
             joining = _joining(project, drawn, stage, parts, words, joined)
@@ -142,6 +144,12 @@ def _mullions(project: Project, case: str) -> Iterator[str]:
     for mark, at in mullion_places(project, case):
         place = show(at, project.rule, unit=True).marked
         yield f"{mark} begins {place} from the left end of the rails, seen from the front."
+
+
+def _openings(case: Case) -> Iterator[str]:
+    """What inset fronts are cut to: the frame as it is glued on."""
+    if case.fronts and case.spec.construction.fronts is FrontLie.INSET:
+        yield "Then measure each opening of the frame: its doors and fronts are cut to that, less the gaps."
 
 
 def _scribed(project: Project, case: str) -> Iterator[str]:
