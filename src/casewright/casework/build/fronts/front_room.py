@@ -18,11 +18,14 @@ ACROSS = (Way.LEFT, Way.RIGHT)
 @dataclass(frozen=True)
 class UnderFrame:
     """What a case sees of a face frame over several cases: the `frame` itself where it is among its own
-    parts, and the sides of the neighbours under the same frame."""
+    parts, and the sides of the neighbours under the same frame. `over_all` is that frame, whosever parts it
+    is among, and `first` the place of the upright at the left of the case."""
 
     frame: FrameParts | None
     left: PartDraft | None
     right: PartDraft | None
+    over_all: FrameParts | None = None
+    first: int = 0
 
     def beside(self, way: Way) -> PartDraft | None:
         """The neighbour's side there."""
@@ -35,7 +38,8 @@ class FrontRoom:
     over each of its edges (negative for inset fronts, which leave a gap there). `uprights` are the sides or
     dividers of the bay, `floor` its height above the lower ends of the case's sides. A frame that is drawn
     with a neighbour stands `out` before what is named as bounding the opening; `covers` is how far fronts lap
-    over the frame itself then. `into` is how far a face frame narrows the bay, left, right and above.
+    over the frame itself then. `into` is how far a face frame narrows the bay, left, right and above;
+    `over_rail` is how far two neighbouring fronts each lap over the rail between them, where there is one.
     """
 
     uprights: Mapping[Way, Upright]
@@ -47,6 +51,15 @@ class FrontRoom:
     covers: Mapping[Way, Affine]
     out: Affine
     into: Mapping[Way, Affine]
+    over_rail: Affine
+    between: Affine
+
+    @property
+    def opening(self) -> Affine:
+        """How wide the opening is: that of a face frame, if there is one."""
+        if self.out == NOTHING:
+            return self.wide
+        return self.wide - self.into[Way.LEFT] - self.into[Way.RIGHT]
 
     @property
     def width(self) -> Affine:
@@ -89,7 +102,10 @@ def front_rooms(box: BareCase, around: UnderFrame) -> Iterator[FrontRoom]:
             out = case.front_strip
         into = {way: end.into for way, end in ends.items()} | {Way.UP: shell.clear - high}
         floor = shell.under + shell.bottom.thickness
-        yield FrontRoom(uprights, floor, beside, wide, tall, laps, covers, out, into)
+        rail, gap = case.of("frame_rail"), case.of("front_gap")
+        over_rail = _lap(case, (rail - gap) / 2) if case.has_frame else NOTHING
+        between = rail - 2 * over_rail if case.has_frame else gap
+        yield FrontRoom(uprights, floor, beside, wide, tall, laps, covers, out, into, over_rail, between)
 
 
 @dataclass(frozen=True)
