@@ -23,8 +23,8 @@ from casewright.app.editing.form_fields import (
     keys_at,
     parse_typed,
 )
+from casewright.app.editing.form_groups import Group
 from casewright.app.editing.forms import (
-    Group,
     case_form,
     construction_form,
     kind_form,

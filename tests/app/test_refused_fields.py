@@ -15,9 +15,9 @@ from hypothesis import strategies as st
 
 from casewright.app.editing.field_faults import with_faults
 from casewright.app.editing.form_fields import Field, FieldKind, changes
+from casewright.app.editing.form_groups import Group
 from casewright.app.editing.forms import (
     FormOutcome,
-    Group,
     SentForm,
     case_form,
     construction_form,
