@@ -272,7 +272,7 @@ _LABELS = {
     "front": "doors and drawer fronts",
     "panel": "panels of doors",
     "drawer": "drawer boxes",
-    "hung": "single door hung at the",
+    "hung": "door hung at the",
     "fronts": "doors and drawer fronts",
     "front_gap": "gap between fronts",
     "front_lap": "lap of partial overlay",

@@ -28,7 +28,7 @@ def hardware_form(worked: WorkedJob) -> tuple[Group, ...]:
     for table in ("hinges", "slides"):
         for key in worked.values.get(table, ()):
             path: Path = (table, key)
-            title = f"{key}: {_name(worked, path)}"
+            title = f"{_name(worked, path)} ({key})"
             groups.append(replace(group_at(worked, title, path, FIRST), key=f"{table}/{key}"))
             rest = [entry for entry in keys_at(path) if entry not in (*FIRST, *ONLY_IN_THE_TEXT)]
             groups.append(group_at(worked, f"Figures of {key}", path, rest, folded=True))
