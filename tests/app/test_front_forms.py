@@ -105,6 +105,18 @@ def test_a_job_without_hinges_and_slides_is_not_asked_which() -> None:
         assert not [field for group in form for field in group.fields if "fitted_with" in field.path]
 
 
+@pytest.mark.parametrize("wrong", ['width = "wide"', "colour = 3"])
+def test_a_job_that_cannot_be_drawn_up_still_shows_its_fronts_and_hinges(wrong: str) -> None:
+    broken = open_job(DRESSER.replace("width = 24", wrong).replace('like = "full overlay"', 'like = "fulll"'))
+    assert broken.project is None
+    kinds = [field for group in case_form(broken, "B2") for field in group.fields if "fronts" in field.path]
+    assert [field.typed for field in kinds if field.path[-1] == "kind"] == ["door", *["drawer"] * 3]
+    assert [group.title for group in hardware_form(broken) if group.key] == [
+        "fulll (cup)",
+        "side mount (side)",
+    ]
+
+
 def test_figures_of_bought_hardware_are_those_of_its_sheet() -> None:
     """A cup of 35 mm is no 1 3/8 in, and no drill is bought by that."""
     figures = usual(hardware_form(open_job(DRESSER)))

@@ -78,7 +78,7 @@ ROWS = [
     Row("fronts-meet", "cases.B1.front_lap", "bays 1 and 2", "full overlay",
         fronted(bay(DOOR), bay(DOOR), fronts=FrontLie.PARTIAL_OVERLAY, front_lap=F(5, 16)),
         fronted(bay(DOOR), bay(DOOR), fronts=FrontLie.PARTIAL_OVERLAY, front_lap=F(9, 32))),
-    Row("no-hinge", "cases.B1.fitted_with.hinge", "nothing is bored", "[hinges.cup]",
+    Row("no-hinge", "cases.B1.fitted_with.hinge", "nothing is bored", "one of the job's hinges",
         fronted(bay(PAIR), hinge=""), fronted(bay(PAIR)), WARN),
     Row("hinge-does-not-reach", "cases.B1.fitted_with.hinge", "B1-DO1 stands inside B1-L", "another overlay",
         fronted(bay(PAIR), fronts=FrontLie.INSET), fronted(bay(PAIR)), WARN),

@@ -36,7 +36,7 @@ def test_fronts_are_put_on_top_changed_and_taken_from_the_top(client: Client, sa
     sent = {FRONT.format(2, "height"): "6", FRONT.format(0, "hung"): "right", "based_on": newest}
     assert "Saved as revision 5" in client.post("/jobs/larder/cases/B1", data=sent, htmx=True).text
     bottom, _, top = saved.take("larder").worked.needed().job.runs[0].cases[0].bays[0].fronts
-    assert bottom.hung is Hung.RIGHT and (top.height, top.kind) == (6, FrontKind.DRAWER)
+    assert bottom.hung is Hung.RIGHT and top.height == 6 and top.kind is FrontKind.DRAWER
     client.post("/jobs/larder/cases/B1/drop-front", data={"bay": "0"})
     assert kinds(saved) == ["door", "drawer"]
     client.post("/jobs/larder/undo", data={"based_on": str(saved.take("larder").newest)})
