@@ -138,6 +138,31 @@ def test_a_figure_of_ones_own_hinge_counts_and_a_wrong_one_is_said_beside_it(
     assert saved.take("larder").worked.needed().job.hinges["full-overlay"].cup * 254 == 260
 
 
+@pytest.mark.parametrize(
+    ("add", "sent", "field"),
+    [
+        ("hardware/slides/add", {"like": "side mount"}, "slides.side-mount.like"),
+        ("materials/add", {"sheet": "mdf 3/4"}, "materials.mdf-3-4.sheet"),
+    ],
+)
+def test_emptying_the_last_entry_of_what_is_not_used_takes_it_out(
+    client: Client, saved: KeptJobs, add: str, sent: dict[str, str], field: str
+) -> None:
+    client.post(f"/jobs/larder/{add}", data=sent)
+    card, table = add.split("/")[0], field.split(".")[0]
+    assert field.split(".")[1] in values_of(saved.take("larder").revision.text)[table]
+    answer = client.post(f"/jobs/larder/{card}", data={field: "", "based_on": "2"}, htmx=True)
+    assert answer.status_code == 200 and "Saved as revision 3" in answer.text
+    assert field.split(".")[1] not in values_of(saved.take("larder").revision.text).get(table, {})
+
+
+def test_the_list_of_what_a_hinge_is_like_offers_no_empty_choice(client: Client) -> None:
+    client.post("/jobs/larder/hardware/hinges/add", data={"like": "full overlay"})
+    page = client.get("/jobs/larder/hardware").text
+    asked = re.search(r'<select[^>]* name="hinges.full-overlay.like".*?</select>', page, re.DOTALL)
+    assert asked and 'value=""' not in asked[0] and asked[0].count("<option") == 3
+
+
 def test_only_hinges_and_slides_are_added_there_and_only_from_the_list(
     client: Client, saved: KeptJobs
 ) -> None:

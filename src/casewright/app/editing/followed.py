@@ -65,10 +65,9 @@ def _one_step(path: Path, before: Mapping[str, Any], after: Mapping[str, Any]) -
     for place, step in enumerate(path):
         old, new = look_up(before, path[:place]), look_up(after, tuple(followed))
         if isinstance(step, int) and isinstance(old, list) and isinstance(new, list):
-            pairs = _matches(old, new)
-            if path[place - 1] == STACKED and len(old) != len(new) and all(map(eq, old, new)):
-                pairs = {index: index for index in range(min(len(old), len(new)))}
-            index = pairs.get(step)
+            index = _matches(old, new).get(step)
+            if path[place - 1] == STACKED and all(map(eq, old, new)):
+                index = step if step < len(new) else None
             if index is None:
                 # A place after the last entry names none, so no entry of the list can have taken it away.
                 if step < len(old):

@@ -76,7 +76,7 @@ def case_form(worked: WorkedJob, mark: str) -> tuple[Group, ...]:
         group_at(worked, "Case", path, CASE),
         *_bay_groups(worked, path),
         group_at(worked, "Made of", (*path, "made_of"), folded=True),
-        group_at(worked, "Put together", (*path, "construction"), folded=True),
+        *_put_together(worked, (*path, "construction"), folded=True),
         group_at(worked, "Face frame", path, ("frame_with_left",), folded=True),
         *_edged(worked, (*path, "edged"), folded=True),
         *fitted_groups(worked, (*path, "fitted_with"), folded=True),
@@ -166,7 +166,7 @@ def kind_form(worked: WorkedJob, kind: str) -> tuple[Group, ...]:
     return (
         group_at(worked, "Size", (kind,), ("height", "depth")),
         group_at(worked, "Made of", (kind, "made_of")),
-        group_at(worked, "Put together", (kind, "construction")),
+        *_put_together(worked, (kind, "construction")),
         *_edged(worked, (kind, "edged")),
         *fitted_groups(worked, (kind, "fitted_with")),
     )
@@ -303,6 +303,16 @@ def followed_run(saved: KeptJobs, job: str, index: int, based_on: int) -> int | 
     """The place today of the run that was at `index` at revision `based_on`; None when it is gone."""
     now = follow_path(("runs", index), saved.values_since(job, based_on))
     return None if now is None or not isinstance(now[1], int) else now[1]
+
+
+def _put_together(worked: WorkedJob, path: Path, *, folded: bool = False) -> tuple[Group, ...]:
+    """How a kind of case, or a case, is put together; its doors and drawers apart."""
+    every = keys_at(path)
+    doors = of_doors_and_drawers(every)
+    return (
+        group_at(worked, "Put together", path, [key for key in every if key not in doors], folded=folded),
+        group_at(worked, "Doors and drawers", path, doors, folded=folded),
+    )
 
 
 def _edged(worked: WorkedJob, path: Path, *, folded: bool = False) -> tuple[Group, ...]:

@@ -29,7 +29,12 @@ def hardware_form(worked: WorkedJob) -> tuple[Group, ...]:
         for key in worked.values.get(table, ()):
             path: Path = (table, key)
             title = f"{_name(worked, path)} ({key})"
-            groups.append(replace(group_at(worked, title, path, FIRST), key=f"{table}/{key}"))
+            first = group_at(worked, title, path, FIRST)
+            # What they are like can be changed, not left open: without it nearly every figure is missing.
+            fields = tuple(
+                replace(one, required=one.path[-1] == "like" and bool(one.typed)) for one in first.fields
+            )
+            groups.append(replace(first, fields=fields, key=f"{table}/{key}"))
             rest = [entry for entry in keys_at(path) if entry not in (*FIRST, *ONLY_IN_THE_TEXT)]
             groups.append(group_at(worked, f"Figures of {key}", path, rest, folded=True))
     return (*groups, *fitted_groups(worked, ("fitted_with",), "Every case, unless it says otherwise"))

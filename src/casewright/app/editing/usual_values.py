@@ -88,8 +88,12 @@ def _value(path: Path, job: Job) -> Any:
             return None  # its name, which must be entered
         case ("made_of" | "edged", *_) | ("base" | "wall" | "tall" | "open", *_):
             return None  # the job has what each of its cases came to, not what their kinds say
-        case ("materials", str(), "sheet") | ("shop", str(), "use"):
+        case ("materials", str(), "sheet") | ("shop", str(), "use") | ("hinges" | "slides", str(), "like"):
             return None  # an entry of the packaged list, of which the job has only what it says
+        case ("materials", str(key), _) if key not in job.sheets:
+            return None  # emptying its last entry took it out
+        case ("hinges" | "slides" as table, str(key), _) if key not in getattr(job, table):
+            return None
         case ("runs", int(run), "cases", int(case), *rest):
             return _of_case(job.runs[run].cases[case], rest, FittingChoice.of(job))
         case ("runs", int(run), str(key)):
@@ -123,8 +127,6 @@ def _value(path: Path, job: Job) -> Any:
             return f"{short_number(_MOISTURE[name](job.climate))} %"
         case ("construction", str(name)):
             return getattr(job.construction, name)
-        case ("hinges" | "slides", str(), "like"):
-            return None  # an entry of the packaged list, as above
         case ("hinges" | "slides" as table, str(key), str(name)):
             return getattr(getattr(job, table)[key], name)
         case ("fitted_with", str(name)):

@@ -113,7 +113,7 @@ def edging(request: Request, work: OnBench) -> Response:
 
 
 @router.get("/hardware")
-def hardware(request: Request, work: OnBench) -> Response:
+def hinges_and_slides(request: Request, work: OnBench) -> Response:
     """The hinges and drawer slides of the job, and what its cases are fitted with."""
     return _show(request, work, HARDWARE)
 
