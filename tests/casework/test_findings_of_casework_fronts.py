@@ -83,7 +83,7 @@ ROWS = [
     Row("fronts-meet", "cases.B1.front_lap", "over the rails between them", '11/16"',
         fronted(bay(PAIR, drawer(F(6))), frame=FaceFrame.POCKET_SCREWS, **LAPPED, front_lap=F(23, 32)),
         fronted(bay(PAIR, drawer(F(6))), frame=FaceFrame.POCKET_SCREWS, **LAPPED, front_lap=F(11, 16))),
-    Row("no-hinge", "cases.B1.fitted_with.hinge", "nothing is bored", "[hinges.cup]",
+    Row("no-hinge", "cases.B1.fitted_with.hinge", "nothing is bored", "one of the job's hinges",
         fronted(bay(PAIR), hinge=""), fronted(bay(PAIR)), WARN),
     Row("hinge-does-not-reach", "cases.B1.fitted_with.hinge", "B1-DO1 stands inside B1-L", "another overlay",
         fronted(bay(PAIR), fronts=FrontLie.INSET), fronted(bay(PAIR)), WARN),

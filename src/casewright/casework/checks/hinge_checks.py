@@ -31,6 +31,8 @@ def check_hinges(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
             'Add one, as in [hinges.cup] with like = "full overlay", and name it with '
             'fitted_with = { hinge = "cup" }.'
         )
+        if job.hinges:
+            fix = "Name one of the job's hinges in fitted_with.hinge."
         yield Finding("no-hinge", place, text, fix, Weight.WARN)
         return
     for one in hung:
