@@ -145,7 +145,7 @@ def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
         words = f"Hang it level, its lower edge {dimension_text(placed.bottom, project.rule)} up{screwed}"
     weight = "" if lift.carried is None else weighed(lift.carried, unit)
     if weight and lift.carried != lift.whole:
-        weight += " without what is put on or in it then"
+        weight += " without what goes on or in later"
     helped = "lifted by two" if lift.for_two else "one person lifts it"
     if placed.hung:
         helped = "held up by two, or on a prop, while it is screwed"
