@@ -11,6 +11,7 @@ from ...casework.project import Project
 from ...lengths.in_a_sentence import listed
 from ...lengths.length import show
 from .drawer_words import drawer_front_words
+from .gaps_by_season import season_words
 
 DOOR_GLUE_UP = (
     "Each door flat on the bench: one stile, the rails, the panel without glue, then the other stile. Clamp "
@@ -47,6 +48,7 @@ def hanging_words(project: Project, case: str) -> str:
     said += drawer_front_words(project, drawn)
     around = " and all round" if made.fronts is FrontLie.INSET else ""
     said.append(f"{gap} between neighbouring fronts{around}.")
+    said += season_words(project, drawn)
     return f"When the finish is dry: {' '.join(said)}"
 
 
