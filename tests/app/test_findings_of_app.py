@@ -334,7 +334,7 @@ ROWS = [
         "damage-off-the-part",
         "B1-L",
         "2 x 24",
-        "Measure",
+        "how deep it goes in",
         happened(damaged=["B1-L:front edge:2 x 24"]),
         happened(damaged=["B1-L:front edge:2 x 23 63/64"]),
     ),
