@@ -11,9 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casework.drawer_jobs import MM, SLIDES, with_drawers
+from casewright.casework.directions import Way
 from casewright.casework.extents import RoomBox, part_extent
 from casewright.casework.front_choices import DrawerBottom, DrawerJoint, Front, FrontKind, FrontLie
-from casewright.casework.job import FaceFrame, FittedWith, ToeKind
+from casewright.casework.job import Bay, FaceFrame, FittedWith, ToeKind
 from casewright.casework.parts.part import DRAWER_BOX, Part
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
@@ -244,3 +245,18 @@ def test_drawers_behind_a_frame_over_two_cases_clear_all_of_it(lie: FrontLie) ->
         assert left.high[2] < upper.low[2] and at["B1-RA1"].high[2] < left.low[2]
         assert right.high[0] - left.low[0] == at["B1-RA2"].size[0] / 2 - mullion.size[0] / 2 - F(33, 32)
     assert mullion.high[0] < at["B2-DL1"].low[0] and at["B2-DR1"].high[0] < stile.low[0]
+
+
+def test_a_bay_of_drawers_alone_is_bored_for_no_pins() -> None:
+    """Only adjustable shelves ask for rows of pins, and only in their own bay."""
+    drawers = (Front(FrontKind.DRAWER), Front(FrontKind.DRAWER))
+    bays = (Bay(fronts=drawers), Bay(adjustable=1))
+    project = draw_up(with_drawers(SLIDES["side mount"], width=F(40), bays=bays))
+    rows = {
+        (part.mark, feature.face): feature.serves
+        for part in project
+        for feature in part.features
+        if feature.serves
+    }
+    # The second bay is bored on both of its sides, the first on neither.
+    assert rows == {("B1-D1", Way.RIGHT): (2, 1), ("B1-R", Way.LEFT): (2, 1)}

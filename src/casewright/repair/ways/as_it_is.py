@@ -291,8 +291,8 @@ def _holds(part: Part, side: Way) -> bool:
 
 def _centred(project: Project, lack: Lack) -> Iterator[PartCure]:
     """A back that is narrow but still laps by half what it is let into, or lies on, on every side, and so a
-    door's panel and a drawer's bottom. A back that is only short stands on the floor of its channel: to centre
-    it changes nothing."""
+    door's panel and a drawer's bottom. A back that is only short stands on the floor of its channel: to
+    centre it changes nothing."""
     part = lack.part
     if part.role in LIES_LOOSE:
         along, across = (_lap_to_spare(project, part, axis) for axis in (part.lie.length, part.lie.width))

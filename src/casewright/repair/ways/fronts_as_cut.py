@@ -18,8 +18,8 @@ from .cure import Lack, PartCure, one_part
 from .way import KeepAsCut, Mend, WayKind
 
 SCREWS_TAKE = Fraction(1, 16)
-"""How far a cup or a plate may be out, either way, inches: a hinge is set by 2 mm sideways and in height by its
-screws (from memory), and a little of that is left for hanging the door."""
+"""How far a cup or a plate may be out, either way, inches: a hinge is set by 2 mm sideways and in height by
+its screws (from memory), and a little of that is left for hanging the door."""
 
 CUPS_DEEPER = Fraction(1, 16)
 """How much too deep cups may be, inches: the flange rests on the door."""

@@ -75,8 +75,8 @@ def _lipped(project: Project, lack: Lack) -> Iterator[PartCure]:
 
 
 def _edge_to_lip(project: Project, part: Part) -> Way:
-    """A hidden edge; else the one that the hinges are on, the lower one of a front that has none, and of other
-    parts the front one."""
+    """A hidden edge; else the one that the hinges are on, the lower one of a front that has none, and of
+    other parts the front one."""
     if hidden := hidden_edge(project, part):
         return hidden
     for feature in part.features:

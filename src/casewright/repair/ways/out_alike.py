@@ -1,8 +1,8 @@
 """Features that are out by the same wherever they belong together: used as they are, others cut to match.
 
 Shelves lie level if all their rows of holes are as much too high, and so does a fixed shelf if both its
-dadoes are; a door hangs level if its cups and plates are. Rows, cups and plates that are still to be bored are
-then bored as those were. Common practice, no source.
+dadoes are; a door hangs level if its cups and plates are. Rows, cups and plates that are still to be bored
+are then bored as those were. Common practice, no source.
 """
 
 from __future__ import annotations

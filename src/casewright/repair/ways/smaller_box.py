@@ -29,8 +29,8 @@ PACK_SLIDES_MINUTES = Fraction(10)
 
 @dataclass(frozen=True)
 class _Lacking:
-    """What the parts of a box lack along one axis: `spans` are those that reach all along it, `by` is how much
-    they come down, `marks` those of them that are spoiled."""
+    """What the parts of a box lack along one axis: `spans` are those that reach all along it, `by` is how
+    much they come down, `marks` those of them that are spoiled."""
 
     axis: Axis
     spans: tuple[Part, ...]
