@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from ..casework.build.fronts.door_hinges import CUPS, DoorHinges
 from ..casework.parts.features.feature import Feature
-from ..casework.parts.features.hinge_holes import HingeCups, HingePlate
 from ..casework.parts.part import Part
 from ..casework.project import Project
 
@@ -16,15 +15,15 @@ Place = tuple[str, str]
 
 def hinge_places(project: Project, part: Part, feature: Feature) -> tuple[Place, ...]:
     """The cups and the plates of the door that this feature is bored for; none where it is for no hinge."""
-    if isinstance(feature, HingeCups | HingePlate):
-        for hung in _doors(project, part.case):
-            places = tuple(_places(project, part.case, hung))
-            if (part.mark, feature.name) in places:
-                return places
+    for hung in doors_of(project, part.case):
+        places = tuple(_places(project, part.case, hung))
+        if (part.mark, feature.name) in places:
+            return places
     return ()
 
 
-def _doors(project: Project, case: str) -> Iterator[DoorHinges]:
+def doors_of(project: Project, case: str) -> Iterator[DoorHinges]:
+    """The hinges of each door of a case."""
     for bay in project.cases[case].fronts:
         for front in bay.fronts:
             yield from front.hinges

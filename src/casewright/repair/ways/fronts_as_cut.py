@@ -8,8 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from ...casework.parts.features.feature import Feature
-from ...casework.parts.features.hinge_holes import HingeCups, HingePlate
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ...lengths.length import show
@@ -17,12 +15,8 @@ from ..harm import Harm, HarmKind
 from .cure import Lack, PartCure, one_part
 from .way import KeepAsCut, Mend, WayKind
 
-SCREWS_TAKE = Fraction(1, 16)
-"""How far a cup or a plate may be out, either way, inches: a hinge is set by 2 mm sideways and in height by
-its screws (from memory), and a little of that is left for hanging the door."""
-
-CUPS_DEEPER = Fraction(1, 16)
-"""How much too deep cups may be, inches: the flange rests on the door."""
+DEEPER = Fraction(1, 16)
+"""How much too deep the holes of a hinge may be, inches: its flange rests on the door."""
 
 SHOULDERS_TAKE = Fraction(1, 16)
 """How short a rail may be whose shoulders are not cut yet, both tongues together (inches)."""
@@ -39,10 +33,10 @@ def taken_by_hinges(project: Project, lack: Lack) -> Iterator[PartCure]:
 
 
 def _taken(part: Part, harm: Harm) -> bool:
-    feature: Feature | None = part.feature(harm.feature) if harm.feature else None
+    take = part.feature(harm.feature).set_by_screws if harm.feature else Fraction(0)
     if harm.fault is HarmKind.PLACE:
-        return isinstance(feature, HingeCups | HingePlate) and 0 < harm.off <= SCREWS_TAKE
-    return harm.fault is HarmKind.DEEP and isinstance(feature, HingeCups) and 0 < harm.by <= CUPS_DEEPER
+        return 0 < harm.off <= take
+    return harm.fault is HarmKind.DEEP and take > 0 and 0 < harm.by <= DEEPER
 
 
 def shoulders_set_out(project: Project, lack: Lack) -> Iterator[PartCure]:

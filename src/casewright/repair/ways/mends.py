@@ -13,12 +13,12 @@ from ...casework.hidden_sides import clear_of_features, is_hidden, outer_side
 from ...casework.parts.features.channel import ChannelKind
 from ...casework.parts.features.feature import EDGE_WORDS, Feature
 from ...casework.parts.features.frame_joints import Tenon
-from ...casework.parts.features.hinge_holes import HingeCups
 from ...casework.parts.part import DRAWER_BOX, FRAMED_DOOR, Part, Role
 from ...casework.project import Project
 from ...lengths.length import show
 from ..facts import Facts
 from ..harm import MISPLACED, Harm, HarmKind
+from ..hinge_places import doors_of
 from ..price import Seen, most_seen
 from .build_out import NARROWEST, ROLES
 from .cure import Lack, PartCure, one_part
@@ -79,9 +79,9 @@ def _edge_to_lip(project: Project, part: Part) -> Way:
     other parts the front one."""
     if hidden := hidden_edge(project, part):
         return hidden
-    for feature in part.features:
-        if isinstance(feature, HingeCups):
-            return feature.edge
+    for hung in doors_of(project, part.case):
+        if hung.leaf == part.mark:
+            return hung.way
     ways = [way for way in Way if way.axis is part.lie.width]
     return next((way for way in ways if way in (Way.FRONT, Way.DOWN)), ways[0])
 

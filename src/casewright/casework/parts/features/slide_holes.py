@@ -1,0 +1,30 @@
+"""What is bored for drawer slides: the screws of each in a side or divider, on a line across it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from .feature import EDGE_WORDS, FeatureSize
+from .hole_line import HoleLine
+
+
+@dataclass(frozen=True, slots=True)
+class SlideHoles(HoleLine):
+    """The pilots of one slide's screws. Their line runs from front to back, `setback` from the lower end."""
+
+    called_so: ClassVar[str] = "slide hole"
+    code: ClassVar[str] = "slides"
+    beside: ClassVar[tuple[str, str]] = ("lower end", "long")
+    onward: ClassVar[tuple[str, str]] = ("front edge", "wide")
+
+    @property
+    def sizes(self) -> tuple[FeatureSize, ...]:
+        first = f"first from the {EDGE_WORDS[self.end]} edge"
+        return (
+            FeatureSize(self.setback, f"from the {EDGE_WORDS[self.edge]} end", self.edge, self.code),
+            FeatureSize(self.first, first, self.end, f"first {self.code[:-1]}"),
+            FeatureSize(self.pitch, "apart"),
+            FeatureSize(self.diameter, "across"),
+            FeatureSize(self.depth, "deep"),
+        )
