@@ -28,7 +28,8 @@ from repair.catalogue.verdict import bought_needlessly, verdict
 
 MISHAPS: Mapping[str, Mishap] = {one.name: one for one in read_catalogue(parts_of, FRONT_MISHAPS)}
 COUNTER = project_of("tests/repair/catalogue/fronts/bakery-counter.toml")
-BORED = tuple(part for part in COUNTER if any(one.kind_words.startswith("hinge") for one in part.features))
+HARDWARE = ("hinge", "slide")
+BORED = tuple(part for part in COUNTER if any(one.kind_words.startswith(HARDWARE) for one in part.features))
 MADE = tuple(part for part in COUNTER if part.role in FRONTS | DRAWER_BOX) + tuple(
     part for part in BORED if part.role not in FRONTS
 )
@@ -175,7 +176,7 @@ def test_no_box_is_made_smaller_where_that_does_not_do(facts: Facts) -> None:
     ("by", "kept"), [(F(1, 16), True), (F(-1, 16), True), (F(5, 64), False), (F(0), False)]
 )
 def test_the_screws_of_a_hinge_take_up_a_little_and_no_more(by: F, kept: bool) -> None:
-    for mark, feature in (("B2-DO1", "cups"), ("B2-L", "plate-DO1-2")):
+    for mark, feature in (("B2-DO1", "cups"), ("B2-L", "plate-DO1-2"), ("B1-L", "slide-DF2")):
         cut = AsCut(
             *COUNTER.dimensions(COUNTER.parts[mark])[:2], True, (Harm(HarmKind.PLACE, feature, by=by),)
         )

@@ -23,7 +23,7 @@ from ..housings import housings
 from ..piece_shape import TURNS, piece_shape, turn_that_serves, turned_side
 from ..price import Seen
 from .cure import Lack, PartCure, one_part
-from .fronts_as_cut import shoulders_set_out, taken_by_hinges
+from .fronts_as_cut import shoulders_set_out, taken_by_screws
 from .other_material import used_of_other_material
 from .put_in_later import put_in_later
 from .way import KeepAsCut, Mend, TakeSize, WayKind, while_only
@@ -143,7 +143,7 @@ def used_as_it_is(project: Project, lack: Lack) -> Iterator[PartCure]:
         yield from _like_the_other(project, lack)
         return
     if harms:
-        yield from taken_by_hinges(project, lack)
+        yield from taken_by_screws(lack)
         yield from _turned_for_harm(project, lack)
         return
     if lack.cut.worked and lack.sized:

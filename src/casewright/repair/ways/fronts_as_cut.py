@@ -1,4 +1,4 @@
-"""Doors and their hinges used as they are: what the screws of a hinge take up, and what a tongue spares.
+"""Doors, hinges and slides used as they are: what their screws take up, and what a tongue spares.
 
 Common practice, no source, where nothing else is said.
 """
@@ -16,7 +16,7 @@ from .cure import Lack, PartCure, one_part
 from .way import KeepAsCut, Mend, WayKind
 
 DEEPER = Fraction(1, 16)
-"""How much too deep the holes of a hinge may be, inches: its flange rests on the door."""
+"""How much too deep the holes of a hinge or slide may be, inches: it rests on the wood beside them."""
 
 SHOULDERS_TAKE = Fraction(1, 16)
 """How short a rail may be whose shoulders are not cut yet, both tongues together (inches)."""
@@ -24,11 +24,14 @@ SHOULDERS_TAKE = Fraction(1, 16)
 SHOULDER_MINUTES = Fraction(3)
 
 
-def taken_by_hinges(project: Project, lack: Lack) -> Iterator[PartCure]:
-    """A part whose every fault is a cup or a plate that is out by less than its hinge is set by."""
+def taken_by_screws(lack: Lack) -> Iterator[PartCure]:
+    """A part whose every fault is of holes that are out by less than the hinge or slide there is set by."""
     part, harms = lack.part, lack.cut.harms
     if lack.sized and harms and all(_taken(part, harm) for harm in harms):
+        words = {part.feature(harm.feature).kind_words for harm in harms}
         why = "The screws of the hinge take that up: set the door when it hangs."
+        if "slide hole" in words:
+            why = "Hinges and slides are set by their screws: that takes it up."
         yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),))
 
 

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import ClassVar
 
 from .feature import EDGE_WORDS, FeatureSize
 from .hole_line import HoleLine
+
+SLOTS_TAKE = Fraction(1, 16)
+"""How far the holes of a slide may be out, inches: some of its own holes are slots (from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,6 +21,10 @@ class SlideHoles(HoleLine):
     code: ClassVar[str] = "slides"
     beside: ClassVar[tuple[str, str]] = ("lower end", "long")
     onward: ClassVar[tuple[str, str]] = ("front edge", "wide")
+
+    @property
+    def set_by_screws(self) -> Fraction:
+        return SLOTS_TAKE
 
     @property
     def sizes(self) -> tuple[FeatureSize, ...]:
