@@ -255,3 +255,18 @@ def test_a_narrow_front_is_lipped_where_it_is_seen_least(mark: str, edge: str) -
     (mend,) = lip.actions
     assert isinstance(mend, Mend) and lip.seen is Seen.IN_SIGHT
     assert any(f"along the {edge} edge of {mark}" in step for step in mend.steps)
+
+
+@pytest.mark.parametrize(
+    ("mark", "feature", "by", "seen"),
+    [
+        ("B2-L", "plate-DO1-1", F(1, 8), Seen.HIDDEN_LINE),
+        ("B2-L", "plate-DO1-1", F(1), Seen.IN_SIGHT),
+        ("B1-L", "slide-DF2", F(-1, 2), Seen.HIDDEN_LINE),
+        ("B2-DO1", "cups", F(1, 8), Seen.IN_SIGHT),
+    ],
+)
+def test_plugs_that_the_hardware_covers_are_not_seen(mark: str, feature: str, by: F, seen: Seen) -> None:
+    cut = AsCut(*COUNTER.dimensions(COUNTER.parts[mark])[:2], True, (Harm(HarmKind.PLACE, feature, by=by),))
+    (plugged,) = (one for one in cures(mark, cut) if one.kind is WayKind.PLUG)
+    assert plugged.seen is seen

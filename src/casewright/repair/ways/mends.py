@@ -185,6 +185,8 @@ def _wrong(project: Project, part: Part, harm: Harm) -> Mended:
             Seen.NOTHING,
         )
     seen = _sight_of(project, part, feature, harm.fault)
+    if harm.fault is HarmKind.PLACE and 0 < harm.off <= feature.covered_within:
+        seen = Seen.HIDDEN_LINE
     if feature.channel:
         tongue = feature.channel.kind is ChannelKind.RABBET and part.role in FRAMED_DOOR | DRAWER_BOX
         if tongue and harm.fault in (HarmKind.LARGE, HarmKind.DEEP):

@@ -13,6 +13,9 @@ SCREWS_TAKE = Fraction(1, 16)
 """How far a cup or a plate may be out, either way, inches: a hinge is set by 2 mm sideways and in height by
 its screws (from memory), and a little of that is left for hanging the door."""
 
+PLATE_COVERS = Fraction(1, 4)
+"""How far beyond its screws a plate covers the wood, inches (from memory)."""
+
 
 @dataclass(frozen=True, slots=True)
 class HingeCups(HoleLine):
@@ -41,3 +44,7 @@ class HingePlate(HoleLine):
     @property
     def set_by_screws(self) -> Fraction:
         return SCREWS_TAKE
+
+    @property
+    def covered_within(self) -> Fraction:
+        return PLATE_COVERS

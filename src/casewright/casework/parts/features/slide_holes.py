@@ -12,6 +12,9 @@ from .hole_line import HoleLine
 SLOTS_TAKE = Fraction(1, 16)
 """How far the holes of a slide may be out, inches: some of its own holes are slots (from memory)."""
 
+SLIDE_COVERS = Fraction(3, 4)
+"""How far about its screws a slide covers the wood, inches: one that is 45 mm high (from memory)."""
+
 
 @dataclass(frozen=True, slots=True)
 class SlideHoles(HoleLine):
@@ -25,6 +28,10 @@ class SlideHoles(HoleLine):
     @property
     def set_by_screws(self) -> Fraction:
         return SLOTS_TAKE
+
+    @property
+    def covered_within(self) -> Fraction:
+        return SLIDE_COVERS
 
     @property
     def sizes(self) -> tuple[FeatureSize, ...]:
