@@ -22,7 +22,7 @@ MADE_BY_IN = {  # what else does in a layer
     "web": {"Refusal": 1},
 }
 HOLES = {  # what a code put together at run time may hold
-    "kind": [kind.value for kind in ChannelKind if kind is not ChannelKind.LAP],  # has no faults
+    "kind": [kind.value for kind in ChannelKind if not kind.on_sled],  # has no faults
     "self.code": ["pins", "cups", "plates", "slides"],
     "what.split()[0]": ["case", "part", "sheet"],
 }

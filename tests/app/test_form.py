@@ -23,8 +23,8 @@ from casewright.app.editing.form_fields import (
     keys_at,
     parse_typed,
 )
+from casewright.app.editing.form_groups import Group
 from casewright.app.editing.forms import (
-    Group,
     case_form,
     construction_form,
     kind_form,
@@ -33,6 +33,7 @@ from casewright.app.editing.forms import (
     run_form,
     settings_form,
 )
+from casewright.app.editing.front_forms import hardware_form
 from casewright.app.editing.merging import SentField, joined
 from casewright.app.editing.text_edits import apply_edits, values_of
 from casewright.app.jobs.worked_job import WorkedJob, open_job
@@ -159,7 +160,7 @@ def every_group(job: WorkedJob) -> Iterator[Group]:
             yield from case_form(job, case.mark)
     for kind in KINDS:
         yield from kind_form(job, kind)
-    for form in (construction_form, machines_form, materials_form, settings_form):
+    for form in (construction_form, hardware_form, machines_form, materials_form, settings_form):
         yield from form(job)
 
 

@@ -15,9 +15,9 @@ from hypothesis import strategies as st
 
 from casewright.app.editing.field_faults import with_faults
 from casewright.app.editing.form_fields import Field, FieldKind, changes
+from casewright.app.editing.form_groups import Group
 from casewright.app.editing.forms import (
     FormOutcome,
-    Group,
     SentForm,
     case_form,
     construction_form,
@@ -28,6 +28,7 @@ from casewright.app.editing.forms import (
     settings_form,
     submit_form,
 )
+from casewright.app.editing.front_forms import hardware_form
 from casewright.app.editing.text_edits import apply_edits, values_of
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import WorkedJob, open_job
@@ -36,6 +37,22 @@ from casewright.findings import Finding
 from casewright.jobfile.read.read_job import read_job
 from web_bench import JOB
 
+TEXT = (
+    JOB
+    + """
+[[runs.cases]]
+mark = "B3"
+kind = "base"
+width = 16
+bays = [{ fronts = [{ kind = "door", hung = "right" }, { kind = "drawer", height = 6 }] }]
+
+[hinges.cup]
+like = "full overlay"
+
+[slides.side]
+like = "side mount"
+"""
+)
 FORMS: dict[str, Callable[[WorkedJob], tuple[Group, ...]]] = {
     "case": lambda worked: case_form(worked, "B1"),
     "run": lambda worked: run_form(worked, 0),
@@ -44,9 +61,13 @@ FORMS: dict[str, Callable[[WorkedJob], tuple[Group, ...]]] = {
     "kind": lambda worked: kind_form(worked, "base"),
     "machines": machines_form,
     "settings": settings_form,
+    "fronts": lambda worked: tuple(
+        group for group in case_form(worked, "B3") if group.title.startswith(("Front", "Hinges"))
+    ),
+    "hardware": hardware_form,
 }
 FIELDS = [
-    (form, field) for form, make in FORMS.items() for group in make(open_job(JOB)) for field in group.fields
+    (form, field) for form, make in FORMS.items() for group in make(open_job(TEXT)) for field in group.fields
 ]
 IN_QUOTES = re.compile("“[^”]*”")
 """What was typed, or a name of the shop's list."""
@@ -68,7 +89,7 @@ WRONG = {
 @cache
 def shop() -> KeptJobs:
     saved = KeptJobs.open(Path(str(mkdtemp())) / "shop.sqlite3")
-    saved.start(JOB)
+    saved.start(TEXT)
     return saved
 
 
@@ -76,7 +97,7 @@ def submitted(form: str, name: str, typed: str) -> FormOutcome:
     """What comes of typing one value into a field of the sound job."""
     saved = shop()
     work = saved.take("larder")
-    if work.revision.text != JOB:
+    if work.revision.text != TEXT:
         saved.restore("larder", 1)
         work = saved.take("larder")
     return submit_form(saved, work, FORMS[form], SentForm({name: typed}, work.newest))
@@ -165,7 +186,7 @@ def test_the_file_and_the_form_are_spoken_of_apart(
     assert faults_of(outcome) == {name: (there,)}
     (field,) = [field for of, field in FIELDS if (of, field.name) == (form, name)]
     with pytest.raises(JobError) as raised:
-        read_job(apply_edits(JOB, changes([field], [replace(field, typed=typed)])))
+        read_job(apply_edits(TEXT, changes([field], [replace(field, typed=typed)])))
     (finding,) = raised.value.findings
     assert file in str(finding)
 

@@ -9,7 +9,7 @@ from typing import Any
 from casework.odd_jobs import of
 from casework.solid_jobs import solid
 from casewright.casework.front_choices import DoorKind, Front, FrontKind, FrontLie
-from casewright.casework.job import Bay, CaseSpec, Construction, FittedWith, Job, TopKind
+from casewright.casework.job import Bay, CaseSpec, Construction, FaceFrame, FittedWith, Job, TopKind
 from casewright.findings import Weight
 from casewright.jobfile.catalogue import packaged_catalogue
 from finding_rows import Provoke, Row, check, each
@@ -67,6 +67,8 @@ def slab(front: Front, **made: Any) -> Provoke:
 
 PINS: dict[str, Any] = {"pin_setback": F(37) / F("25.4")}  # on the line of the plates
 
+LAPPED: dict[str, Any] = {"fronts": FrontLie.PARTIAL_OVERLAY}
+
 ROWS = [
     Row("front-takes-all", "cases.B1.bays[0].fronts[0].height", 'to be 10" high', "Leave out",
         fronted(bay(drawer(F(10)))), fronted(bay(drawer()))),
@@ -78,7 +80,10 @@ ROWS = [
     Row("fronts-meet", "cases.B1.front_lap", "bays 1 and 2", "full overlay",
         fronted(bay(DOOR), bay(DOOR), fronts=FrontLie.PARTIAL_OVERLAY, front_lap=F(5, 16)),
         fronted(bay(DOOR), bay(DOOR), fronts=FrontLie.PARTIAL_OVERLAY, front_lap=F(9, 32))),
-    Row("no-hinge", "cases.B1.fitted_with.hinge", "nothing is bored", "[hinges.cup]",
+    Row("fronts-meet", "cases.B1.front_lap", "over the rails between them", '11/16"',
+        fronted(bay(PAIR, drawer(F(6))), frame=FaceFrame.POCKET_SCREWS, **LAPPED, front_lap=F(23, 32)),
+        fronted(bay(PAIR, drawer(F(6))), frame=FaceFrame.POCKET_SCREWS, **LAPPED, front_lap=F(11, 16))),
+    Row("no-hinge", "cases.B1.fitted_with.hinge", "nothing is bored", "one of the job's hinges",
         fronted(bay(PAIR), hinge=""), fronted(bay(PAIR)), WARN),
     Row("hinge-does-not-reach", "cases.B1.fitted_with.hinge", "B1-DO1 stands inside B1-L", "another overlay",
         fronted(bay(PAIR), fronts=FrontLie.INSET), fronted(bay(PAIR)), WARN),

@@ -109,7 +109,7 @@ construction = st.builds(
     Construction,
     fronts=st.sampled_from(FrontLie),
     door=st.sampled_from(DoorKind),
-    frame=st.sampled_from([FaceFrame.NONE, FaceFrame.POCKET_SCREWS, FaceFrame.HALF_LAPS]),
+    frame=st.sampled_from(FaceFrame),
     front_gap=st.sampled_from([F(1, 8), F(3, 32)]),
     front_lap=st.sampled_from([F(1, 4), F(3, 16)]),
     top=st.sampled_from(TopKind),
@@ -128,13 +128,15 @@ def test_every_gap_is_the_gap_and_nothing_overlaps(openings: tuple[Bay, ...], ma
         return
     gap, at = made.front_gap, boxes(project)
     drawn = project.cases["B1"]
+    over = {FrontLie.FULL_OVERLAY: gap, FrontLie.PARTIAL_OVERLAY: made.frame_rail - 2 * made.front_lap}
+    apart = over.get(made.fronts, made.frame_rail + 2 * gap) if drawn.framed else gap
     outer = (drawn.framed and made.frame_stile) or project.sizes.of("ply.thickness")
     left, right = at["B1-L"].low[X], at["B1-R"].high[X]
     ends: list[tuple[F, F]] = []
     for bay in drawn.fronts:
         rows = [outline(at, front.leaves) for front in bay.fronts]
         for below, above in pairwise(rows):
-            assert above[0].low[Z] - below[0].high[Z] == gap
+            assert above[0].low[Z] - below[0].high[Z] == apart
         for row in rows:
             assert all(b.low[X] - a.high[X] == gap for a, b in pairwise(row))
             ends.append((row[0].low[X], row[-1].high[X]))
@@ -206,3 +208,26 @@ def test_a_box_that_was_measured_drives_its_doors() -> None:
 
 def doors(project: Project) -> list[Any]:
     return [part for part in project if part.role is Role.DOOR and part.lie.length is Axis.Z]
+
+
+@pytest.mark.parametrize("frame", [one for one in FaceFrame if one is not FaceFrame.NONE])
+def test_a_rail_stands_behind_each_gap_between_fronts_in_a_frame(frame: FaceFrame) -> None:
+    """Drawer over door: the rail between them reaches from stile to mullion, as far as the frame's joints
+    want, and is in the middle of what the two fronts leave."""
+    stack = Bay(fronts=(DOOR, Front(FrontKind.FIXED, F(6))))
+    for lie in FrontLie:
+        made = Construction(frame=frame, fronts=lie, front_lap=F(3, 8), front_gap=GAP)
+        second = replace(case_of((stack,), made, "B2"), frame_with_left=True)
+        project = draw_up(job(case_of((stack, Bay()), made), second, construction=made))
+        assert not [one for one in check_solids(project) if "RC" in one.place]
+        at = boxes(project)
+        rails = [at[part.mark] for part in project if part.role is Role.CROSS_RAIL]
+        assert len(rails) == 2
+        for rail, case, (left, right) in zip(
+            rails, ("B1", "B2"), (("ST1", "MU1"), ("MU2", "ST2")), strict=True
+        ):
+            below, above = at[f"{case}-DO1"], at[f"{case}-FF1"]
+            assert rail.low[Z] + rail.high[Z] == below.high[Z] + above.low[Z]
+            ends = at[f"B1-{left}"].high[X] - rail.low[X], rail.high[X] - at[f"B1-{right}"].low[X]
+            reach = {FaceFrame.HALF_LAPS: F(3, 2), FaceFrame.MORTISE_AND_TENON: F(1)}.get(frame, F(0))
+            assert ends == (reach, reach)

@@ -190,7 +190,7 @@ def test_it_stands_on_paper() -> None:
     data: Any = packet_data(contents)
     (card,) = (card for card in data["cards"] if "B1-L" in card["marks"])
     assert "hinge cup" in card["picture"]["svg"] and "hinge cup Ø" in card["cuts"][0]
-    (group,) = (one for one in data["settings"]["groups"] if "1 3/8" in one["cutter"])
+    (group,) = (one for one in data["settings"]["groups"] if "35 mm" in one["cutter"])
     holds = [hold for row in group["rows"] for hold in row["holds"]]
     assert any("B1-L" in way["marks"] for hold in holds for way in hold["ways"])
     assert b"3 holes" in parts_csv(contents.project)

@@ -50,6 +50,7 @@ PAGES = {  # the name of its text, the route, and what is asked
     "run": ("/jobs/{job}/runs/{index}", "/runs/0"),
     "materials": ("/jobs/{job}/materials", "/materials"),
     "edging": ("/jobs/{job}/edging", "/edging"),
+    "hardware": ("/jobs/{job}/hardware", "/hardware"),
     "construction": ("/jobs/{job}/construction", "/construction"),
     "settings": ("/jobs/{job}/settings", "/settings"),
     "unit": ("/jobs/{job}/unit", "/unit"),
@@ -104,6 +105,7 @@ CARDS = {
     "run",
     "materials",
     "edging",
+    "hardware",
     "construction",
     "settings",
 }

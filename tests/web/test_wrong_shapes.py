@@ -41,6 +41,11 @@ WRONG = {
     "a table for the bays": without(BAYS, "bays = { adjustable = 1 }"),
     "a number for the bays": without(BAYS, "bays = 2"),
     "numbers among the bays": without(BAYS, "bays = [1, {}, [2]]"),
+    "a number for the fronts": without(BAYS, "bays = [{ fronts = 3 }]"),
+    "numbers among the fronts": without(BAYS, 'bays = [{ fronts = [1, "door", [2]] }]'),
+    "numbers for hinges and slides": f"{JOB}[hinges]\ncup = 3\n[slides]\nside = [1]\n",
+    "numbers in hinges and slides": f'{JOB}[hinges.cup]\nlike = 3\nchart = 4\n[slides.side]\nlengths = "x"\n',
+    "a number for what is fitted": f"fitted_with = 4\nhinges = 5\nslides = 6\n{JOB}",
     "one number for shelves": without("fixed = [10]", "fixed = 10"),
     "a number for the making": without("width = 24", "construction = 4\nmade_of = [1]"),
     "a list of fillers": without('{ width = 2, scribe = "1/2" }', "[{ width = 2 }]"),
@@ -71,11 +76,16 @@ PLACES = (
         "optional",
         "edging.maple.stick",
         "edged.case",
+        "hinges.cup.cup_edge",
+        "fitted_with.hinge",
+        "runs.0.cases.0.bays.0.fronts.0.height",
     ),
 )
-FORMS = ("cases/B1", "runs/0", "materials", "edging", "machines", "construction", "settings")
+FORMS = ("cases/B1", "runs/0", "materials", "edging", "hardware", "machines", "construction", "settings")
 ACTIONS = (
-    *(f"cases/B1/{verb}" for verb in ("copy", "drop", "left", "right", "add-bay", "drop-bay")),
+    *(f"cases/B1/{verb}" for verb in ("copy", "drop", "left", "right")),
+    *(f"cases/B1/{verb}" for verb in ("add-bay", "drop-bay", "add-front", "drop-front")),
+    *("hardware/hinges/add", "hardware/slides/add", "hardware/hinges/cup/drop"),
     *("runs", "runs/0/drop", "materials/add", "materials/ply/drop", "edging/add", "edging/maple/drop"),
 )
 
@@ -105,7 +115,7 @@ def test_no_change_breaks_on_a_text_of_the_wrong_shape(
         entries = {"entries": [{"path": path, "value": 2}], "based_on": 1}
         assert client.ask("PATCH", f"/api/jobs/{job}", json=entries).status_code < 500, path
     for action in ACTIONS:
-        sent = {"name": "new", "opening": "60", "sheet": "mdf 3/4"}
+        sent = {"name": "new", "opening": "60", "sheet": "mdf 3/4", "like": "full overlay"}
         assert client.post(f"/jobs/{job}/{action}", data=sent, htmx=True).status_code < 500, action
 
 

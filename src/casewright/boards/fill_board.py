@@ -76,10 +76,11 @@ def counts_of(cutting: Cutting, kinds: int) -> tuple[int, ...]:
 
 @dataclass(eq=False)
 class BoardFiller:
-    """Cuts up boards for parts of these kinds; `kerf` in grid steps."""
+    """Cuts up boards for parts of these kinds; `kerf` and the `shortest` length that is cut in grid steps."""
 
     kinds: tuple[PartKind, ...]
     kerf: int
+    shortest: int = 0
     by_width: dict[int, list[int]] = field(default_factory=dict)
     _strips: dict[tuple[int, int, tuple[int, ...]], tuple[int, tuple[int, ...]]] = field(default_factory=dict)
 
@@ -133,8 +134,9 @@ class BoardFiller:
         for start in starts:
             room = board.last - start
             upto = {begin - start for begin, _, _, _ in board.defects if start < begin < board.last}
-            fitting = {length for length in (*lengths, *two, *upto) if lengths[0] <= length <= room}
-            if room >= lengths[0]:
+            least = max(lengths[0], self.shortest)
+            fitting = {length for length in (*lengths, *two, *upto, least) if least <= length <= room}
+            if room >= least:
                 fitting.add(room)
             yield from ((start, length) for length in sorted(fitting))
 

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 
 import numpy as np
 
@@ -84,8 +85,12 @@ class _BoardSearch:
     def endless(self) -> int | None:
         return len(self.problem.at_hand) if self.problem.bought is not None else None
 
+    @property
+    def shortest(self) -> int:
+        return ceil(self.problem.shortest * self.grid.steps)
+
     def in_turn(self) -> int | None:
-        filler, draw = BoardFiller(self.kinds, self.kerf), np.random.default_rng(0)
+        filler, draw = BoardFiller(self.kinds, self.kerf, self.shortest), np.random.default_rng(0)
         wanted = [len(kind.parts) for kind in self.kinds]
         for number in range(len(self.problem.at_hand)):
             one = self._cut_up(number, filler, wanted, draw, 0.0)
@@ -95,7 +100,7 @@ class _BoardSearch:
         return None
 
     def gives_every_part(self, effort: BoardEffort) -> bool:
-        filler, draw = BoardFiller(self.kinds, self.kerf), np.random.default_rng(effort.seed)
+        filler, draw = BoardFiller(self.kinds, self.kerf, self.shortest), np.random.default_rng(effort.seed)
         rounds = (self._round(filler, draw, SHAKE if number else 0.0) for number in range(effort.rounds))
         return any(all(count <= 0 for count in self._left(self.kinds, tuple(made))) for made in rounds)
 
@@ -104,7 +109,7 @@ class _BoardSearch:
         lost = [part.name for kind in self.kinds if kind not in kinds for part in kind.parts]
         if not kinds:
             return BoardPlan((), Fraction(0), 0, tuple(lost))
-        filler = BoardFiller(tuple(kinds), self.kerf)
+        filler = BoardFiller(tuple(kinds), self.kerf, self.shortest)
         draw = np.random.default_rng(effort.seed)
         pool: dict[tuple[int, Cutting], CutUp] = {}
         best: tuple[CutUp, ...] | None = None

@@ -34,6 +34,7 @@ _HIDDEN: Mapping[Role, frozenset[Way]] = {
     Role.STILE: frozenset({Way.BACK}),
     Role.RAIL: frozenset({Way.BACK, Way.LEFT, Way.RIGHT}),
     Role.MULLION: frozenset({Way.BACK, Way.UP, Way.DOWN}),
+    Role.CROSS_RAIL: frozenset({Way.BACK, Way.LEFT, Way.RIGHT}),
     Role.DOOR: frozenset(),
     Role.DOOR_STILE: frozenset(),
     Role.DOOR_RAIL: frozenset({Way.LEFT, Way.RIGHT}),

@@ -236,21 +236,27 @@ def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
         ]
         at_left, at_right = group[0] is run.cases[0], group[-1] is run.cases[-1]
         frame = draw_face_frame(boxes, _to_the_wall(run, group[0].mark, widths, at_left, at_right))
-        for place, box in enumerate(boxes):
+        seen = [
+            UnderFrame(
+                frame if place == 0 else None,
+                boxes[place - 1].shell.right if place else None,
+                boxes[place + 1].shell.left if place + 1 < len(boxes) else None,
+                frame,
+                sum(len(one.bays) for one in boxes[:place]),
+            )
+            for place in range(len(boxes))
+        ]
+        # All fronts first: the rails between those of any case are among the parts of the first.
+        fronts = [draw_fronts(box, around) for box, around in zip(boxes, seen, strict=True)]
+        for box, around, closed in zip(boxes, seen, fronts, strict=True):
             spec = box.case.spec
             ends = Ends(
                 FillerAt(run.left, widths.left) if run.left and spec is run.cases[0] else None,
                 FillerAt(run.right, widths.right) if run.right and spec is run.cases[-1] else None,
             )
-            around = UnderFrame(
-                frame if place == 0 else None,
-                boxes[place - 1].shell.right if place else None,
-                boxes[place + 1].shell.left if place + 1 < len(boxes) else None,
-            )
-            fronts = draw_fronts(box, around)
-            marks = tuple(one.mark for one in group) if frame and place == 0 else ()
-            drawers = draw_drawers(box, around, fronts)
-            case = finish_case(box, ends, marks, fronts, drawers)
+            marks = tuple(one.mark for one in group) if around.frame else ()
+            drawers = draw_drawers(box, around, closed)
+            case = finish_case(box, ends, marks, closed, drawers)
             cases.append(_without(_with_optional(case, job.optional), job.left_out))
     at = book.form(sizes.start, widths.left, f"where the cases of {run.name} begin")
     origins: dict[str, tuple[Affine, Affine, Affine]] = {}

@@ -66,8 +66,8 @@ def buying_csv(
     boards: Iterable[BoardPurchase] = (),
 ) -> bytes:
     """A line for each size of sheet to buy, one for the board feet of each solid wood, one for shelf pins
-    if there are any, one for each screw and dowel and each length of drawer slides, and one for each kind of
-    edging."""
+    if there are any, one for each screw, dowel and hinge and each length of drawer slides, and one for each
+    kind of edging."""
     job = project.job
     head = ("what", "length", "width", "thickness sold as", "count", f"price each ({job.money})", "together")
     rows: list[tuple[str, ...]] = [
@@ -95,6 +95,8 @@ def buying_csv(
     for dowel in hardware.dowels:
         across, length = (show(size, project.rule).marked for size in (dowel.across, dowel.length))
         rows.append((f"dowels {across}", length, "", "", str(dowel.number), "", ""))
+    for name, count in hardware.hinges:
+        rows.append((name, "", "", "", str(count), "", ""))
     for pair, count in hardware.slides:
         rows.append((pair.sold_as, show(pair.length, project.rule).marked, "", "", str(count), "", ""))
     for one in hardware.edging:

@@ -129,9 +129,9 @@ class BatchWriter:
         if operation.kind.is_channel:
             deep = self.text(setting.height or Fraction(0))
             guide = "stop" if setting.guide is Guide.STOP else "fence"
-            return (
-                f"{operation.kind.value.capitalize()}, {deep} deep, {guide} at {self.text(setting.distance)}"
-            )
+            # An end that lies over the cutter is stopped from beyond it.
+            at = self.text(setting.far_side if guide == "stop" and not setting.distance else setting.distance)
+            return f"{operation.kind.value.capitalize()}, {deep} deep, {guide} at {at}"
         if operation.kind is OperationKind.NOTCH:
             return "Cut notches with the hand-held saw"
         if operation.kind is OperationKind.BORE:
@@ -232,11 +232,15 @@ class BatchWriter:
             )
         elif setting.machine is Machine.TABLE_SAW:
             yield from self._saw(setting, batch, hints)
+        elif setting.machine is Machine.DRILL and setting.height is not None:
+            yield f"Depth stop at {self.set_text(setting.height)}."
         if first.kind is OperationKind.LAP:
             yield (
                 "Run two test pieces of the frame's stock through every pass first and lay them together: "
                 "their faces come flush."
             )
+        elif first.kind is OperationKind.TONGUE:
+            yield "Cut both faces of a test piece first: its tongue goes into the groove by hand."
         elif first.kind.is_channel:
             yield "Run a test piece of the same sheet through every pass first, then try a panel in it."
 
@@ -244,7 +248,9 @@ class BatchWriter:
         setting = batch.operations[0].setting
         if batch.new_cutter:
             yield f"Change to {setting.cutter.name}."
-        if setting.height is not None:
+        if setting.guide is Guide.STOP:
+            yield f"Height {self.set_text(setting.height or Fraction(0))} for the front cheeks."
+        elif setting.height is not None:
             what = "the holes' centres" if batch.operations[0].holes else "the near wall of the mortise"
             yield f"From the front face to {what} {self.set_text(setting.distance)}."
             yield f"Depth stop at {self.set_text(setting.height)}."
@@ -261,6 +267,8 @@ class BatchWriter:
         elif setting.guide is Guide.STOP:
             cutter = "blade" if setting.height is None else "cutter"
             stands = f"Stop on the sled {tell(setting.distance)} from the near side of the {cutter}"
+            if not setting.distance:
+                stands = f"Stop on the sled {tell(setting.far_side)} from the far side of the {cutter}"
         else:
             beyond = tell(far_side_as_set(self.project, setting))
             stands = (

@@ -87,6 +87,8 @@ def edged_in_short(project: Project, part: Part) -> str:
     if not part.edges:
         return ""
     words = f"edged {' and '.join(EDGE_NAMES[edge.way] for edge in part.edges)}"
+    if len(part.edges) == 4:
+        words = "edged all round"
     sizes = zip(project.worked(part), project.dimensions(part), strict=True)
     to = " × ".join(show(worked, project.rule).marked for worked, cut in sizes if worked != cut)
     return f"{words} to {to}" if to else words

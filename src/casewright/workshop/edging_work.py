@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
 from ..casework.edge_strips import EdgeStrip, edge_strips, part_strips
-from ..casework.parts.part import Part
+from ..casework.parts.part import Part, Role
 from ..casework.project import Project
 from ..lengths.length import MM, Unit
 from ..shop.edging import Edging
@@ -45,11 +45,20 @@ def strips_last(project: Project, case: str) -> tuple[EdgeStrip, ...]:
     return tuple(strip for strip in found if not strip.edge.first)
 
 
-def part_edging(project: Project, freed: Mapping[str, str]) -> Iterator[Operation]:
-    """The edging of single parts, all of it in one session: it waits until the last of them is cut."""
-    parts = [part for part in project if any(edge.first for edge in part.edges)]
-    cut = tuple(dict.fromkeys(freed[part.mark] for part in parts if part.mark in freed))
-    for part in parts:
+def part_edging(project: Project, freed: Mapping[str, str], late: Collection[Role]) -> Iterator[Operation]:
+    """The edging of single parts, all of it in one session: it waits until the last of them is cut. Parts of
+    the roles that are cut `late`, after the dry fit, have a session of their own."""
+    edged = [part for part in project if any(edge.first for edge in part.edges)]
+    sessions = {
+        later: tuple(
+            dict.fromkeys(
+                freed[part.mark] for part in edged if part.mark in freed and (part.role in late) is later
+            )
+        )
+        for later in (False, True)
+    }
+    for part in edged:
+        cut = sessions[part.role in late]
         strips = strips_first(project, part)
         yield Operation(
             edging_key(part.mark),

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from ..casework.parts.features.feature import Feature
@@ -11,7 +12,11 @@ from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.in_a_sentence import listed
 from ..lengths.length import show
-from .operations import HANDS, Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
+from .channels.stack_packing import pack
+from .channels.tooling import stack_cutter
+from .holes.boring import bit_size
+from .operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
+from .sheets.sheet_cuts import blade
 from .side_names import side_words
 
 
@@ -36,36 +41,52 @@ def frame_joint_operation(
 
 
 def _setting(project: Project, feature: Feature) -> Setting:
-    """Holes and mortises are set from the front face; a tenon is fitted to its mortise by hand."""
+    """Holes and mortises are set from the front face; a tenon is cut with the dado stack on the sled."""
     of = project.sizes.of
     if isinstance(feature, DowelPair):
         across = of(feature.diameter)
-        bit = Cutter(f"{_drill(project, across)} bit", across)
+        bit = Cutter(f"{bit_size(project, across)} bit", across)
         return Setting(Machine.DRILL, bit, Guide.FRONT_FACE, of(feature.setback), of(feature.depth))
     if isinstance(feature, Mortise):
         wide = of(feature.width)
-        bit = Cutter(f"{_drill(project, wide)} mortise bit", wide)
+        bit = Cutter(f"{bit_size(project, wide)} mortise bit", wide)
         return Setting(Machine.DRILL, bit, Guide.FRONT_FACE, of(feature.cheek), of(feature.depth))
-    return HANDS
+    assert isinstance(feature, Tenon), f"{feature.name} is a joint of a frame"
+    packed = pack(project.job.shop.dado_stack, of(feature.long)).under
+    cutter = stack_cutter(project, packed) if packed else blade(project.job.shop)
+    return Setting(Machine.TABLE_SAW, cutter, Guide.STOP, Fraction(0), of(feature.cheek))
 
 
-def _drill(project: Project, size: Fraction) -> str:
-    return show(size, project.job.mark, unit=True).plain
+def mortises_first(project: Project, operations: Iterable[Operation]) -> Iterator[Operation]:
+    """The operations, a tenon waiting for every mortise of its case: it is cut to one that is there."""
+    made = tuple(operations)
+    mortises: dict[str, list[str]] = {}
+    for one in made:
+        if one.kind is OperationKind.FRAME_JOINT and isinstance(_joint(project, one), Mortise):
+            mortises.setdefault(project.parts[one.piece].case, []).append(one.key)
+    for one in made:
+        if one.kind is OperationKind.FRAME_JOINT and isinstance(_joint(project, one), Tenon):
+            one = replace(one, after=(*one.after, *mortises.get(project.parts[one.piece].case, ())))
+        yield one
+
+
+def _joint(project: Project, operation: Operation) -> Feature:
+    return project.parts[operation.piece].feature(operation.feature)
 
 
 def frame_joint_title(operation: Operation) -> str:
     """What a batch of such joints does."""
-    if operation.setting.machine is Machine.BENCH:
+    if operation.setting.guide is Guide.STOP:
         return "Cut the tenons of the face frames"
     return "Bore for dowels" if operation.holes else "Cut the mortises of the face frames"
 
 
 def frame_joint_setting(operation: Operation) -> Iterator[str]:
     """How the joints of one setting are made alike, and the test piece that comes first."""
-    if operation.setting.machine is Machine.BENCH:
+    if operation.setting.guide is Guide.STOP:
         yield (
-            "With the dado stack on the crosscut sled, the end against the stop: the front cheeks first, "
-            "then the rear ones, then the edges."
+            "On the crosscut sled, the end against the stop, so that the stack takes the whole length in "
+            "passes: the front cheeks first, then the rear ones, then the edges."
         )
         yield "Try one on an offcut of the frame's stock first: it goes into its mortise by hand and stays."
         return

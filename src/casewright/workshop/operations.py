@@ -29,6 +29,7 @@ class OperationKind(Enum):
     GROOVE = "groove"
     RABBET = "rabbet"
     LAP = "half lap"
+    TONGUE = "tongue"
     NOTCH = "notch"
     BORE = "bore"
     FRAME_JOINT = "frame joint"
@@ -45,7 +46,12 @@ class OperationKind(Enum):
     @property
     def is_channel(self) -> bool:
         """Whether it is a pass over a cutter that does not part the wood."""
-        return self in (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET, OperationKind.LAP)
+        return self.on_sled or self in (OperationKind.DADO, OperationKind.GROOVE, OperationKind.RABBET)
+
+    @property
+    def on_sled(self) -> bool:
+        """Whether it is a pass across a narrow piece, which lies on the crosscut sled."""
+        return self in (OperationKind.LAP, OperationKind.TONGUE)
 
     @property
     def mills_boards(self) -> bool:

@@ -19,11 +19,10 @@ from ..casework.parts.features.notch import Notch
 from ..casework.parts.holes import HoleRow
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from ..lengths.length import show
 from .channels.passes import BLADE_PROUD, NotchCut, buried_width, from_far_edge, notch_cut, plunge
 from .channels.tooling import Tooling, Tools
 from .frame_joint_work import frame_joint_operation
-from .holes.boring import jig_serves, runs_across
+from .holes.boring import bit_size, jig_serves, runs_across
 from .operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from .side_names import leading, side_words
 
@@ -32,6 +31,7 @@ _KINDS = {
     ChannelKind.GROOVE: OperationKind.GROOVE,
     ChannelKind.RABBET: OperationKind.RABBET,
     ChannelKind.LAP: OperationKind.LAP,
+    ChannelKind.TONGUE: OperationKind.TONGUE,
 }
 
 
@@ -115,21 +115,21 @@ def _setting(
         hidden = buried_width(width, tooling.cutter.width) if tooling.packing else Fraction(0)
         guide = Guide.SACRIFICIAL_FENCE
         return Setting(Machine.TABLE_SAW, tooling.cutter, guide, begins, depth, hidden), channel.edge
-    # A lap crosses a narrow piece on the sled, whose stop stands as near as it can.
-    lap = channel.kind is ChannelKind.LAP
-    reach = Fraction(0) if lap else project.job.shop.table_saw.rip_capacity
+    # A narrow piece is crossed on the sled, whose stop stands as near as it can.
+    sled = channel.kind.on_sled
+    reach = Fraction(0) if sled else project.job.shop.table_saw.rip_capacity
     near = project.sizes.of(channel.at) + begins
     far = from_far_edge(project.sizes.of(part.size(channel.edge.axis)), near, tooling.cutter.width)
     turned = near > reach and far < near
     distance, against = (far, channel.edge.opposite) if turned else (near, channel.edge)
-    guide = Guide.STOP if lap else Guide.FENCE
+    guide = Guide.STOP if sled else Guide.FENCE
     return Setting(Machine.TABLE_SAW, tooling.cutter, guide, distance, depth), against
 
 
 def _hold(part: Part, against: Way, channel: Channel) -> Hold:
     """How a part lies for a pass; on the sled it does not matter which edge goes first."""
     down = channel.face
-    leads = "" if channel.kind is ChannelKind.LAP else side_words(part, leading(against, down))
+    leads = "" if channel.kind.on_sled else side_words(part, leading(against, down))
     return Hold(side_words(part, against), side_words(part, down), leads, channel.runs is part.lie.length)
 
 
@@ -178,8 +178,8 @@ def _row(
     guide = Guide.PIN_JIG if with_jig else Guide.STORY_STICK
     if runs_across(part, feature):
         guide = Guide.LINE
-    size = show(row.diameter, project.job.mark, unit=True).plain
-    setting = Setting(Machine.DRILL, Cutter(f"{size} bit", row.diameter), guide, row.setback, row.depth)
+    bit = Cutter(f"{bit_size(project, row.diameter)} bit", row.diameter)
+    setting = Setting(Machine.DRILL, bit, guide, row.setback, row.depth)
     face = feature.face or part.lie.worked
     return Operation(
         key,

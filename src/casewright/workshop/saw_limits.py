@@ -9,7 +9,7 @@ from ..casework.project import Project
 from ..casework.size_names import thickness_of
 from ..findings import Finding, Weight
 from ..lengths.length import show
-from .operations import Machine, Operation, OperationKind
+from .operations import Guide, Machine, Operation
 
 
 def beyond_the_blade(project: Project) -> tuple[Finding, ...]:
@@ -38,16 +38,26 @@ def beyond_the_rail(project: Project, operations: Iterable[Operation]) -> tuple[
         Finding(
             "beyond-the-rail",
             operation.key,
-            f"the fence would have to stand at {_text(project, operation.setting.distance)}, "
+            f"the {_stands(operation)} would have to stand at {_text(project, operation.setting.distance)}, "
             f"but its rail ends at {_text(project, reach)}.",
-            "Cut it with the hand-held saw along a clamped straightedge, or cut the piece smaller first.",
+            _otherwise(operation),
             Weight.WARN,
         )
         for operation in operations
         if operation.setting.machine is Machine.TABLE_SAW
-        and operation.kind is not OperationKind.LAP  # its stop stands on the sled, or is a line on the piece
+        and not operation.kind.on_sled  # its stop stands on the sled, or is a line on the piece
         and operation.setting.distance > reach
     )
+
+
+def _stands(operation: Operation) -> str:
+    return "sled's stop" if operation.setting.guide is Guide.STOP else "fence"
+
+
+def _otherwise(operation: Operation) -> str:
+    if operation.setting.guide is Guide.STOP:
+        return "Clamp the stop to a longer fence on the sled, or cut it with a miter saw."
+    return "Cut it with the hand-held saw along a clamped straightedge, or cut the piece smaller first."
 
 
 def beyond_the_straightedge(project: Project, operations: Iterable[Operation]) -> tuple[Finding, ...]:

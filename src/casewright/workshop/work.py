@@ -3,7 +3,8 @@
 What comes before what, between parts:
 - a part is edged and machined once the last cut on its outline has freed it, and edged first;
 - a case is dry-fitted when all its parts are machined but the back and the loose shelves;
-- the cuts that bring backs and face frames to size wait for the dry fit, when their true size is known;
+- the cuts that bring backs, face frames and fronts to size wait for the dry fit, when their true size is
+  known, and those of fronts behind a frame for the frame;
 - a case is glued up once it has been dry-fitted and its back is cut; edging over its front comes last.
 """
 
@@ -20,11 +21,13 @@ from ..casework.parts.part import FACE_FRAME, MADE_TO_THE_BOX, Part, Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..planner.plan import Plan
-from .assembly.joining import GlueUp, Joinings, Stage, glue_ups_of_all
+from .assembly.joining import GlueUp, Joinings, Stage, frame_key, glue_ups_of_all
 from .assembly.unscrewed import no_screw_findings
 from .boards.board_work import NO_BOARDS, cuts_of_boards
 from .channels.tooling import Tools, choose_tools
 from .edging_work import case_edging, edging_key, part_edging
+from .frame_joint_work import mortises_first
+from .fronts_after_frames import fronts_after_frames
 from .holes.boring import level_findings
 from .operations import HANDS, Hold, Operation, OperationKind
 from .part_operations import part_operations
@@ -78,18 +81,19 @@ def work(
     freed: dict[str, str] = {mark: cut.key for cut in cuts for mark in cut.parts}
     tools = choose_tools(project, project.parts.values())
     worked: dict[str, tuple[Operation, ...]] = {}
-    edging = {one.piece: one for one in part_edging(project, freed)}
+    edging = {one.piece: one for one in part_edging(project, freed, CUT_LATE)}
     for mark, part in project.parts.items():
         first = (edging[mark],) if mark in edging else ()
         waits = (edging_key(mark),) if first else (freed[mark],) if mark in freed else ()
         worked[mark] = (*first, *part_operations(project, part, tools, waits))
     fits = {case: dry_fit(project, case, worked, freed) for case in project.cases}
     cuts = cut_together(project, [_after_dry_fit(project, cut, fits) for cut in cuts])
-    last = {case: glued[-1].key for case, glued in known.items() if glued}
+    last = {case: boxed[-1] for case, glued in known.items() if (boxed := _before_fronts(glued))}
     joined = [step for case in known for step in _join(project, case, known[case], worked, freed, last)]
-    operations = (*cuts, *(step for steps in worked.values() for step in steps), *fits.values(), *joined)
+    machined = mortises_first(project, [step for steps in worked.values() for step in steps])
+    operations = (*cuts, *machined, *fits.values(), *joined)
     return Work(
-        in_working_order(operations),
+        in_working_order(fronts_after_frames(project, operations)),
         tools,
         (
             *tools.findings,
@@ -137,16 +141,26 @@ def _join(
     What closes the case waits for the back: it is cut after the dry fit and tried before any glue.
     """
     before, drawn = f"{case} dry fit", project.cases[case]
+    framed = next((one.mark for one in project.cases.values() if case in one.framed), None)
+    edging = list(case_edging(project, case, last.get(case, before)))
     backs = [part for part in project.cases[case].parts if part.role is Role.BACK]
     for joining in glued:
         parts = [project.parts[mark] for mark in joining.parts]
         if joining.stage is Stage.SHELL:
             parts += [back for back in backs if back not in parts]
         others = _neighbours(drawn, last) if joining.stage is Stage.FRAME else ()
+        if joining.stage is Stage.FRONTS:
+            # Hung on what is in front of the case: its edging, and a frame that is put on with a neighbour.
+            others = (*(step.key for step in edging), *((frame_key(framed),) if framed else ()))
         after = [before, *others, *(key for part in parts for key in _finished(part, worked, freed))]
         yield _at_the_bench(project, joining.key, OperationKind.JOIN, case, joining.parts, after)
         before = joining.key
-    yield from case_edging(project, case, before)
+    yield from edging
+
+
+def _before_fronts(glued: Iterable[GlueUp]) -> list[str]:
+    """The glue-ups of the box itself, without its doors and drawers."""
+    return [one.key for one in glued if not one.stage.is_of_fronts]
 
 
 def _neighbours(case: Case, last: Mapping[str, str]) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""Adding, moving and taking out runs, cases, bays, materials and edging: each as edits of the job's text."""
+"""Adding, moving and taking out what a job is made up of, from runs to drawers: each as edits of its text."""
 
 from __future__ import annotations
 
@@ -7,13 +7,14 @@ from collections.abc import Mapping
 from itertools import count
 from typing import Any
 
+from ...casework.front_choices import FrontKind
 from ...errors import JobError
 from ...findings import Finding
 from ...jobfile.read.edging_entries import BARE
 from .text_edits import AddEntry, DropEntry, Edit, MoveEntry, Path, SetEntry, look_up
 
-MAKERS_KEYS = ("mark", "kind", "width", "height", "depth", "bays", "construction", "made_of", "edged")
-
+_TABLES = ("bays", "construction", "made_of", "edged", "fitted_with")
+MAKERS_KEYS = ("mark", "kind", "width", "height", "depth", *_TABLES)
 
 USUAL_STICKS: Mapping[str, int] = {"in": 96, "mm": 2400}
 """How long the sticks of a new edging are until the maker says, by the job's unit. Common practice, no
@@ -68,6 +69,27 @@ def drop_bay(values: Mapping[str, Any], mark: str, index: int) -> list[Edit]:
     return [DropEntry((*path, index))] if len(bays) > 1 else [SetEntry(path, None)]
 
 
+def add_front(values: Mapping[str, Any], mark: str, bay: int) -> list[Edit]:
+    """One more front on top of those before a bay, which takes its share: a door where there is none yet,
+    else a drawer. KeyError where there is no such bay."""
+    bays = (*case_path(values, mark), "bays")
+    if not 0 <= bay < len(look_up(values, bays) or [{}]):
+        raise KeyError(bay)
+    first: list[Edit] = [] if look_up(values, bays) else [AddEntry(bays, {})]
+    fronts: Path = (*bays, bay, "fronts")
+    kind = FrontKind.DRAWER if look_up(values, fronts) else FrontKind.DOOR
+    return [*first, AddEntry(fronts, {"kind": kind.value})]
+
+
+def drop_front(values: Mapping[str, Any], mark: str, bay: int) -> list[Edit]:
+    """Take the top front of a bay out, if it has one."""
+    path: Path = (*case_path(values, mark), "bays", bay, "fronts")
+    fronts = look_up(values, path) or []
+    if not fronts:
+        return []
+    return [DropEntry((*path, len(fronts) - 1))] if len(fronts) > 1 else [SetEntry(path, None)]
+
+
 def add_run(values: Mapping[str, Any], name: str, opening: Any) -> list[Edit]:
     """A run of one base case that takes the whole opening, along a wall of its own until the maker says
     where it stands: at the beginning of another run's wall it would stand in that run."""
@@ -114,6 +136,26 @@ def add_edging(values: Mapping[str, Any], name: str, thickness: Any) -> tuple[li
 def drop_edging(key: str) -> list[Edit]:
     """Take an edging out; reading the text says where it is still used."""
     return [SetEntry(("edging", key), None)]
+
+
+def add_fitting(values: Mapping[str, Any], table: str, like: str) -> tuple[list[Edit], str]:
+    """Other `hinges` or `slides` from the shop's list, under a key made from their name; also gives the key.
+
+    What the job's only ones were used for, they are used for still: it is then written down, where until
+    now it went without saying.
+    """
+    known = values.get(table, {})
+    key = _free(_stem(like, table), known)
+    edits: list[Edit] = [SetEntry((table, key, "like"), like)]
+    fitted: Path = ("fitted_with", table.removesuffix("s"))
+    if len(known) == 1 and look_up(values, fitted) is None:
+        edits.append(SetEntry(fitted, next(iter(known))))
+    return edits, key
+
+
+def drop_fitting(table: str, key: str) -> list[Edit]:
+    """Take hinges or slides out; reading the text says where they are still used."""
+    return [SetEntry((table, key), None)]
 
 
 def next_mark(values: Mapping[str, Any], mark: str) -> str:

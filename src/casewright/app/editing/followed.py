@@ -11,11 +11,14 @@ import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
+from operator import eq
 from typing import Any
 
 from .text_edits import AddEntry, DropEntry, Edit, MoveEntry, Path, SetEntry, look_up
 
 NAMES = ("mark", "name")
+STACKED = "fronts"
+"""The list whose entries stand one on the other and have no names: what comes or goes there is on top."""
 
 
 def follow_path(path: Path, texts: Sequence[Mapping[str, Any]]) -> Path | None:
@@ -63,6 +66,8 @@ def _one_step(path: Path, before: Mapping[str, Any], after: Mapping[str, Any]) -
         old, new = look_up(before, path[:place]), look_up(after, tuple(followed))
         if isinstance(step, int) and isinstance(old, list) and isinstance(new, list):
             index = _matches(old, new).get(step)
+            if path[place - 1] == STACKED and all(map(eq, old, new)):
+                index = step if step < len(new) else None
             if index is None:
                 # A place after the last entry names none, so no entry of the list can have taken it away.
                 if step < len(old):

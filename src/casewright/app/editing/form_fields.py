@@ -25,6 +25,9 @@ SHARES = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*shares?")
 NUMBER = re.compile(r"-?(?:0|[1-9][0-9]*)(\.[0-9]+)?")
 MANY = ";"
 
+FITTINGS = {"hinge": "hinges", "divider_hinge": "hinges", "slide": "slides"}
+"""Where what a case is fitted with is listed in the job."""
+
 
 class FieldKind(Enum):
     """What a field holds, where that changes how it is typed or shown."""
@@ -191,11 +194,11 @@ def _kind(node: dict[str, Any], path: Path, values: Mapping[str, Any]) -> tuple[
     if "enum" in node:
         return FieldKind.CHOICE, tuple(node["enum"])
     if node.get("pattern") == SCHEMA_OF_A_KEY:
-        edged = {"edged", "edging_of"} & set(path)
-        return FieldKind.CHOICE, (BARE, *values.get("edging", ())) if edged else tuple(
-            values.get("materials", ())
-        )
-    if key in ("sheet", "use"):
+        if {"edged", "edging_of"} & set(path):
+            return FieldKind.CHOICE, (BARE, *values.get("edging", ()))
+        named = FITTINGS[str(key)] if "fitted_with" in path else "materials"
+        return FieldKind.CHOICE, tuple(values.get(named, ()))
+    if key in ("sheet", "use", "like"):
         return FieldKind.CHOICE, _stock(path)
     if "anyOf" in node:
         shares = any(one.get("type") == "object" for one in node["anyOf"])
@@ -226,8 +229,10 @@ def _stock(path: Path) -> tuple[str, ...]:
         "table_saw": stock.table_saws,
         "dado_stack": stock.dado_stacks,
         "pin_jig": stock.pin_jigs,
+        "hinges": stock.hinges,
+        "slides": stock.slides,
     }
-    return tuple(lists.get(path[-2], stock.sheets))
+    return tuple(lists.get(path[0] if path[-1] == "like" else path[-2], stock.sheets))
 
 
 def _number_or_text(text: str) -> int | float | str:
@@ -264,11 +269,53 @@ _LABELS = {
     "frame_dowel_depth": "dowel holes deep",
     "frame_tenon": "tenon length",
     "frame_mortise": "mortise width",
+    "front": "doors and drawer fronts",
+    "panel": "panels of doors",
+    "drawer": "drawer boxes",
+    "hung": "door hung at",
+    "fronts": "how fronts lie",
+    "front_gap": "gap between fronts",
+    "front_lap": "lap of partial overlay",
+    "front_top": "fronts end below the top",
+    "front_off": "fronts stand off the case",
+    "door": "kind of doors",
+    "door_stile": "stile width of doors",
+    "door_rail": "rail width of doors",
+    "door_tongue": "tongues in the grooves of doors",
+    "panel_play": "play of door panels",
+    "drawer_joint": "corners of drawer boxes",
     "drawer_bottom": "drawer bottoms",
     "drawer_cut": "drawer joints deep",
     "drawer_tongue": "drawer tongues wide",
     "drawer_up": "drawer bottom up",
     "drawer_play": "play of drawer bottoms",
+    "hinge": "hinges",
+    "divider_hinge": "hinges on dividers",
+    "slide": "drawer slides",
+    "like": "from the shop's list",
+    "cup": "cup hole across",
+    "cup_depth": "cup hole deep",
+    "cup_edge": "cup hole from the door's edge",
+    "reach": "overlay without plate or bend",
+    "crank": "overlay lost by the arm's bend",
+    "plate": "plate thickness",
+    "plate_setback": "plate holes from the case's front",
+    "plate_holes": "plate holes apart",
+    "plate_pilot": "plate holes across",
+    "plate_pilot_depth": "plate holes deep",
+    "screws": "cup screws apart",
+    "screws_back": "cup screws behind the cup's center",
+    "cup_pilot": "pilot holes of the cup screws",
+    "inset": "for inset doors",
+    "from_end": "last cup from the door's end",
+    "lengths": "lengths sold",
+    "narrower": "drawer box narrower by",
+    "from_inside": "measured inside the drawer box",
+    "lower": "drawer box lower by",
+    "below": "free under the box",
+    "behind": "free behind the slide",
+    "recess": "bottom above the lower edges",
+    "thickest": "thickest drawer side",
     "toe_depth": "toe kick set back",
     "toe_height": "toe kick height",
     "stick": "length of a stick or roll",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -17,7 +17,9 @@ from .arrangement import case_path
 from .doubtful_entries import asked_first
 from .field_faults import with_faults
 from .followed import follow_path
-from .form_fields import Field, as_typed, changes, fields_at, keys_at
+from .form_fields import Field, as_typed, changes, keys_at
+from .form_groups import Group, group_at
+from .front_forms import fitted_groups, front_groups, of_doors_and_drawers
 from .merging import SentField, joined
 from .text_edits import Path, as_path, look_up, shaped_values_of
 from .usual_values import with_usual
@@ -26,17 +28,6 @@ SHEET_FIRST = ("readings", "price", "sheet", "name")
 FILLER = ("width", "scribe", "material")
 CASE = ("width", "height", "depth", "kind", "mark")
 PLACE = ("name", "wall", "wall_length", "along", "gap", "left_scribe", "right_scribe")
-
-
-@dataclass(frozen=True)
-class Group:
-    """Fields under one title. `folded` ones are seldom needed; `bay` numbers the groups of bays."""
-
-    title: str
-    fields: tuple[Field, ...]
-    folded: bool = False
-    bay: int | None = None
-    key: str = ""
 
 
 @dataclass(frozen=True)
@@ -80,26 +71,29 @@ class FormOutcome:
 
 def case_form(worked: WorkedJob, mark: str) -> tuple[Group, ...]:
     """What makes up one case; KeyError when there is none of that mark."""
-    values = worked.values
-    path = case_path(values, mark)
-    bays = look_up(values, (*path, "bays")) or [{}]
+    path = case_path(worked.values, mark)
     return (
-        _group(worked, "Case", path, CASE),
-        *(
-            _group(
-                worked,
-                f"Bay {bay + 1}" if len(bays) > 1 else "Inside",
-                (*path, "bays", bay),
-                ("width", "fixed", "adjustable") if len(bays) > 1 else ("fixed", "adjustable"),
-                bay=bay,
-            )
-            for bay in range(len(bays))
-        ),
-        _group(worked, "Made of", (*path, "made_of"), folded=True),
-        _group(worked, "Put together", (*path, "construction"), folded=True),
-        _group(worked, "Face frame", path, ("frame_with_left",), folded=True),
+        group_at(worked, "Case", path, CASE),
+        *_bay_groups(worked, path),
+        group_at(worked, "Made of", (*path, "made_of"), folded=True),
+        *_put_together(worked, (*path, "construction"), folded=True),
+        group_at(worked, "Face frame", path, ("frame_with_left",), folded=True),
         *_edged(worked, (*path, "edged"), folded=True),
+        *fitted_groups(worked, (*path, "fitted_with"), folded=True),
     )
+
+
+def _bay_groups(worked: WorkedJob, case: Path) -> Iterator[Group]:
+    """What is inside each bay of a case, and what is before it."""
+    bays = look_up(worked.values, (*case, "bays")) or [{}]
+    several = len(bays) > 1
+    keys = ("width", "fixed", "adjustable") if several else ("fixed", "adjustable")
+    for bay in range(len(bays)):
+        path: Path = (*case, "bays", bay)
+        name = f"Bay {bay + 1}" if several else ""
+        fronts = front_groups(worked, path, name)
+        yield replace(group_at(worked, name or "Inside", path, keys), bay=bay, fronts=len(fronts))
+        yield from fronts
 
 
 def run_form(worked: WorkedJob, index: int) -> tuple[Group, ...]:
@@ -108,10 +102,10 @@ def run_form(worked: WorkedJob, index: int) -> tuple[Group, ...]:
     if not look_up(worked.values, path):
         raise KeyError(index)
     return (
-        _group(worked, "Opening", path, ("opening", "ceiling", "lift")),
-        _group(worked, "Left filler", (*path, "left_filler"), FILLER),
-        _group(worked, "Right filler", (*path, "right_filler"), FILLER),
-        _group(worked, "Place", path, PLACE, folded=True),
+        group_at(worked, "Opening", path, ("opening", "ceiling", "lift")),
+        group_at(worked, "Left filler", (*path, "left_filler"), FILLER),
+        group_at(worked, "Right filler", (*path, "right_filler"), FILLER),
+        group_at(worked, "Place", path, PLACE, folded=True),
     )
 
 
@@ -124,11 +118,11 @@ def materials_form(worked: WorkedJob) -> tuple[Group, ...]:
         of_boards = look_up(values, (*path, "boards")) is not None
         hidden = ("others", "boards", *(SHEETS_ONLY if of_boards else ()))
         first = [entry for entry in SHEET_FIRST if entry not in hidden]
-        groups.append(replace(_group(worked, name, path, first), key=key))
+        groups.append(replace(group_at(worked, name, path, first), key=key))
         rest = [entry for entry in keys_at(path) if entry not in (*SHEET_FIRST, *hidden)]
-        groups.append(_group(worked, f"More about {name}", path, rest, folded=True))
-    moist = _group(worked, "How moist solid wood is", ("climate",), folded=True)
-    return (*groups, _group(worked, "Made of", ("made_of",)), moist)
+        groups.append(group_at(worked, f"More about {name}", path, rest, folded=True))
+    moist = group_at(worked, "How moist solid wood is", ("climate",), folded=True)
+    return (*groups, group_at(worked, "Made of", ("made_of",)), moist)
 
 
 def edging_form(worked: WorkedJob) -> tuple[Group, ...]:
@@ -136,14 +130,16 @@ def edging_form(worked: WorkedJob) -> tuple[Group, ...]:
     groups = []
     for key, table in worked.values.get("edging", {}).items():
         title = str(table.get("name") or key)
-        groups.append(replace(_group(worked, title, ("edging", key)), key=key))
+        groups.append(replace(group_at(worked, title, ("edging", key)), key=key))
     return (*groups, *_edged(worked, ("edged",)))
 
 
 def construction_form(worked: WorkedJob) -> tuple[Group, ...]:
     """How the job's cases are put together, unless a kind or a case says otherwise."""
     joints = ("bottom", "top", "back", "shelf", "toe", "strips", "frame")
-    keys = keys_at(("construction",))
+    every = keys_at(("construction",))
+    doors = of_doors_and_drawers(every)
+    keys = tuple(key for key in every if key not in doors)
     depths = tuple(
         key
         for key in keys
@@ -154,11 +150,12 @@ def construction_form(worked: WorkedJob) -> tuple[Group, ...]:
     rest = tuple(key for key in keys if key not in (*joints, *depths, *pins, *frame))
     path: Path = ("construction",)
     return (
-        _group(worked, "Joints", path, joints),
-        _group(worked, "Depths and plays", path, depths),
-        _group(worked, "Sizes", path, rest),
-        _group(worked, "Shelf pins", path, pins),
-        _group(worked, "Face frame", path, frame),
+        group_at(worked, "Joints", path, joints),
+        group_at(worked, "Depths and plays", path, depths),
+        group_at(worked, "Sizes", path, rest),
+        group_at(worked, "Shelf pins", path, pins),
+        group_at(worked, "Face frame", path, frame),
+        group_at(worked, "Doors and drawers", path, doors),
     )
 
 
@@ -167,31 +164,32 @@ def kind_form(worked: WorkedJob, kind: str) -> tuple[Group, ...]:
     if kind not in KINDS:
         raise KeyError(kind)
     return (
-        _group(worked, "Size", (kind,), ("height", "depth")),
-        _group(worked, "Made of", (kind, "made_of")),
-        _group(worked, "Put together", (kind, "construction")),
+        group_at(worked, "Size", (kind,), ("height", "depth")),
+        group_at(worked, "Made of", (kind, "made_of")),
+        *_put_together(worked, (kind, "construction")),
         *_edged(worked, (kind, "edged")),
+        *fitted_groups(worked, (kind, "fitted_with")),
     )
 
 
 def machines_form(worked: WorkedJob) -> tuple[Group, ...]:
     """The shop's saws, cutters and jig, and what one person carries."""
     return (
-        _group(worked, "Hand-held saw", ("shop", "hand_saw")),
-        _group(worked, "Table saw", ("shop", "table_saw")),
-        _group(worked, "Dado stack", ("shop", "dado_stack")),
-        _group(worked, "Pin jig", ("shop", "pin_jig")),
-        _group(worked, "Carried alone", ("shop", "carry")),
-        _group(worked, "How exactly it works", ("shop",), ("workmanship",)),
-        _group(worked, "What an hour at the bench counts as", ("shop",), ("hourly",)),
-        _group(worked, "Your own figures (standard deviations)", ("shop", "deviations")),
+        group_at(worked, "Hand-held saw", ("shop", "hand_saw")),
+        group_at(worked, "Table saw", ("shop", "table_saw")),
+        group_at(worked, "Dado stack", ("shop", "dado_stack")),
+        group_at(worked, "Pin jig", ("shop", "pin_jig")),
+        group_at(worked, "Carried alone", ("shop", "carry")),
+        group_at(worked, "How exactly it works", ("shop",), ("workmanship",)),
+        group_at(worked, "What an hour at the bench counts as", ("shop",), ("hourly",)),
+        group_at(worked, "Your own figures (standard deviations)", ("shop", "deviations")),
     )
 
 
 def settings_form(worked: WorkedJob) -> tuple[Group, ...]:
     """The job's name, rule and notes. Its unit is no field: changing it asks what its figures are to mean."""
     return (
-        _group(
+        group_at(
             worked,
             "Job",
             (),
@@ -293,30 +291,33 @@ def followed_case(saved: KeptJobs, job: str, mark: str, based_on: int) -> str | 
     return None if now is None else str(look_up(texts[-1], (*now, "mark")))
 
 
+def followed_bay(saved: KeptJobs, job: str, mark: str, bay: int, based_on: int) -> int | None:
+    """The place today of a bay of the case that was marked `mark` at revision `based_on`; None when it is
+    gone."""
+    texts = saved.values_since(job, based_on)
+    now = follow_path((*case_path(texts[0], mark), "bays", bay), texts)
+    return None if now is None or not isinstance(now[-1], int) else now[-1]
+
+
 def followed_run(saved: KeptJobs, job: str, index: int, based_on: int) -> int | None:
     """The place today of the run that was at `index` at revision `based_on`; None when it is gone."""
     now = follow_path(("runs", index), saved.values_since(job, based_on))
     return None if now is None or not isinstance(now[1], int) else now[1]
 
 
-def _group(
-    worked: WorkedJob,
-    title: str,
-    path: Path,
-    keys: Iterable[str] | None = None,
-    *,
-    folded: bool = False,
-    bay: int | None = None,
-) -> Group:
-    fields = fields_at(worked.values, path, keys_at(path) if keys is None else keys)
-    # What the maker has set for himself is not hidden in a fold.
-    open_anyway = any(field.typed for field in fields)
-    return Group(title, with_usual(fields, worked), folded and not open_anyway, bay)
+def _put_together(worked: WorkedJob, path: Path, *, folded: bool = False) -> tuple[Group, ...]:
+    """How a kind of case, or a case, is put together; its doors and drawers apart."""
+    every = keys_at(path)
+    doors = of_doors_and_drawers(every)
+    return (
+        group_at(worked, "Put together", path, [key for key in every if key not in doors], folded=folded),
+        group_at(worked, "Doors and drawers", path, doors, folded=folded),
+    )
 
 
 def _edged(worked: WorkedJob, path: Path, *, folded: bool = False) -> tuple[Group, ...]:
     """What of a kind of case, or of a case, is edged; no fields in a job without edging."""
-    return (_group(worked, "Front edges", path, folded=folded),) if worked.values.get("edging") else ()
+    return (group_at(worked, "Front edges", path, folded=folded),) if worked.values.get("edging") else ()
 
 
 def _sheet_name(worked: WorkedJob, key: str) -> str:
@@ -344,4 +345,9 @@ def _note(before: Iterable[Field], after: Iterable[Field]) -> str:
 
 
 def _where(path: Path) -> str:
-    return as_typed(path[1]) + ": " if path[0] == "materials" and len(path) > 2 else ""
+    match path:
+        case ("materials" | "hinges" | "slides", key, _, *_):
+            return f"{key}: "
+        case (*_, "fronts", int(place), _):
+            return f"front {place + 1}: "
+    return ""

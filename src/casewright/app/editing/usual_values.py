@@ -8,14 +8,18 @@ from enum import Enum
 from fractions import Fraction
 from typing import Any
 
+from ...casework.build.fittings import FittingChoice
+from ...casework.front_choices import FrontKind
 from ...casework.inputs import Input, inputs_of
 from ...casework.job import CaseSpec, Job
+from ...casework.size_names import CaseSizes
 from ...jobfile.read.edging_entries import BARE
+from ...jobfile.write.literals import length_literal
 from ...lengths.length import Mark, show
 from ...lengths.quantities import short_number
 from ...shop.moisture import Climate
 from ..jobs.worked_job import WorkedJob
-from .form_fields import MANY, Field, FieldKind
+from .form_fields import FITTINGS, MANY, Field, FieldKind
 from .text_edits import Path
 
 _MOISTURE: Mapping[str, Callable[[Climate], Fraction]] = {
@@ -25,6 +29,7 @@ _MOISTURE: Mapping[str, Callable[[Climate], Fraction]] = {
 }
 
 NOT_ON_THE_RULE = ("weight", "shims")
+FITTING_TABLES = ("hinges", "slides")
 
 
 def with_usual(fields: Iterable[Field], worked: WorkedJob) -> tuple[Field, ...]:
@@ -37,7 +42,12 @@ def with_usual(fields: Iterable[Field], worked: WorkedJob) -> tuple[Field, ...]:
 
 def _usual(field: Field, worked: WorkedJob, job: Job, sizes: Mapping[Path, Input]) -> str:
     one = sizes.get(field.path)
-    value = _size(one, worked, job) if one else _value(field.path, job)
+    if one:
+        value = _size(one, worked, job)
+    else:
+        value = _only_front(field.path, worked, job) or _value(field.path, job)
+    if field.path[0] in FITTING_TABLES:
+        value = _as_sold(value, job)
     return _text(value, field.kind, job.mark)
 
 
@@ -49,6 +59,28 @@ def _size(one: Input, worked: WorkedJob, job: Job) -> Fraction | None:
     return given
 
 
+def _only_front(path: Path, worked: WorkedJob, job: Job) -> Fraction | None:
+    """How high the only front of a bay is, which takes all there is; no entry of the job says it."""
+    match path:
+        case ("runs", int(run), "cases", int(case), "bays", int(bay), "fronts", int(front), "height"):
+            if worked.project:
+                sizes = CaseSizes(job.runs[run].cases[case].mark)
+                return worked.project.sizes.of(sizes.front(bay + 1, front + 1))
+    return None
+
+
+def _as_sold(value: Any, job: Job) -> Any:
+    """A size of bought hardware as its sheet has it: 35 mm is no size in inches."""
+    match value:
+        case bool():
+            return value
+        case Fraction():
+            return length_literal(value, job.mark.unit)
+        case tuple():
+            return tuple(_as_sold(one, job) for one in value)
+    return value
+
+
 def _value(path: Path, job: Job) -> Any:
     """What an entry that is no size holds; None where the job has nothing to say of it."""
     match path:
@@ -56,10 +88,14 @@ def _value(path: Path, job: Job) -> Any:
             return None  # its name, which must be entered
         case ("made_of" | "edged", *_) | ("base" | "wall" | "tall" | "open", *_):
             return None  # the job has what each of its cases came to, not what their kinds say
-        case ("materials", str(), "sheet") | ("shop", str(), "use"):
+        case ("materials", str(), "sheet") | ("shop", str(), "use") | ("hinges" | "slides", str(), "like"):
             return None  # an entry of the packaged list, of which the job has only what it says
+        case ("materials", str(key), _) if key not in job.sheets:
+            return None  # emptying its last entry took it out
+        case ("hinges" | "slides" as table, str(key), _) if key not in getattr(job, table):
+            return None
         case ("runs", int(run), "cases", int(case), *rest):
-            return _of_case(job.runs[run].cases[case], rest)
+            return _of_case(job.runs[run].cases[case], rest, FittingChoice.of(job))
         case ("runs", int(run), str(key)):
             return getattr(job.runs[run], key)
         case ("runs", int(run), "left_filler" | "right_filler" as side, str(key)):
@@ -91,6 +127,11 @@ def _value(path: Path, job: Job) -> Any:
             return f"{short_number(_MOISTURE[name](job.climate))} %"
         case ("construction", str(name)):
             return getattr(job.construction, name)
+        case ("hinges" | "slides" as table, str(key), str(name)):
+            return getattr(getattr(job, table)[key], name)
+        case ("fitted_with", str(name)):
+            known = tuple(getattr(job, FITTINGS[name]))
+            return known[0] if len(known) == 1 else None
         case (str(name),):
             return getattr(job, name)
     raise KeyError(path)
@@ -102,8 +143,16 @@ def _of_machine(machine: Any, name: str) -> Any:
     return value if isinstance(value, Fraction | str | tuple) and name not in NOT_ON_THE_RULE else None
 
 
-def _of_case(spec: CaseSpec, rest: list[Any]) -> Any:
+def _of_case(spec: CaseSpec, rest: list[Any], known: FittingChoice) -> Any:
     match rest:
+        case ["bays", int(bay), "fronts", int(front), "hung"]:
+            one = spec.bays[bay].fronts[front]
+            return one.hung if one.kind is FrontKind.DOOR else None
+        case ["bays", int(bay), "fronts", int(front), name]:
+            return getattr(spec.bays[bay].fronts[front], name)
+        case ["fitted_with", name]:
+            fitted = known.slide(spec) if name == "slide" else known.hinge(spec, name == "divider_hinge")
+            return fitted and fitted.key
         case ["bays", int(bay), name]:
             return getattr(spec.bays[bay], name)
         case ["construction", name]:

@@ -235,7 +235,10 @@ def _look_at(fit: Fit, spreads: list[GapSpread]) -> LookAt:
     worst = spreads[0]
     place = worst.gap.place
     most, share = worst.share_of_kinds()[0]
-    others = [spread.gap.parts[1] for spread in spreads[1:] if spread.gap.place == place]
+    also_in = [spread.gap for spread in spreads[1:] if spread.gap.place == place]
+    # Parts that meet one and the same side are told by their own marks.
+    same = {gap.parts[1] for gap in also_in} == {worst.gap.parts[1]}
+    others = [gap.parts[0 if same else 1] for gap in also_in]
     others += dict.fromkeys(spread.gap.place for spread in spreads if spread.gap.place != place)
     more = f" … and {len(others) - SEVERAL} more" if len(others) > SEVERAL else ""
     also = f" (and in {', '.join(others[:SEVERAL])}{more})" if others else ""

@@ -24,11 +24,17 @@ from .meetings import Meeting, place
 
 @dataclass(frozen=True)
 class FrameParts:
-    """The parts of a face frame: its rails, and its stiles and mullions from the left."""
+    """The parts of a face frame in `case`: its rails, and its stiles and mullions from the left."""
 
+    case: CaseDraft
     lower: PartDraft
     upper: PartDraft
     uprights: tuple[PartDraft, ...]
+
+    def below(self, upright: PartDraft) -> Affine:
+        """How far the lower end of a stile or mullion is below the upper edge of the lower rail."""
+        rail = self.case.of("frame_rail")
+        return rail if upright.role is Role.STILE else reach(self.case, rail)
 
 
 @dataclass(frozen=True)
@@ -90,7 +96,7 @@ def draw_face_frame(boxes: Sequence[BareCase], walls: ToTheWall) -> FrameParts |
             pair = box.shell.right.thickness - following.shell.left.thickness
             mullions.append(_mullion(frame, len(mullions) + 1, begins - pair / 2, None))
     first, last = frame.stiles
-    return FrameParts(*frame.rails, (first, *mullions, last))
+    return FrameParts(case, *frame.rails, (first, *mullions, last))
 
 
 def _outer(boxes: Sequence[BareCase], walls: ToTheWall) -> _Frame:
@@ -104,11 +110,11 @@ def _outer(boxes: Sequence[BareCase], walls: ToTheWall) -> _Frame:
     within = outside + 2 * usual - 2 * wide
     alike = past[0] == past[1]
     first, last = (
-        _member(case, Role.STILE, PartName.STILE, number, height, wide + more - usual, alike=alike)
+        frame_member(case, Role.STILE, PartName.STILE, number, height, wide + more - usual, alike=alike)
         for number, more in enumerate(past, 1)
     )
     long = within + reach(case, first.width) + reach(case, last.width)
-    lower, upper = (_member(case, Role.RAIL, PartName.RAIL, number, long, rail) for number in (1, 2))
+    lower, upper = (frame_member(case, Role.RAIL, PartName.RAIL, number, long, rail) for number in (1, 2))
     _beside(case, left, first, Way.LEFT, -past[0])
     join(case, FrameEnd(lower, Way.LEFT, first, Way.DOWN, NOTHING, "lower-joint"))
     case.meet(
@@ -130,12 +136,12 @@ def _outer(boxes: Sequence[BareCase], walls: ToTheWall) -> _Frame:
     return _Frame(case, (lower, upper), (first, last), begin, height)
 
 
-def _member(
+def frame_member(
     case: CaseDraft, role: Role, short: str, number: int, length: Affine, width: Affine, *, alike: bool = True
 ) -> PartDraft:
     """A part of the frame; those of one kind that are `alike` are cut on one setting."""
     match = f"{case.spec.mark} {role.value}s" if alike else None
-    upright = role is not Role.RAIL
+    upright = role not in (Role.RAIL, Role.CROSS_RAIL)
     worked = worked_face(case, upright)
     lie = Lie(Axis.Z, Axis.X, worked) if upright else Lie(Axis.X, Axis.Z, worked)
     return case.part(f"{short}{number}", role, case.spec.materials.frame, lie, length, width, match=match)
@@ -155,7 +161,7 @@ def _mullion(frame: _Frame, number: int, middle: Affine, over: PartDraft | None)
     case, (lower, upper) = frame.case, frame.rails
     width, rail = case.of("frame_mullion"), case.of("frame_rail")
     long = frame.height - 2 * rail + 2 * reach(case, rail)
-    mullion = _member(case, Role.MULLION, PartName.MULLION, number, long, width)
+    mullion = frame_member(case, Role.MULLION, PartName.MULLION, number, long, width)
     at = middle - width / 2 - frame.begin
     for way, one in ((Way.DOWN, lower), (Way.UP, upper)):
         join(case, FrameEnd(mullion, way, one, Way.LEFT, at, f"joint-{number}"))

@@ -53,7 +53,7 @@ def _heights(job: Job, case: Case, bay: BayFronts, sizes: Sizes) -> Iterator[Fin
             fix = "Leave out its height, or add another front above it."
             yield Finding("front-takes-all", f"{place}[0].height", text, fix)
         return
-    gaps = (len(fronts) - 1) * case.spec.construction.front_gap
+    gaps = (len(fronts) - 1) * sizes.of(bay.between)
     taken = sum(given.values(), gaps)
     sharing = [f"front {at}" for at in range(1, len(fronts) + 1) if at - 1 not in given]
     if given and sharing and taken >= sizes.of(bay.height):
@@ -78,6 +78,14 @@ def _laps(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
     made = case.spec.construction
     if made.fronts is not FrontLie.PARTIAL_OVERLAY:
         return
+    stacked = any(len(bay.fronts) > 1 for bay in case.fronts)
+    if stacked and made.frame is not FaceFrame.NONE and 2 * made.front_lap + made.front_gap > made.frame_rail:
+        text = (
+            f"the fronts of {case.mark} each lap {printed_length(job, made.front_lap)} over the rails "
+            f"between them, which are {printed_length(job, made.frame_rail)} wide."
+        )
+        fix = _lap_fix(job, made.frame_rail, made.front_gap)
+        yield Finding("fronts-meet", f"cases.{case.mark}.front_lap", text, fix)
     closed = {bay.number for bay in case.fronts}
     between = _between(case, sizes)
     for number, thick in enumerate(between, 1):

@@ -31,6 +31,8 @@ def check_hinges(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
             'Add one, as in [hinges.cup] with like = "full overlay", and name it with '
             'fitted_with = { hinge = "cup" }.'
         )
+        if job.hinges:
+            fix = "Name one of the job's hinges in fitted_with.hinge."
         yield Finding("no-hinge", place, text, fix, Weight.WARN)
         return
     for one in hung:
@@ -87,7 +89,8 @@ def _of_leaf(job: Job, case: Case, one: DoorHinges, sizes: Sizes) -> Iterator[Fi
             f"the hinges of {leaf} are {printed_length(job, row.length)} apart, and it is "
             f"{printed_length(job, width)} wide: it will sag."
         )
-        yield Finding("hinges-too-close", leaf, text, "Make two doors of it.", Weight.WARN)
+        fix = "Make it narrower, or two doors of it."
+        yield Finding("hinges-too-close", leaf, text, fix, Weight.WARN)
     weigh = FittingChoice.of(job).weight
     weights = (weigh(part.material, sizes.of(part.length) * sizes.of(part.width)) for part in members)
     weight = sum(weights, Fraction(0))

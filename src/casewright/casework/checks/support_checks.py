@@ -11,6 +11,7 @@ from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..job import BackKind, CaseKind, CaseSpec, Job, Run, ToeKind
 from ..parts.features.channel import Channel, ChannelKind
+from ..parts.part import DRAWER_BOX
 from .pin_checks import printed_length
 
 NARROWEST_STRIP = Fraction(2)
@@ -102,13 +103,11 @@ def check_joint_depths(job: Job, cases: Iterable[Case], sizes: Sizes) -> Iterato
     for case in cases:
         for part in case.parts:
             sheet, thick = job.sheets[part.material], sizes.of(part.thickness)
-            for channel in part.channels:
+            # The tongues of drawer boxes are cut as deep as they are: a check of their own sees to that.
+            for channel in () if part.role in DRAWER_BOX else part.channels:
                 depth = sizes.of(channel.depth)
                 # What is as deep as the panel is thick is refused, and said of the part.
-                if (
-                    channel.kind is not ChannelKind.LAP
-                    and max(sheet.nominal, thick) / 2 + HAIR < depth < thick
-                ):
+                if not channel.kind.on_sled and max(sheet.nominal, thick) / 2 + HAIR < depth < thick:
                     found = seen.setdefault((_depth_of(channel), sheet.key, depth), [])
                     found += [] if case.spec in found else [case.spec]
     for (name, key, depth), specs in seen.items():

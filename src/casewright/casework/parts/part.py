@@ -36,6 +36,7 @@ class Role(Enum):
     STILE = "stile"
     RAIL = "rail"
     MULLION = "mullion"
+    CROSS_RAIL = "cross rail"
     DOOR = "door"
     DOOR_STILE = "door stile"
     DOOR_RAIL = "door rail"
@@ -48,7 +49,7 @@ class Role(Enum):
     DRAWER_BOTTOM = "drawer bottom"
 
 
-FACE_FRAME = frozenset({Role.STILE, Role.RAIL, Role.MULLION})
+FACE_FRAME = frozenset({Role.STILE, Role.RAIL, Role.MULLION, Role.CROSS_RAIL})
 """The parts of a face frame: it is glued over the front of the finished box."""
 
 
@@ -89,6 +90,7 @@ class PartName:
     STILE = "ST"
     RAIL = "RA"
     MULLION = "MU"
+    CROSS_RAIL = "RC"
     DOOR = "DO"
     DRAWER_FRONT = "DF"
     FIXED_FRONT = "FF"

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from ...casework.directions import Way
 from ...casework.parts.features.frame_joints import Tenon
-from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRONTS, Hand, Part, Role
+from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRAMED_DOOR, FRONTS, Hand, Part, Role
 from ..kit.draughting import TO_FIGURE
 from ..kit.pages import PlacedScene, fit_set
 from ..kit.pens import BOLD, FINE, FIRM, HIDDEN, SOFT, Layer, Pen, Tint
@@ -129,19 +129,26 @@ def _case(case: StandingCase) -> Iterator[Item]:
 
 
 def _fronts(cases: Sequence[StandingCase]) -> Iterator[Item]:
-    """The doors and drawer fronts, over all else."""
-    for standing in (one for case in cases for one in case.parts):
-        if standing.part.role in FRONTS - _HIDDEN_ROLES:
-            yield _seen(standing, standing.part.role)
-            if standing.part.hand in _HINGES:
-                yield _hinged(standing)
+    """The doors and drawer fronts, over all else: of a framed door its rails below its stiles."""
+    fronts = [one for case in cases for one in case.parts if one.part.role in FRONTS - _HIDDEN_ROLES]
+    for standing in sorted(fronts, key=lambda one: one.part.role is not Role.DOOR_RAIL):
+        yield _seen(standing, standing.part.role)
+    for standing in fronts:
+        if standing.part.hand in _HINGES:
+            yield _hinged(standing.part.hand, [one for one in fronts if _same_door(one, standing)])
 
 
-def _hinged(standing: Standing) -> Shape:
+def _same_door(one: Standing, other: Standing) -> bool:
+    framed = {one.part.role, other.part.role} <= FRAMED_DOOR
+    return one is other or (framed and one.part.mark[:-1] == other.part.mark[:-1])
+
+
+def _hinged(hung: Hand, parts: Sequence[Standing]) -> Shape:
     """The dashed lines of a door, which meet at the side that it is hung on."""
-    left, low, right, high = (float(at) for at in (*standing.low[::2], *standing.high[::2]))
-    hung, free = (left, right) if standing.part.hand is Hand.LEFT else (right, left)
-    lines = ((free, low), (hung, (low + high) / 2), (free, high))
+    left, low = (float(min(one.low[axis] for one in parts)) for axis in (0, 2))
+    right, high = (float(max(one.high[axis] for one in parts)) for axis in (0, 2))
+    at, free = (left, right) if hung is Hand.LEFT else (right, left)
+    lines = ((free, low), (at, (low + high) / 2), (free, high))
     return Shape(lines, Layer.CASES, HIDDEN, closed=False)
 
 
@@ -164,6 +171,8 @@ def _seen(standing: Standing, role: Role) -> Shape:
     box = rectangle(
         float(standing.low[0]), float(standing.low[2]), float(standing.size[0]), float(standing.size[2])
     )
+    if role in FRAMED_DOOR:
+        return Shape(box, Layer.CASES, _LINE, Tint.EDGE, name=standing.part.mark)
     if role in FRONTS:
         return Shape(box, Layer.CASES, FIRM, name=standing.part.mark)
     if role is Role.ADJUSTABLE_SHELF:

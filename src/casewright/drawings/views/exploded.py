@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ...casework.directions import Axis, Box, Way
 from ...casework.parts.features.notch import Notch
-from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRONTS, Part, Role
+from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRAMED_DOOR, FRONTS, Hand, Part, Role
 from ...casework.project import Project
 from ..kit.isometric import Corner, SolidBox, far_to_near, project
 from ..kit.pens import FINE, Layer, Pen, Tint
@@ -48,8 +48,22 @@ def exploded_view(proj: Project, mark: str) -> Scene:
     items: list[Item] = []
     for block in order:
         items.extend(_part(proj, by_mark[block.name]))
-    items.extend(_marks([by_mark[block.name] for block in order]))
+    items.extend(_marks(_told([by_mark[block.name] for block in order])))
     return Scene(tuple(items), f"{mark}, exploded view")
+
+
+MOST_MARKS = 24
+"""So many marks stand beside a view at most; with more they cover each other."""
+
+
+def _told(pieces: list[SpreadPart]) -> list[SpreadPart]:
+    """The parts whose marks are told: where there are too many, not those of drawer boxes, and then of a
+    framed door only the stile that it is hung on."""
+    if len(pieces) > MOST_MARKS:
+        pieces = [one for one in pieces if one.part.role not in DRAWER_BOX]
+    if len(pieces) > MOST_MARKS:
+        pieces = [one for one in pieces if one.part.role not in FRAMED_DOOR or one.part.hand is not Hand.NONE]
+    return pieces
 
 
 def _spread(proj: Project, mark: str) -> list[SpreadPart]:

@@ -38,11 +38,11 @@ def section_of(project: Project, part: Part, channel: Channel) -> Section:
 
 
 def joint_sections(project: Project) -> dict[Section, JointSection]:
-    """The job's channels by section, lettered in order of first use. Half laps have none: two test pieces
-    laid together tell more, and at full size they would fill a page."""
+    """The job's channels by section, lettered in order of first use. Half laps and tongues have none: two
+    test pieces put together tell more, and at full size they would fill a page."""
     marks: dict[Section, dict[str, None]] = {}
     for part in project:
-        for channel in (one for one in part.channels if one.kind is not ChannelKind.LAP):
+        for channel in (one for one in part.channels if not one.kind.on_sled):
             marks.setdefault(section_of(project, part, channel), {})[part.mark] = None
     return {
         section: JointSection(letter(number), *section, tuple(found))

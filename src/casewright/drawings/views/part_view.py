@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.directions import Axis, Box, Way
-from ...casework.parts.features.channel import ChannelKind
 from ...casework.parts.features.feature import Feature
 from ...casework.parts.holes import Bore
 from ...casework.parts.part import Part
@@ -142,9 +141,9 @@ def crosses(view: FaceView, feature: Feature) -> bool:
 
 
 def lap_at_end(view: FaceView, feature: Feature) -> Fraction | None:
-    """How far the shoulder of a half lap stands in from the end where the lap begins; None for all else."""
+    """How far the shoulder of a half lap or tongue stands in from the end it begins at; None for all else."""
     channel = feature.channel
-    if channel is None or channel.kind is not ChannelKind.LAP or view.sizes.of(channel.at):
+    if channel is None or not channel.kind.on_sled or view.sizes.of(channel.at):
         return None
     return view.sizes.of(channel.width)
 

@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise
 
 from ...casework.directions import Way
-from ...casework.parts.features.channel import ChannelKind
 from ...casework.parts.features.feature import Feature
 from ...casework.parts.part import Hand
 from ...casework.project import Project
@@ -30,7 +29,7 @@ def names_in_full(project: Project) -> Names:
     into each other along a narrow rail."""
 
     def name(feature: Feature) -> str:
-        lap = feature.channel is not None and feature.channel.kind is ChannelKind.LAP
+        lap = feature.channel is not None and feature.channel.kind.on_sled
         if feature.frame_joint or lap:
             return feature.called(project.sizes, "")
         return feature.callout(project.sizes, *writers(project.rule), "")

@@ -53,7 +53,12 @@ def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> t
     """The steps of the case called `mark`: the dry fit, its back, its glue-ups, then what is done at the
     wall. Nothing that is needed there stands on another page."""
     over_all = project.cases[mark].shares_frame
-    glued = [_glued(project, joining) for joining in glue_ups if not (over_all and _is_frame(joining))]
+    hung = [_glued(project, joining) for joining in glue_ups if joining.stage is Stage.FRONTS]
+    glued = [
+        _glued(project, joining)
+        for joining in glue_ups
+        if joining.stage is not Stage.FRONTS and not (over_all and _is_frame(joining))
+    ]
     frames = [_glued(project, joining) for joining in glue_ups if over_all and _is_frame(joining)]
     rails = tuple(_rails(project, mark))
     return (
@@ -61,8 +66,12 @@ def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> t
         *glued,
         *_front_edging(project, mark),
         *_at_the_wall(project, mark),
+        # Doors and drawers would only add to what is lifted.
+        *(hung if not frames else ()),
+        *_loose_shelves(project, mark),
         *([AssemblyStep("rails", _ONCE_ALL_ARE_DRY_FITTED, (), (), rails)] if rails and frames else ()),
         *frames,
+        *(hung if frames else ()),
     )
 
 
@@ -125,7 +134,7 @@ def _to_width(project: Project, one: BackSum) -> str:
 
 
 def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
-    """What is left when the case is glued: to its place, fillers, loose shelves."""
+    """What is left when the case is glued: to its place, fillers."""
     parts, unit = project.cases[mark].parts, project.job.unit
     lift = case_lift(project, mark)
     placed = placed_case(project, mark)
@@ -136,7 +145,7 @@ def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
         words = f"Hang it level, its lower edge {dimension_text(placed.bottom, project.rule)} up{screwed}"
     weight = "" if lift.carried is None else weighed(lift.carried, unit)
     if weight and lift.carried != lift.whole:
-        weight += " without fillers and loose shelves"
+        weight += " without what goes on or in later"
     helped = "lifted by two" if lift.for_two else "one person lifts it"
     if placed.hung:
         helped = "held up by two, or on a prop, while it is screwed"
@@ -150,6 +159,10 @@ def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
             f"scribe, cut close and plane to the line. {_filler_held(project, mark)}, flush with the front."
         )
         yield AssemblyStep("fillers", words, tuple(fillers))
+
+
+def _loose_shelves(project: Project, mark: str) -> Iterator[AssemblyStep]:
+    parts = project.cases[mark].parts
     if shelves := [part.mark for part in parts if part.role is Role.ADJUSTABLE_SHELF]:
         words = f"Last, on {PINS_TO_A_SHELF * len(shelves)} pins."
         yield AssemblyStep("loose shelves", words, tuple(shelves))

@@ -22,7 +22,8 @@ READ = 2
 
 
 NOT_COUNTED = (
-    "Not counted, as the job does not tell: {bare}screws into the wall (its studs decide), glue and finish."
+    "Not counted, as the job does not tell: {bare}handles, screws between cases and into the wall (its studs "
+    "decide), glue and finish."
 )
 BARE_EDGES = "edging (none is chosen; measure the edges that are seen), "
 SAVINGS = (

@@ -1,14 +1,14 @@
-"""Buttons that add, move and remove runs, cases, bays, materials and edging."""
+"""Buttons that add, move and remove what a job is made up of, from runs to drawers and hinges."""
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from fastapi import APIRouter, Depends, Form, HTTPException, Response
 from fastapi.responses import RedirectResponse
 
 from ...app.editing import arrangement as arrange
-from ...app.editing.forms import followed_case
+from ...app.editing.forms import followed_bay, followed_case
 from ...app.editing.text_edits import Edit
 from ...app.jobs.kept_jobs import RefusedChange
 from ...errors import JobError
@@ -17,6 +17,7 @@ from ..rendering import OnBench, SavedJobs
 router = APIRouter(prefix="/jobs/{job}", include_in_schema=False)
 
 Text = Annotated[str, Form()]
+FittingTable = Literal["hinges", "slides"]
 
 
 def _seen(work: OnBench, based_on: Annotated[int | None, Form()] = None) -> int:
@@ -36,7 +37,7 @@ def rearrange_case(
     seen: Seen,
     bay: Annotated[int, Form()] = 0,
 ) -> Response:
-    """Copy, move or take out a case, or one of its bays.
+    """Copy, move or take out a case, one of its bays, or the top front of a bay.
 
     What is taken out is what was seen: it is looked up in the revision of the page. All else is done to
     the case as it is now, under the mark it has now.
@@ -47,7 +48,10 @@ def rearrange_case(
         if verb.startswith("drop"):
             values = saved.values_since(work.id, seen)[0]
         else:
-            mark = followed_case(saved, work.id, mark, seen) or ""
+            now = followed_bay(saved, work.id, mark, bay, seen) if verb == "add-front" else bay
+            if now is None:
+                raise HTTPException(409, _BAY_GONE)
+            bay, mark = now, followed_case(saved, work.id, mark, seen) or ""
             seen = work.newest
         goes_to = f"cases/{mark}"
         match verb:
@@ -62,11 +66,18 @@ def rearrange_case(
                 edits = arrange.add_bay(values, mark)
             case "drop-bay":
                 edits = arrange.drop_bay(values, mark, bay)
+            case "add-front":
+                edits = arrange.add_front(values, mark, bay)
+            case "drop-front":
+                edits = arrange.drop_front(values, mark, bay)
             case _:
                 raise HTTPException(404, "This page does not exist.")
     except KeyError:
         raise HTTPException(404, f"This job has no case {mark}.") from None
     return _made(work, saved, edits, f"case {mark}: {verb.replace('-', ' ')}", goes_to, seen)
+
+
+_BAY_GONE = "Another device removed this bay since this page was opened. Undo brings it back."
 
 
 @router.post("/runs")
@@ -110,6 +121,21 @@ def post_edging(work: OnBench, saved: SavedJobs, name: Text, thickness: Text) ->
 def post_edging_removal(work: OnBench, saved: SavedJobs, key: str, seen: Seen) -> Response:
     """Take an edging out."""
     return _made(work, saved, arrange.drop_edging(key), f"edging {key}: out", "edging", seen)
+
+
+@router.post("/hardware/{table}/add")
+def post_fitting(work: OnBench, saved: SavedJobs, table: FittingTable, like: Text) -> Response:
+    """Other hinges or slides from the shop's list."""
+    edits, key = arrange.add_fitting(work.worked.values, table, like)
+    return _made(work, saved, edits, f"{table} {key}: new", "hardware")
+
+
+@router.post("/hardware/{table}/{key}/drop")
+def post_fitting_removal(
+    work: OnBench, saved: SavedJobs, table: FittingTable, key: str, seen: Seen
+) -> Response:
+    """Take hinges or slides out."""
+    return _made(work, saved, arrange.drop_fitting(table, key), f"{table} {key}: out", "hardware", seen)
 
 
 def _made(

@@ -9,9 +9,9 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Depends, HTTPException, Request, Response
 from fastapi.responses import RedirectResponse
 
+from ...app.editing.form_groups import Group
 from ...app.editing.forms import (
     FormOutcome,
-    Group,
     SentForm,
     case_form,
     construction_form,
@@ -26,6 +26,7 @@ from ...app.editing.forms import (
     sheet_goods,
     submit_form,
 )
+from ...app.editing.front_forms import fittings_on_the_list, hardware_form
 from ...app.jobs.kept_jobs import OpenedRevision
 from ...app.jobs.worked_job import WorkedJob
 from ...app.views.page_pictures import Picture, pictures_of_case
@@ -82,6 +83,7 @@ def _kind(kind: str) -> EditForm:
 MACHINES = EditForm("Machines", "machines", "edit/form_card.html", machines_form)
 MATERIALS = EditForm("Materials", "materials", "edit/materials_card.html", materials_form)
 EDGING = EditForm("Edging", "edging", "edit/edging_card.html", edging_form)
+HARDWARE = EditForm("Hinges and slides", "hardware", "edit/hardware_card.html", hardware_form)
 CONSTRUCTION = EditForm("Construction", "construction", "edit/form_card.html", construction_form)
 SETTINGS = EditForm("Job", "settings", "edit/form_card.html", settings_form)
 
@@ -108,6 +110,12 @@ def materials(request: Request, work: OnBench) -> Response:
 def edging(request: Request, work: OnBench) -> Response:
     """The edging of the job, and what is edged."""
     return _show(request, work, EDGING)
+
+
+@router.get("/hardware")
+def hinges_and_slides(request: Request, work: OnBench) -> Response:
+    """The hinges and drawer slides of the job, and what its cases are fitted with."""
+    return _show(request, work, HARDWARE)
 
 
 @router.get("/construction")
@@ -201,6 +209,12 @@ def change_edging(request: Request, work: OnBench, saved: SavedJobs, sent: Sent)
     return _send(request, saved, work, EDGING, sent)
 
 
+@router.post("/hardware")
+def change_hardware(request: Request, work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
+    """Change the hinges and slides."""
+    return _send(request, saved, work, HARDWARE, sent)
+
+
 @router.post("/construction")
 def change_construction(request: Request, work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
     """Change how cases are put together."""
@@ -277,6 +291,7 @@ def _values(work: OpenedRevision, sheet: EditForm, sent: FormOutcome | None) -> 
         "loose": sent.loose if sent else (),
         "shown": work.worked.shown,
         "sheet_goods": sheet_goods(),
+        "fittings": fittings_on_the_list(),
         "pictures_of_case": _pictures(work, sheet),
     }
 

@@ -45,7 +45,7 @@ def _slides(project: Project, case: Case, drawer: PlacedDrawer, on: OnSlides) ->
         yield f"Screw the {what} to the middle of its bottom and into the case."
     else:
         yield f"Screw the {what} into the case, level and square to its front."
-    runs = f"The lower edges of the box run {line} above the bottom of the case"
+    runs = f"The lower edges of the box run {line} above the upper face of the case's bottom"
     if _is_bored(case, drawer) and on.slide.screw_height is not None:
         up = _text(project, on.slide.screw_height)
         yield f"{runs}; the holes of the slides are bored {up} above that."

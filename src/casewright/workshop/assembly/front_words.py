@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+
+from ...casework.build.fronts.placed_fronts import PlacedFront
 from ...casework.front_choices import FrontKind, FrontLie
 from ...casework.parts.part import FRAMED_DOOR, Hand, Part
 from ...casework.project import Project
@@ -35,9 +38,24 @@ def hanging_words(project: Project, case: str) -> str:
             else "Hang the doors on your hinges"
         )
         said.append(f"{how} and set the gaps even by the hinges' screws.")
+        said += _packing(project, fronts)
     if fixed := [mark for front in fronts if front.kind is FrontKind.FIXED for mark in front.leaves]:
-        said.append(f"Screw {listed(fixed)} on from inside, shimmed to the gap.")
+        said.append(
+            f"For {listed(fixed)} glue a block behind each end, flush with the front edges, and screw "
+            "through it from inside, shimmed to the gap."
+        )
     said += drawer_front_words(project, drawn)
     around = " and all round" if made.fronts is FrontLie.INSET else ""
     said.append(f"{gap} between neighbouring fronts{around}.")
     return f"When the finish is dry: {' '.join(said)}"
+
+
+def _packing(project: Project, fronts: Iterable[PlacedFront]) -> Iterator[str]:
+    """What the plates are packed out by behind a face frame, as it stands into the bay."""
+    by: dict[str, list[str]] = {}
+    for hung in (one for front in fronts for one in front.hinges if one.number):
+        out = project.sizes.of(hung.packing)
+        if out > 0:
+            by.setdefault(show(out, project.rule, unit=True).marked, []).append(hung.leaf)
+    for thick, leaves in by.items():
+        yield f"Pack the plates of {listed(leaves)} out by {thick}, to come level with the edge of the frame."

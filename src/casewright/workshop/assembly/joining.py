@@ -18,6 +18,7 @@ from ...casework.build.drawers.placed_drawers import DrawerParts
 from ...casework.build.meetings import Mate, Meeting
 from ...casework.directions import Axis
 from ...casework.extents import case_diagonal, diagonal, part_extent
+from ...casework.front_choices import FrontLie
 from ...casework.job import BackKind, TopKind
 from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRAMED_DOOR, FRONTS, Part, Role
 from ...casework.project import Project
@@ -44,6 +45,11 @@ class Stage(Enum):
     DOORS = "framed doors"
     DRAWER = "drawer"  # of each drawer, by its number
     FRONTS = "hanging doors and fronts"
+
+    @property
+    def is_of_fronts(self) -> bool:
+        """Whether it is about doors and drawers, for which the box itself need not wait."""
+        return self in (Stage.DRAWER, Stage.DOORS, Stage.FRONTS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +87,11 @@ class GlueUp:
         return f"{self.case} {self.title}"
 
 
+def frame_key(case: str) -> str:
+    """The key of the step that puts on the face frame among the parts of a case."""
+    return f"{case} {Stage.FRAME.value}"
+
+
 Joinings = Mapping[str, tuple[GlueUp, ...]]
 """The glue-ups of each case by its mark, in their order."""
 
@@ -100,7 +111,8 @@ def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
             found += _drawers(project, drawn, joined)
         if parts:
             if stage is Stage.FRAME:
-                words = " ".join((words, *_mullions(project, case), *_scribed(project, case)))
+                said = (*_scribed(project, case), words, *_mullions(project, case), *_openings(drawn))
+                words = " ".join(said)
             elif stage is Stage.FRONTS:
                 words = hanging_words(project, case)
             joining = _joining(project, drawn, stage, parts, words, joined)
@@ -134,10 +146,19 @@ def _mullions(project: Project, case: str) -> Iterator[str]:
         yield f"{mark} begins {place} from the left end of the rails, seen from the front."
 
 
+def _openings(case: Case) -> Iterator[str]:
+    """What inset fronts are cut to: the frame as it is glued on."""
+    if case.fronts and case.spec.construction.fronts is FrontLie.INSET:
+        yield "Then measure each opening of the frame: its doors and fronts are cut to that, less the gaps."
+
+
 def _scribed(project: Project, case: str) -> Iterator[str]:
     for mark, wider in scribed_stiles(project, case):
-        more = f"is {show(wider, project.rule, unit=True).marked} wider than reaches the wall"
-        yield f"{mark} {more if wider else 'reaches the wall'}: scribe it in its place and plane to the line."
+        more = f"it is {show(wider, project.rule, unit=True).marked} wider than reaches the wall"
+        yield (
+            f"First hold {mark} level in its place{f' ({more})' if wider else ''}, scribe it to the wall and "
+            "plane to the line."
+        )
 
 
 def _stages(case: Case) -> Iterator[tuple[Stage, list[Part], str]]:

@@ -20,6 +20,11 @@ ROUGH_MARK = {Unit.INCH: Fraction(1, 8), Unit.MM: 2 * MM}
 practice, no source."""
 
 
+SHORTEST_MILLED = {Unit.INCH: Fraction(12), Unit.MM: 300 * MM}
+"""What jointer and planer hold at least: short parts are milled end to end in one length. Machine manuals
+say 12 in, from memory."""
+
+
 def board_problems(project: Project) -> Mapping[str, BoardProblem]:
     """A problem for each material of boards that has parts, by its key, in order of first use."""
     by_material: dict[str, list[Part]] = {}
@@ -46,7 +51,8 @@ def board_problem(project: Project, material: str, parts: list[Part]) -> BoardPr
     )
     kerf = _marked(max(shop.table_saw.kerf, shop.hand_saw.kerf), mark)
     usual = boards.usual_board
-    return BoardProblem(tuple(wanted), boards.at_hand, usual, kerf, milling, boards.foot_price, mark)
+    price, shortest = boards.foot_price, SHORTEST_MILLED[project.job.unit]
+    return BoardProblem(tuple(wanted), boards.at_hand, usual, kerf, milling, price, mark, shortest)
 
 
 def _looked_at_with(part: Part) -> str:

@@ -16,9 +16,17 @@ from ...casework.parts.holes import HoleRow
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...findings import Finding, Weight
-from ...lengths.length import show
+from ...lengths.length import MM, show
 from ...shop.machines import PinJig
 from ..side_names import side_words
+
+
+def bit_size(project: Project, diameter: Fraction) -> str:
+    """A bit as it is sold: by a fraction of an inch, or by whole millimetres where it is none."""
+    millimetres = diameter / MM
+    if (diameter * 64).denominator != 1 and millimetres.denominator == 1:
+        return f"{millimetres} mm"
+    return show(diameter, project.job.mark, unit=True).plain
 
 
 @dataclass(frozen=True, slots=True)

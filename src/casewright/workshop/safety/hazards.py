@@ -36,6 +36,21 @@ _ON_THE_SLED = (
 )
 
 
+SHORT_EDGE = Fraction(12)
+"""Inches of edge along the fence below which a piece turns in front of the cutter. Common practice, no
+source."""
+
+_FLAT = "Keep the piece flat on the table and against the fence for the whole cut, or the depth will vary."
+_ON_EDGE = (
+    "It stands on its edge: against a tall fence, with a featherboard to hold it there for the whole cut, or "
+    "the groove will wander."
+)
+_NOT_ALONE = (
+    "Its edge along the fence is short: push it with the miter gauge or the sled and a backer behind it, "
+    "never by hand along the fence alone."
+)
+
+
 class Hazard(Enum):
     KICKBACK = "kickback"
     NARROW = "narrow piece"
@@ -130,7 +145,7 @@ def _at_the_saw(operation: Operation, mark: Rule) -> list[Caution]:
     found: list[Caution] = []
     setting = operation.setting
     housed = operation.kind.is_channel
-    if operation.kind is OperationKind.LAP:
+    if operation.kind.on_sled or operation.kind is OperationKind.FRAME_JOINT:
         return [Caution(Hazard.GUARD, _ON_THE_SLED)]
     if housed:
         text = (
@@ -138,11 +153,9 @@ def _at_the_saw(operation: Operation, mark: Rule) -> list[Caution]:
             "the hidden cutter, and put the guard and spreader back straight afterwards."
         )
         found.append(Caution(Hazard.GUARD, text))
-        text = (
-            "Keep the piece flat on the table and against the fence for the whole cut, or the depth "
-            "will vary."
-        )
-        found.append(Caution(Hazard.SUPPORT, text))
+        found.append(Caution(Hazard.SUPPORT, _ON_EDGE if operation.hold.down.endswith("edge") else _FLAT))
+        if operation.along < SHORT_EDGE:
+            found.append(Caution(Hazard.GUARD, _NOT_ALONE, "short edge"))
     elif setting.guide is not Guide.STOP:
         text = (
             "At the fence: leave spreader and guard on, stand out of line with the piece, and feed it fully "

@@ -1,8 +1,8 @@
 """The drawers of a case: each box as large as its slides allow, behind its front and between the uprights.
 
 A drawer's own stretch of the opening reaches from the middle of the gap below its front to the middle of the
-gap above it, or to the end of the opening. The box is sized from the opening, so a case that was measured
-drives its drawers.
+gap above it, from rail to rail of a face frame, or to the end of the opening. The box is sized from the
+opening, so a case that was measured drives its drawers.
 """
 
 from __future__ import annotations
@@ -50,17 +50,17 @@ def draw_drawers(
                 wide = place.width - _into(case, room, Way.LEFT) - _into(case, room, Way.RIGHT)
                 drawer = PlacedDrawer(place.number, number, one.leaves[0], DrawerRoom(wide, high, deep))
                 found.append(_on_slides(case, place, room, drawer, (foot, low), slide) if slide else drawer)
-            foot = foot + one.height + case.of("front_gap")
+            foot = foot + one.height + room.between
     return tuple(found)
 
 
 def _stretch(case: CaseDraft, closed: BayFronts, room: FrontRoom, number: int) -> tuple[Affine, Affine]:
     """Where a drawer's stretch of the opening begins, above the lower edge of its front, and how high it
     is."""
-    gap = case.of("front_gap")
+    half = -room.over_rail if case.has_frame else case.of("front_gap") / 2
     first, last = number == 1, number == len(closed.fronts)
-    low = room.laps[Way.DOWN] if first else -gap / 2
-    above = gap / 2
+    low = room.laps[Way.DOWN] if first else -half
+    above = half
     if last:  # the rail of a frame that is drawn with a neighbour hangs below what bounds the opening here
         above = -room.laps[Way.UP] - (room.into[Way.UP] if room.out != NOTHING else NOTHING)
     return low, closed.fronts[number - 1].height - low + above

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ....shop.hinges import LOW_DOOR, Hinge, cup_edge_for, hinges_needed, plate_line
-from ....sizes.affine import Affine
+from ....sizes.affine import NOTHING, Affine
 from ...directions import Axis, Way
 from ...parts.features.hinge_holes import HingeCups, HingePlate
 from ...parts.part import Role
@@ -27,7 +27,8 @@ PLATE_REACH = Fraction(3, 4)
 @dataclass(frozen=True)
 class DoorHinges:
     """The hinges of a door: what is hung, on which side and on what, and how far it laps over that; `hinge`
-    is None where the case names none, and `number` is zero where nothing could be bored."""
+    is None where the case names none, and `number` is zero where nothing could be bored. `packing` is what
+    its plates are packed out by to come level with a face frame."""
 
     leaf: str
     way: Way
@@ -35,6 +36,7 @@ class DoorHinges:
     lap: Affine
     hinge: Hinge | None
     number: int
+    packing: Affine = NOTHING
 
 
 def hang_on_hinges(case: CaseDraft, leaf: FrontLeaf, way: Way, room: FrontRoom, low: Affine) -> DoorHinges:
@@ -43,14 +45,12 @@ def hang_on_hinges(case: CaseDraft, leaf: FrontLeaf, way: Way, room: FrontRoom, 
     `low` is the height of its lower edge above the lower ends of the case's sides. Nothing is bored where the
     case has no hinge, or one that cannot give the lap; nothing into an upright behind a face frame.
     """
-    lap, upright = room.laps[way], room.uprights[way]
+    lap, upright = room.covers[way], room.uprights[way]
     hinge = case.fittings.hinge(case.spec, upright.part.role is Role.DIVIDER)
     if hinge is None or cup_edge_for(case.book.value(lap), hinge) is None:
         return DoorHinges(leaf.mark, way, upright.part.mark, lap, hinge, 0)
     number = _number(case, leaf, hinge)
-    end = Affine(hinge.from_end)
-    if case.book.value(leaf.height) * LOW_DOOR < hinge.from_end:
-        end = leaf.height * LOW_DOOR
+    end = _from_end(case, leaf, hinge)
     pitch = (leaf.height - 2 * end) / (number - 1)
     first = end
     if not case.has_frame:
@@ -63,12 +63,33 @@ def hang_on_hinges(case: CaseDraft, leaf: FrontLeaf, way: Way, room: FrontRoom, 
             plate = _plate(case, leaf, way, hinge, upright, center, at + 1)
             if at == 0:
                 _lined_up(case, leaf.at[way], upright.part, cups, plate)
-    return DoorHinges(leaf.mark, way, upright.part.mark, lap, hinge, number)
+    packing = room.into[way] if case.has_frame else NOTHING
+    return DoorHinges(leaf.mark, way, upright.part.mark, lap, hinge, number, packing)
 
 
 SHIFTS = tuple(sign * step * Fraction(1, 8) for step in range(9) for sign in ((1, -1) if step else (1,)))
 """Inches by which all hinges of a door may be moved along it, so that their plates are clear of what else is
 in the side: up to an inch, which nobody sees. Common practice, no source."""
+
+
+def _from_end(case: CaseDraft, leaf: FrontLeaf, hinge: Hinge) -> Affine:
+    """How far the outermost cups are from the door's ends: as is usual, nearer on a door so low or so wide
+    that its hinges would come closer together than it is wide."""
+    height, width = case.book.value(leaf.height), case.book.value(leaf.width)
+    if height * LOW_DOOR < hinge.from_end:
+        return leaf.height * LOW_DOOR
+    nearer = max(LEAST_FROM_END, (height - width) / 2 - NEARER_BY)
+    if hinge.from_end > LEAST_FROM_END and height - 2 * hinge.from_end <= width:
+        return Affine(min(nearer, hinge.from_end))
+    return Affine(hinge.from_end)
+
+
+LEAST_FROM_END = Fraction(3)
+"""Inches from a door's end to its cup at least: a hardware page, 76 to 100 mm."""
+
+NEARER_BY = Fraction(1, 4)
+"""Inches by which the outermost hinges are further from each other than the door is wide, each way, where
+they are moved for it. Common practice, no source."""
 
 
 def _clear_of_the_rest(
@@ -105,8 +126,9 @@ def _clear_of_the_rest(
 
 
 def _from_front(case: CaseDraft, hinge: Hinge) -> Affine:
-    """How far the plates' holes are from the front edge of the side."""
-    setback = Affine(plate_line(hinge, Fraction(0)))
+    """How far the plates' holes are from the front edge of the side as it is bored: a strip that goes over
+    the front of the case at the end adds to it."""
+    setback = Affine(plate_line(hinge, Fraction(0))) - case.front_edging
     return setback + thickness_of(case.spec.materials.front) if hinge.inset else setback
 
 

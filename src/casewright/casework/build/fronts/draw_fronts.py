@@ -15,6 +15,7 @@ from ..bays import BayPlace
 from ..case_draft import CaseDraft
 from ..face_frame import BareCase
 from ..meetings import Meeting
+from .cross_rails import draw_cross_rails
 from .door_hinges import DoorHinges, hang_on_hinges
 from .framed_door import framed_door
 from .front_room import FrontRoom, UnderFrame, front_rooms
@@ -34,11 +35,14 @@ def draw_fronts(box: BareCase, around: UnderFrame) -> tuple[BayFronts, ...]:
     """Draw up the fronts of every bay that has any."""
     shorts = (PartName.DOOR, PartName.DRAWER_FRONT, PartName.FIXED_FRONT)
     numbers: Numbers = {short: count(1) for short in shorts}
-    return tuple(
-        _bay_fronts(box.case, place, room, numbers)
-        for place, room in zip(box.bays, front_rooms(box, around), strict=True)
-        if place.bay.fronts
-    )
+    found = []
+    for place, room in zip(box.bays, front_rooms(box, around), strict=True):
+        if place.bay.fronts:
+            found.append(_bay_fronts(box.case, place, room, numbers))
+            if around.over_all:
+                heights = [front.height for front in found[-1].fronts]
+                draw_cross_rails(around.over_all, around.first + place.number - 1, room, heights)
+    return tuple(found)
 
 
 def _bay_fronts(case: CaseDraft, place: BayPlace, room: FrontRoom, numbers: Numbers) -> BayFronts:
@@ -58,9 +62,9 @@ def _bay_fronts(case: CaseDraft, place: BayPlace, room: FrontRoom, numbers: Numb
         _across(case, room, leaves, ways[-1])
         marks = tuple(leaf.mark for leaf in leaves)
         placed.append(PlacedFront(front.kind, height, marks, tuple(hinges)))
-        below, low = {Way.LEFT: leaves[0], Way.RIGHT: leaves[-1]}, low + height + case.of("front_gap")
+        below, low = {Way.LEFT: leaves[0], Way.RIGHT: leaves[-1]}, low + height + room.between
     _up_to(case, room, below[Way.LEFT], Way.UP)
-    return BayFronts(place.number, room.height, tuple(placed))
+    return BayFronts(place.number, room.height, room.between, tuple(placed))
 
 
 def _heights(case: CaseDraft, place: BayPlace, room: FrontRoom) -> tuple[Affine, ...]:
@@ -71,7 +75,7 @@ def _heights(case: CaseDraft, place: BayPlace, room: FrontRoom) -> tuple[Affine,
         words = f"height of front {tag(place.number, 1)} of {case.spec.mark}"
         return (case.book.form(heights[0], room.height, words),)
     shared = [at for at, front in enumerate(fronts) if front.height is None]
-    rest = room.height - (len(fronts) - 1) * case.of("front_gap")
+    rest = room.height - (len(fronts) - 1) * room.between
     rest = rest - total(height for at, height in enumerate(heights) if at not in shared)
     weights = tuple(fronts[at].weight for at in shared)
     for number, at in enumerate(shared):
@@ -103,7 +107,7 @@ def _place(case: CaseDraft, room: FrontRoom, leaf: FrontLeaf, way: Way, below: F
     _at_side(case, room, leaf, way)
     if below:
         words = f"{leaf.mark} above {below.mark}"
-        case.meet(words, Meeting.PLAY, below.side(Way.UP), leaf.side(Way.DOWN), case.of("front_gap"))
+        case.meet(words, Meeting.PLAY, below.side(Way.UP), leaf.side(Way.DOWN), room.between)
     else:
         _at_side(case, room, leaf, Way.DOWN)
     if case.spec.construction.fronts is FrontLie.INSET:

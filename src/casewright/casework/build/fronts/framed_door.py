@@ -77,12 +77,12 @@ def _groove(case: CaseDraft, part: PartDraft, face: Way) -> Channel:
 
 
 def _tongue(case: CaseDraft, rail: PartDraft, end: Way) -> None:
-    """Rabbets in both faces of a rail's end leave a tongue that fills the stile's groove."""
+    """What is taken from both faces of a rail's end leaves a tongue that fills the stile's groove."""
     wide = thickness_of(case.spec.materials.panel) + case.of("groove_play")
     cheek = (rail.thickness - wide) / 2
     for face in (Way.FRONT, Way.BACK):
         name = f"tongue-{end.word}-{face.word}"
-        kind, long = ChannelKind.RABBET, case.of("door_tongue")
+        kind, long = ChannelKind.TONGUE, case.of("door_tongue")
         case.channel(rail, name, Channel(name, kind, face, end, NOTHING, long, cheek))
 
 

@@ -18,11 +18,14 @@ ACROSS = (Way.LEFT, Way.RIGHT)
 @dataclass(frozen=True)
 class UnderFrame:
     """What a case sees of a face frame over several cases: the `frame` itself where it is among its own
-    parts, and the sides of the neighbours under the same frame."""
+    parts, and the sides of the neighbours under the same frame. `over_all` is that frame, whosever parts it
+    is among, and `first` the place of the upright at the left of the case."""
 
     frame: FrameParts | None
     left: PartDraft | None
     right: PartDraft | None
+    over_all: FrameParts | None = None
+    first: int = 0
 
     def beside(self, way: Way) -> PartDraft | None:
         """The neighbour's side there."""
@@ -34,8 +37,9 @@ class FrontRoom:
     """The opening of a bay: what bounds it at each side, how `wide` and `high` it is, and how far fronts lap
     over each of its edges (negative for inset fronts, which leave a gap there). `uprights` are the sides or
     dividers of the bay, `floor` its height above the lower ends of the case's sides. A frame that is drawn
-    with a neighbour stands `out` before what is named as bounding the opening. `into` is how far a face frame
-    narrows the bay, left, right and above.
+    with a neighbour stands `out` before what is named as bounding the opening; `covers` is how far fronts lap
+    over the frame itself then. `into` is how far a face frame narrows the bay, left, right and above;
+    `over_rail` is how far two neighbouring fronts each lap over the rail between them, where there is one.
     """
 
     uprights: Mapping[Way, Upright]
@@ -44,8 +48,18 @@ class FrontRoom:
     wide: Affine
     high: Affine
     laps: Mapping[Way, Affine]
+    covers: Mapping[Way, Affine]
     out: Affine
     into: Mapping[Way, Affine]
+    over_rail: Affine
+    between: Affine
+
+    @property
+    def opening(self) -> Affine:
+        """How wide the opening is: that of a face frame, if there is one."""
+        if self.out == NOTHING:
+            return self.wide
+        return self.wide - self.into[Way.LEFT] - self.into[Way.RIGHT]
 
     @property
     def width(self) -> Affine:
@@ -75,7 +89,7 @@ def front_rooms(box: BareCase, around: UnderFrame) -> Iterator[FrontRoom]:
         laps[Way.UP] = _lap(case, over - high - case.of("front_top"))
         beside = {way: upright.part for way, upright in uprights.items()}
         beside |= {Way.DOWN: shell.bottom, Way.UP: shell.top or case.front_stretcher}
-        wide, tall, out = bay.width, shell.clear, NOTHING
+        wide, tall, out, covers = bay.width, shell.clear, NOTHING, laps
         if around.frame:
             pair = around.frame.uprights[index : index + 2]
             beside = dict(zip(ACROSS, pair, strict=True))
@@ -88,7 +102,10 @@ def front_rooms(box: BareCase, around: UnderFrame) -> Iterator[FrontRoom]:
             out = case.front_strip
         into = {way: end.into for way, end in ends.items()} | {Way.UP: shell.clear - high}
         floor = shell.under + shell.bottom.thickness
-        yield FrontRoom(uprights, floor, beside, wide, tall, laps, out, into)
+        rail, gap = case.of("frame_rail"), case.of("front_gap")
+        over_rail = _lap(case, (rail - gap) / 2) if case.has_frame else NOTHING
+        between = rail - 2 * over_rail if case.has_frame else gap
+        yield FrontRoom(uprights, floor, beside, wide, tall, laps, covers, out, into, over_rail, between)
 
 
 @dataclass(frozen=True)

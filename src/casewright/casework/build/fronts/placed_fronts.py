@@ -28,8 +28,9 @@ class PlacedFront:
 @dataclass(frozen=True)
 class BayFronts:
     """The fronts of the bay of that `number`, from the bottom up; `height` is what they come to together,
-    gaps included."""
+    gaps included, and `between` what is from one to the next."""
 
     number: int
     height: Affine
+    between: Affine
     fronts: tuple[PlacedFront, ...]

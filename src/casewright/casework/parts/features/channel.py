@@ -1,4 +1,5 @@
-"""A channel: a dado, groove, rabbet or half lap, cut by the table saw from edge to edge."""
+"""A channel: a dado, groove, rabbet, half lap or the cheek of a tongue, cut by the table saw from edge to
+edge."""
 
 from __future__ import annotations
 
@@ -26,6 +27,12 @@ class ChannelKind(Enum):
     GROOVE = "groove"  # with the grain
     RABBET = "rabbet"  # along an edge, open to it
     LAP = "half lap"  # across a piece of a frame, at an end or between: half its thickness
+    TONGUE = "tongue"  # across an end, in both faces of which it leaves a tongue between
+
+    @property
+    def on_sled(self) -> bool:
+        """Whether it is cut across a narrow piece, which lies on the crosscut sled."""
+        return self in (ChannelKind.LAP, ChannelKind.TONGUE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +105,7 @@ class Channel(FeatureDefaults):
         return measured_from(self.face, part.size(self.face.axis), NOTHING, self.depth)
 
     def faults(self, part: Part, sizes: Sizes, write: Writer) -> Iterator[Finding]:
-        if self.kind is ChannelKind.LAP:  # half as deep as its piece is thick, between the ends of a rail
+        if self.kind.on_sled:  # no deeper than its piece is thick, and at the end of a rail or between
             return
         depth, thick, kind = sizes.of(self.depth), sizes.of(part.thickness), self.kind.value
         place = part.place_of(self)
