@@ -8,7 +8,7 @@ from statistics import median
 
 from repair.catalogue.asked_today import ask, parts_of
 from repair.catalogue.mishap import Cure, Mishap
-from repair.catalogue.read_catalogue import FURTHER, HELD_OUT, read_catalogue
+from repair.catalogue.read_catalogue import FRONTS, FURTHER, HELD_OUT, read_catalogue
 from repair.catalogue.verdict import Answer, bought_needlessly, verdict
 
 TITLE = "The catalogue of mishaps"
@@ -26,7 +26,9 @@ def run(quick: bool = False) -> str:
     held_out = f"## Written later, and nothing tuned to them\n\n{_totals(later)}\n\n{_rows(later)}"
     more = [(mishap, ask(mishap)) for mishap in read_catalogue(parts_of, FURTHER)]
     further = f"## Of kinds that could not be told before\n\n{_totals(more)}\n\n{_rows(more)}"
-    return f"{_totals(judged)}\n\n{_rows(judged)}\n\n{held_out}\n\n{further}"
+    some = [(mishap, ask(mishap)) for mishap in read_catalogue(parts_of, FRONTS)]
+    fronts = f"## With fronts and drawers\n\n{_totals(some)}\n\n{_rows(some)}"
+    return f"{_totals(judged)}\n\n{_rows(judged)}\n\n{held_out}\n\n{further}\n\n{fronts}"
 
 
 def _rows(judged: Sequence[Judged]) -> str:

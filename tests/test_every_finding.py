@@ -23,7 +23,7 @@ MADE_BY_IN = {  # what else does in a layer
 }
 HOLES = {  # what a code put together at run time may hold
     "kind": [kind.value for kind in ChannelKind if not kind.on_sled],  # has no faults
-    "self.code": ["pins", "cups", "plates"],
+    "self.code": ["pins", "cups", "plates", "slides"],
     "what.split()[0]": ["case", "part", "sheet"],
 }
 HANDED_ON = {  # places where a finding made elsewhere is put into other words, its code kept

@@ -11,9 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casework.drawer_jobs import MM, SLIDES, with_drawers
+from casewright.casework.directions import Way
 from casewright.casework.extents import RoomBox, part_extent
 from casewright.casework.front_choices import DrawerBottom, DrawerJoint, Front, FrontKind, FrontLie
-from casewright.casework.job import FaceFrame, FittedWith, ToeKind
+from casewright.casework.job import Bay, FaceFrame, FittedWith, Job, ToeKind
 from casewright.casework.parts.part import DRAWER_BOX, Part
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
@@ -237,6 +238,7 @@ def test_drawers_behind_a_frame_over_two_cases_clear_all_of_it(lie: FrontLie) ->
     run = replace(one.runs[0], cases=(first, second), opening=F(72))
     project = draw_up(replace(one, runs=(run,)))
     assert not examine(project, assemble(project)).findings
+    assert not [one for part in project for one in part.features if one.name.startswith("slide")]
     at = boxes(project)
     upper, stile, mullion = (at[f"B1-{short}"] for short in ("RA2", "ST2", "MU1"))
     for mark in ("B1", "B2"):
@@ -244,3 +246,72 @@ def test_drawers_behind_a_frame_over_two_cases_clear_all_of_it(lie: FrontLie) ->
         assert left.high[2] < upper.low[2] and at["B1-RA1"].high[2] < left.low[2]
         assert right.high[0] - left.low[0] == at["B1-RA2"].size[0] / 2 - mullion.size[0] / 2 - F(33, 32)
     assert mullion.high[0] < at["B2-DL1"].low[0] and at["B2-DR1"].high[0] < stile.low[0]
+
+
+def test_a_bay_of_drawers_alone_is_bored_for_no_pins() -> None:
+    """Only adjustable shelves ask for rows of pins, and only in their own bay."""
+    drawers = (Front(FrontKind.DRAWER), Front(FrontKind.DRAWER))
+    bays = (Bay(fronts=drawers), Bay(adjustable=1))
+    project = draw_up(with_drawers(SLIDES["side mount"], width=F(40), bays=bays))
+    rows = {
+        (part.mark, feature.face): feature.serves
+        for part in project
+        for feature in part.features
+        if feature.serves
+    }
+    # The second bay is bored on both of its sides, the first on neither.
+    assert rows == {("B1-D1", Way.RIGHT): (2, 1), ("B1-R", Way.LEFT): (2, 1)}
+
+
+def bored_at(project: Project, mark: str, feature: str) -> list[tuple[F, F]]:
+    """How far each hole is behind the case's front edge, and how high above the lower ends of the sides, in
+    millimetres, by the solid of the part."""
+    part = project.parts[mark]
+    at = project.corner(part)
+    front = project.corner(project.parts["B1-L"])[1]
+    return [
+        ((bore.mouth[1] + at[1] - front) / MM, (bore.mouth[2] + at[2]) / MM)
+        for bore in part.feature(feature).bores(part, project.sizes)
+    ]
+
+
+@pytest.mark.parametrize(("lie", "behind"), [(FrontLie.FULL_OVERLAY, F(0)), (FrontLie.INSET, F(23, 32) / MM)])
+def test_sides_are_bored_for_slides_on_the_line_of_the_32_mm_system(lie: FrontLie, behind: F) -> None:
+    """37 mm behind the front edge, or behind an inset front, and on steps of 32 mm; the line 22.5 mm above
+    the lower edge of the box, wherever the floor and the fronts bring that."""
+    fronts = (Front(FrontKind.DRAWER, F(7)), Front(FrontKind.DRAWER))
+    project = draw_up(with_drawers(SLIDES["side mount mm"], bank=fronts, fronts=lie))
+    for number, name in ((1, "slide-DF1"), (2, "slide-DF2")):
+        low = project.corner(project.parts[f"B1-DL{number}"])[2] / MM
+        left, right = (bored_at(project, mark, name) for mark in ("B1-L", "B1-R"))
+        assert left == right, "both slides of a drawer are level"
+        assert {up for _, up in left} == {low + F("22.5")}
+        first, *others = (back for back, _ in left)
+        assert first == 37 + behind
+        assert len(others) == 2 and all((back - first) % 32 == 0 for back in others)
+        length = project.dimensions(project.parts[f"B1-DL{number}"])[0] / MM
+        assert others[-1] + 37 <= length + behind, "the last hole is under the slide"
+    assert not examine(project, assemble(project)).findings
+
+
+@pytest.mark.parametrize(
+    "job",
+    [
+        with_drawers(replace(SLIDES["side mount"], screw_height=None)),
+        with_drawers(replace(SLIDES["side mount"], bored=False)),
+        with_drawers(SLIDES["under mount"]),  # says nothing of its screws
+        with_drawers(SLIDES["side mount"], frame=FaceFrame.POCKET_SCREWS),  # it is screwed to blocking
+    ],
+)
+def test_nothing_is_bored_for_slides_that_say_nothing_or_stand_on_blocking(job: Job) -> None:
+    project = draw_up(job)
+    assert project.cases["B1"].drawers[0].box
+    assert not [one for part in project for one in part.features if one.name.startswith("slide")]
+
+
+def test_a_divider_is_bored_on_both_faces() -> None:
+    bay = Bay(fronts=(Front(FrontKind.DRAWER),))
+    project = draw_up(with_drawers(SLIDES["side mount"], width=F(40), bays=(bay, bay)))
+    faces = {one.face for one in project.parts["B1-D1"].features if one.name.startswith("slide")}
+    assert faces == {Way.LEFT, Way.RIGHT}
+    assert bored_at(project, "B1-D1", "slide-DF1") == bored_at(project, "B1-L", "slide-DF1")

@@ -14,6 +14,7 @@ from casewright.findings import Weight
 from finding_rows import Provoke, Row, check, each
 
 SIDE, UNDER = SLIDES["side mount"], SLIDES["under mount"]
+SETBACK = F(37) / F("25.4")  # that of the slides
 SHORT = replace(SIDE, lengths=(F(12),))
 DRAWER, DOOR = Front(FrontKind.DRAWER), Front(FrontKind.DOOR)
 
@@ -100,6 +101,40 @@ ROWS = [
         "above or below",
         drawn(bays=(Bay(fixed=(F(24),), fronts=two(F(6))),)),
         drawn(bays=(Bay(fixed=(F(22),), fronts=two(F(6))),)),
+    ),
+    Row(
+        "slides-too-deep",
+        "B1-L.slide-DF1",
+        "slide holes are 23/32",
+        "less deep",
+        drawn(replace(SIDE, screw_depth=F(23, 32))),
+        drawn(replace(SIDE, screw_depth=F(11, 16))),
+    ),
+    Row(
+        "slides-off-the-part",
+        "B1-L.slide-DF1",
+        'in from the lower end of a left side 34 1/2" long',
+        "less from the lower end",
+        drawn(replace(SIDE, screw_height=F(40))),
+        drawn(replace(SIDE, screw_height=F(4))),
+    ),
+    Row(
+        "slides-off-the-part",
+        "B1-L.slide-DF1",
+        'from the front edge of a left side 24" wide',
+        "nearer the front edge",
+        drawn(replace(SIDE, screw_setback=F(24))),
+        drawn(replace(SIDE, screw_setback=F(20))),
+    ),
+    # The pins under the drawer end 0.12 in below the line of its slides, on the same line from the front.
+    Row(
+        "slide-meets-holes",
+        "B1-L.slide-DF1",
+        "on B1-L run into its pin holes",
+        "pin_setback",
+        drawn(bays=(Bay(adjustable=1, fronts=two(F(551, 64))),), pin_setback=SETBACK),
+        drawn(bays=(Bay(adjustable=1, fronts=two(F(551, 64))),), pin_setback=SETBACK + F(1, 4)),
+        Weight.WARN,
     ),
 ]
 

@@ -144,6 +144,14 @@ ROWS = [
         also(SLIDES.format("side mount")),
     ),
     Row(
+        "screws-half-told",
+        "slides.s.screw_height",
+        "nothing of screw_height, screw_step, screw_pilot and screw_depth",
+        "leave out what is said of the screws",
+        also(SLIDES.format("under mount") + "\nscrew_setback = 1.5"),
+        also(SLIDES.format("side mount") + "\nscrew_setback = 1.5"),
+    ),
+    Row(
         "missing",
         "hinges.h.reach",
         "reach",

@@ -158,7 +158,7 @@ def test_harms_are_told_with_their_place() -> None:
 
 
 def test_every_kind_of_way_has_its_cure() -> None:
-    assert SAME.keys() | {WayKind.RECUT, WayKind.ROLES, WayKind.TRIM} == set(WayKind)
+    assert SAME.keys() | {WayKind.RECUT, WayKind.ROLES, WayKind.TRIM, WayKind.SMALLER_BOX} == set(WayKind)
 
 
 @pytest.mark.parametrize(

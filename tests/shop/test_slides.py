@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction as F
 
 import pytest
 
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.lengths.length import MM
-from casewright.shop.slides import SlideKind, box_width, least_depth, slide_length
+from casewright.shop.slides import SlideKind, box_width, least_depth, screw_holes, slide_length
 
 SLIDES = packaged_catalogue().slides
 SIDE, UNDER, UNDER_MM = SLIDES["side mount"], SLIDES["under mount"], SLIDES["under mount mm"]
@@ -55,3 +56,26 @@ def test_the_longest_that_a_case_takes() -> None:
 def test_kinds() -> None:
     assert {one.kind for one in SLIDES.values()} == set(SlideKind)
     assert all(one.below <= one.lower for one in SLIDES.values())
+
+
+@pytest.mark.parametrize(
+    ("length", "holes"),
+    [
+        # By hand on the grid of the 32 mm system: 37 + 7 x 32 = 261, and so on.
+        (F(250), [37, 37 + 64, 37 + 128]),
+        (F(500), [37, 37 + 192, 37 + 384]),
+        (F(550), [37, 261, 485]),
+        (F(130), [37]),  # no two steps fit
+    ],
+)
+def test_screws_of_slides_are_on_their_steps_and_within_them(length: F, holes: list[int]) -> None:
+    found = screw_holes(SLIDES["side mount mm"], length * MM)
+    assert found is not None and found.up == F("22.5") * MM
+    at = [(found.setback + found.pitch * number) / MM for number in range(found.number)]
+    assert at == holes and at[-1] <= length - 37
+
+
+def test_slides_that_tell_nothing_of_their_screws_are_not_bored_for() -> None:
+    assert screw_holes(UNDER, F(18)) is None
+    assert screw_holes(replace(SIDE, bored=False), F(18)) is None
+    assert screw_holes(replace(SIDE, screw_depth=None), F(18)) is None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction as F
 from math import hypot
 
@@ -13,7 +14,12 @@ from casewright.casework.job import FaceFrame
 from casewright.casework.parts.part import DRAWER_BOX
 from casewright.casework.project import Project, draw_up
 from casewright.workshop.assembly.joining import GlueUp, Stage, glue_ups
+from casewright.workshop.channels.tooling import Tools
 from casewright.workshop.hardware import SlidesBought, hardware
+from casewright.workshop.holes.boring import story_sticks
+from casewright.workshop.holes.row_wording import row_words
+from casewright.workshop.operations import Guide
+from casewright.workshop.part_operations import part_operations
 from casewright.workshop.work import CUT_LATE
 
 BANK = (Front(FrontKind.DRAWER), Front(FrontKind.DRAWER, F(6)))
@@ -84,3 +90,23 @@ def test_the_bottom_floats() -> None:
     (box,) = drawers(project)
     height = project.dimensions(project.parts["B1-DL1"])[1]
     assert box.glue == 4 * height * (F(1, 4) + F(1, 2)), "each corner: the floor and the wall of its rabbet"
+
+
+def test_holes_for_slides_are_bored_on_a_line_squared_across_from_no_stick() -> None:
+    """1/4 of the 1/2 in that slides need is below the box, over a bottom of 23/32 in, which stands 4 in up
+    on the toe kick: the line is 22.5 mm above that."""
+    project = draw_up(with_drawers(SIDE))
+    side = project.parts["B1-L"]
+    bored = [
+        one for one in part_operations(project, side, Tools({}, {}, ()), ()) if one.feature == "slide-DF1"
+    ]
+    (one,) = bored
+    up = F(4) + F(23, 32) + F(1, 4) + F("22.5") / F("25.4")
+    assert one.setting.guide is Guide.LINE and one.setting.distance == up
+    assert not [stick for stick in story_sticks(project) if any("slide" in row for row in stick.serves)]
+    told = row_words(project, one).told
+    assert told.startswith("From the FRONT EDGE: 3 holes, the first at ~1 15/32")
+    words = drawers(project)[0].words
+    assert 'the holes of the slides are bored ~7/8" above that' in words
+    unbored = drawers(draw_up(with_drawers(replace(SIDE, bored=False))))[0].words
+    assert "by the sheet that came with them" in unbored

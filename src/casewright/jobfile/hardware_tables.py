@@ -100,3 +100,18 @@ class SlideTable(Table):
         default=None, description="How far the drawer's bottom is above the lower edges of its sides."
     )
     thickest: Positive | None = Field(default=None, description="The thickest drawer side they take.")
+    screw_height: Positive | None = Field(
+        default=None,
+        description="How far the line of their screws in the case is above the lower edge of the drawer box.",
+    )
+    screw_setback: Positive | None = Field(
+        default=None, description="Distance from the case's front edge to the first of those screws."
+    )
+    screw_step: Positive | None = Field(
+        default=None, description="Distance between the holes of the slide, from the first one."
+    )
+    screw_pilot: Positive | None = Field(default=None, description="Diameter of the screws' pilot holes.")
+    screw_depth: Positive | None = Field(default=None, description="Depth of those holes.")
+    bored: YesNo | None = Field(
+        default=None, description="`false` leaves those holes out, where the slide itself is the template."
+    )

@@ -30,6 +30,12 @@ def gaps_spoiled(project: Project, case: str, cut: Mapping[str, Fraction]) -> tu
     return tuple(spoiled)
 
 
+def sizes_of_gaps(project: Project, case: str) -> frozenset[str]:
+    """The names of all sizes that any gap of a case is made up of."""
+    gaps = gaps_of(_alone(project, case))
+    return frozenset(name for gap in gaps if gap.place == case for name in gap.form.names)
+
+
 def may_be_narrower(project: Project, part: Part) -> Fraction | None:
     """By how much a part may be narrower than drawn before the fit asks for it to be cut again (inches); None
     where no gap says so."""

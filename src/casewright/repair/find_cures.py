@@ -17,6 +17,7 @@ from .ways.cure import PartCure, lack_of
 from .ways.joints_hold import joints_hold
 from .ways.mends import mended
 from .ways.out_alike import out_alike
+from .ways.smaller_box import smaller_boxes
 from .ways.way import ServeAs, WayKind
 
 TAKEN_OUT = frozenset({WayKind.TURN, WayKind.CENTRE, WayKind.LIP, WayKind.PACK_IN})
@@ -44,6 +45,7 @@ def cures_of(
         *out_alike(project, facts, missing),
         *joints_hold(project, facts, missing),
         *channels_to_part(project, facts, missing),
+        *smaller_boxes(project, facts, missing),
     ):
         for mark in cure.saves:
             found.setdefault(mark, []).append(cure)

@@ -135,7 +135,8 @@ class BatchWriter:
         if operation.kind is OperationKind.NOTCH:
             return "Cut notches with the hand-held saw"
         if operation.kind is OperationKind.BORE:
-            return f"Bore {self._bored(operation)} {self.text(setting.distance)} in from the edge"
+            where = "from the end" if setting.guide is Guide.LINE else "in from the edge"
+            return f"Bore {self._bored(operation)} {self.text(setting.distance)} {where}"
         if operation.kind is OperationKind.FRAME_JOINT:
             return frame_joint_title(operation)
         if operation.kind is OperationKind.EDGE:
@@ -180,6 +181,9 @@ class BatchWriter:
             return frame_joint_lies(self.project, operation)
         if operation.kind is not OperationKind.BORE:
             return ""
+        if guide is Guide.LINE:
+            far = self.text(operation.setting.distance)
+            return f"Square a line across, {far} from the {hold.against}, {hold.down} down"
         if guide is Guide.STORY_STICK:
             return f"Stick along the {hold.against}, {hold.down} down"
         return f"{hold.against.capitalize()} on the {guide.value}, {hold.down} down"

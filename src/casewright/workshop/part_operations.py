@@ -22,7 +22,7 @@ from ..casework.project import Project
 from .channels.passes import BLADE_PROUD, NotchCut, buried_width, from_far_edge, notch_cut, plunge
 from .channels.tooling import Tooling, Tools
 from .frame_joint_work import frame_joint_operation
-from .holes.boring import bit_size, jig_serves
+from .holes.boring import bit_size, jig_serves, runs_across
 from .operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from .side_names import leading, side_words
 
@@ -172,9 +172,12 @@ def notch_cuts(project: Project, part: Part, notch: Notch) -> tuple[NotchCut, No
 def _row(
     project: Project, part: Part, feature: Feature, row: HoleRow, key: str, after: tuple[str, ...]
 ) -> Operation:
-    """A row of holes, on the jig where it has the row's holes, else from a story stick."""
+    """A row of holes, on the jig where it has the row's holes, else from a story stick; on a line that is
+    squared across the part, by that."""
     with_jig = jig_serves(project.job.shop.pin_jig, row)
     guide = Guide.PIN_JIG if with_jig else Guide.STORY_STICK
+    if runs_across(part, feature):
+        guide = Guide.LINE
     bit = Cutter(f"{bit_size(project, row.diameter)} bit", row.diameter)
     setting = Setting(Machine.DRILL, bit, guide, row.setback, row.depth)
     face = feature.face or part.lie.worked

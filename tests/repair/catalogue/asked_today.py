@@ -17,7 +17,7 @@ from casewright.repair.find_ways import ways
 from casewright.repair.flaws import Flaw
 from casewright.repair.harm import Harm, HarmKind
 from casewright.repair.sound_wood import sound_pieces
-from casewright.repair.ways.way import CutAgain, NewPlaces, Option, ServeAs, TrimTo, WayKind
+from casewright.repair.ways.way import CutAgain, Mend, NewPlaces, Option, ServeAs, TrimTo, WayKind
 from repair.catalogue.mishap import (
     Cure,
     Damaged,
@@ -225,6 +225,9 @@ def cure_of(option: Option, facts: Facts) -> Cure | None:
         served = [one for one in option.actions if isinstance(one, ServeAs)]
         cut_down = any(one.trim and one.piece in facts.spoiled for one in served)
         return Cure.RECUT_SPOILED if cut_down else Cure.SWAP
+    if option.kind is WayKind.SMALLER_BOX:
+        packed = any(isinstance(one, Mend) for one in option.actions)
+        return Cure.PACK_UP if packed else Cure.TRIM_MATE
     if option.kind is WayKind.RECUT:
         return _recut(option, facts)
     if option.kind is WayKind.TRIM:

@@ -32,6 +32,7 @@ from repair.catalogue.mishap import (
 FOLDER = Path(__file__).parent
 HELD_OUT = FOLDER / "held_out"
 FURTHER = FOLDER / "further"
+FRONTS = FOLDER / "fronts"
 REPOSITORY = FOLDER.parents[2]
 JUDGEMENT = "common practice, no source"
 PER_INCH = {"in": Fraction(1), "mm": Fraction(254, 10)}

@@ -14,6 +14,7 @@ from ..build.drawers.placed_drawers import DrawerParts, OnSlides, PlacedDrawer
 from ..directions import Axis
 from ..front_choices import DrawerJoint, FrontKind
 from ..job import CaseSpec, Job, Run
+from ..parts.holes import Bore
 from ..parts.part import Part, PartName, Role
 from ..size_names import part_mark, tag, thickness_of
 from .pin_checks import printed_length
@@ -30,6 +31,8 @@ def check_drawers(
                 yield from checker.of_the_case()
                 for drawer in case.drawers:
                     yield from checker.of_one(drawer)
+                for part in case.parts:
+                    yield from _slide_holes(job, part, sizes)
 
 
 class _Drawers:
@@ -139,6 +142,30 @@ class _Drawers:
         """From where to where a part reaches, above the lower ends of the sides."""
         low = self._sizes.of(self._case.placement.corners[part.mark, Axis.Z])
         return low, low + self._sizes.of(part.size(Axis.Z))
+
+
+def _slide_holes(job: Job, part: Part, sizes: Sizes) -> Iterator[Finding]:
+    """Holes of slides that run into others in the same face, as of pins or hinge plates."""
+    for feature in part.features:
+        if feature.kind_words != "slide hole":
+            continue
+        others = (one for one in part.features if one is not feature and one.face is feature.face)
+        for other in others:
+            if not any(
+                _run_together(one, two)
+                for one in feature.bores(part, sizes)
+                for two in other.bores(part, sizes)
+            ):
+                continue
+            up = printed_length(job, feature.rows(sizes)[0].setback)
+            text = f"the holes of the slide {up} up on {part.mark} run into its {other.kind_words}s."
+            fix = "Set pin_setback or pin_first a little otherwise, or screw_height of the slides."
+            yield Finding("slide-meets-holes", part.place_of(feature), text, fix, Weight.WARN)
+
+
+def _run_together(one: Bore, other: Bore) -> bool:
+    apart = sum((a - b) ** 2 for a, b in zip(one.mouth, other.mouth, strict=True))
+    return 0 < apart < (one.radius + other.radius) ** 2
 
 
 def _without_slide(job: Job, spec: CaseSpec) -> Finding:

@@ -20,6 +20,7 @@ from ...casework.size_names import PartSizes
 from ...findings import AS_IN_FILE, AtField
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
+from ...lengths.in_a_sentence import listed
 from ...shop.dry_fits import DryFits, DryFitTally
 from ...shop.edging import Edging
 from ...shop.hinges import Hinge
@@ -42,7 +43,7 @@ from .bay_entries import bay_from, width_or_share
 from .board_entries import SHEETS_ONLY, board_faults
 from .edging_entries import BARE, edged_from, edges_from, edging_from
 from .fault import Fault
-from .hardware_entries import fitted_from, hinge_of, slide_of
+from .hardware_entries import fitted_from, hinge_of, slide_of, untold_of_screws
 from .key_places import Path
 from .overlay import (
     MissingEntries,
@@ -185,7 +186,12 @@ class Builder:
     def _slide(self, key: str) -> Slide | None:
         table, known = self.tables.slides[key], self.stock.slides
         start = self._named(("slides", key, "like"), table.like, known, "drawer slides in the catalogue")
-        return self._lay(("slides", key), table.like, lambda: slide_of(key, table, start))
+        slide = self._lay(("slides", key), table.like, lambda: slide_of(key, table, start))
+        if slide and (untold := untold_of_screws(slide)):
+            text = f"the slides {key} say something of their screws, and nothing of {listed(untold)}."
+            fix = f"Add {listed(untold)}, or leave out what is said of the screws."
+            self._fault("screws-half-told", ("slides", key, untold[0]), text, fix)
+        return slide
 
     def _shop(self) -> Shop | None:
         tables, usual, stock = self.tables.shop, self.practice, self.stock

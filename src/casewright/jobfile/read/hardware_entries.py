@@ -8,7 +8,7 @@ from typing import Any
 
 from ...casework.job import FittedWith
 from ...shop.hinges import Hinge, HingeChart, HingeRow
-from ...shop.slides import Slide
+from ...shop.slides import SCREW_FIGURES, Slide
 from ..front_tables import FittedTable
 from ..hardware_tables import HingeTable, SlideTable
 from .overlay import MissingEntries, given_entries
@@ -46,6 +46,12 @@ def slide_of(key: str, table: SlideTable, start: Slide | None) -> Slide:
     if start is not None:
         return replace(start, key=key, **given)
     return Slide(**_complete(Slide, {"key": key, **given}))
+
+
+def untold_of_screws(slide: Slide) -> tuple[str, ...]:
+    """The figures of its screws that slides do not tell, where they tell others of them."""
+    untold = tuple(name for name in SCREW_FIGURES if getattr(slide, name) is None)
+    return untold if len(untold) < len(SCREW_FIGURES) else ()
 
 
 def _complete(kind: type[Hinge] | type[Slide], given: dict[str, Any]) -> dict[str, Any]:

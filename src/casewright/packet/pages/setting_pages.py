@@ -23,6 +23,7 @@ _FROM = {
     Guide.SACRIFICIAL_FENCE: "buried in the fence",
     Guide.PIN_JIG: "edge to holes",
     Guide.STORY_STICK: "edge to holes",
+    Guide.LINE: "end to holes",
     Guide.FRONT_FACE: "front face to cutter",
 }
 

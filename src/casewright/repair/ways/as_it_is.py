@@ -8,11 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from ...casework.directions import Box, Way
+from ...casework.directions import Axis, Box, Way
 from ...casework.hidden_sides import SIDES, is_hidden, near_features, outer_side
 from ...casework.job import BackKind, TopKind
 from ...casework.parts.features.feature import Feature
-from ...casework.parts.part import Part, Role
+from ...casework.parts.part import FRONTS, Part, Role
 from ...casework.project import Project
 from ...casework.size_names import PartSizes
 from ...lengths.length import show
@@ -23,6 +23,7 @@ from ..housings import housings
 from ..piece_shape import TURNS, piece_shape, turn_that_serves, turned_side
 from ..price import Seen
 from .cure import Lack, PartCure, one_part
+from .fronts_as_cut import shoulders_set_out, taken_by_screws
 from .other_material import used_of_other_material
 from .put_in_later import put_in_later
 from .way import KeepAsCut, Mend, TakeSize, WayKind, while_only
@@ -65,6 +66,9 @@ GRAIN_UNSEEN = frozenset(
     }
 )
 """Parts whose grain nobody looks at, so that it may run the wrong way."""
+
+LIES_LOOSE = frozenset({Role.DOOR_PANEL, Role.DRAWER_BOTTOM})
+"""Panels that lie with play in grooves."""
 
 CHIP = Fraction(1, 2)
 """How deep a damage may be that is left where nobody sees it (inches)."""
@@ -139,6 +143,7 @@ def used_as_it_is(project: Project, lack: Lack) -> Iterator[PartCure]:
         yield from _like_the_other(project, lack)
         return
     if harms:
+        yield from taken_by_screws(lack)
         yield from _turned_for_harm(project, lack)
         return
     if lack.cut.worked and lack.sized:
@@ -147,6 +152,7 @@ def used_as_it_is(project: Project, lack: Lack) -> Iterator[PartCure]:
     if serves:
         yield one_part(WayKind.USE, lack, (KeepAsCut(mark, serves), *_size_taken(lack)))
     yield from _cut_across(project, lack)
+    yield from shoulders_set_out(project, lack)
     yield from _centred(project, lack)
     yield from _packed_up(project, lack)
     yield from _packed_in(project, lack)
@@ -205,9 +211,15 @@ def _turned_for_harm(project: Project, lack: Lack) -> Iterator[PartCure]:
             else:
                 made = tuple(one.name for one in lack.cut.made_of_it(part))
                 limit = f", {while_only(made)}" if 0 < len(made) < len(part.features) else ""
-                steps = (f"Turn {part.mark} {turn}{limit}.",)
+                steps = (f"Turn {part.mark} {turn}{limit}.", *_other_face(part, turn))
                 yield one_part(WayKind.TURN, lack, (Mend(part.mark, TURN_MINUTES, steps, turn=turn),))
             return
+
+
+def _other_face(part: Part, turn: str) -> Iterator[str]:
+    """That the face of a front is another one once it is turned over."""
+    if part.role in FRONTS and turn.startswith("over"):
+        yield f"Look first whether the other face of {part.mark} is good enough to be seen."
 
 
 def _like_the_other(project: Project, lack: Lack) -> Iterator[PartCure]:
@@ -278,16 +290,36 @@ def _holds(part: Part, side: Way) -> bool:
 
 
 def _centred(project: Project, lack: Lack) -> Iterator[PartCure]:
-    """A back that is narrow but still laps by half what it is let into, or lies on, on every side. One that
-    is only short stands on the floor of its channel: to centre it changes nothing."""
+    """A back that is narrow but still laps by half what it is let into, or lies on, on every side, and so a
+    door's panel and a drawer's bottom. A back that is only short stands on the floor of its channel: to
+    centre it changes nothing."""
     part = lack.part
-    if part.role is not Role.BACK or lack.narrow <= 0 or lack.short < 0:
+    if part.role in LIES_LOOSE:
+        along, across = (_lap_to_spare(project, part, axis) for axis in (part.lie.length, part.lie.width))
+        if lack.sized or min(lack.narrow, lack.short) < 0:
+            return
+    elif part.role is not Role.BACK or lack.narrow <= 0 or lack.short < 0:
         return
-    along, across = back_allowance(project, part)
+    else:
+        along, across = back_allowance(project, part)
     if lack.narrow <= across and lack.short <= along:
-        steps = (f"Centre {part.mark} so that it laps alike on both sides, and pin it there.",)
+        how = "hold it with a brad in the middle of each end" if part.role in LIES_LOOSE else "pin it there"
+        steps = (f"Centre {part.mark} so that it laps alike on both sides, and {how}.",)
         mend = Mend(part.mark, CENTRE_MINUTES, steps)
         yield one_part(WayKind.CENTRE, lack, (mend, *_size_taken(lack)))
+
+
+def _lap_to_spare(project: Project, part: Part, axis: Axis) -> Fraction:
+    """How much smaller a panel in grooves on two sides may be along an axis and still lap by half of each
+    (inches); where there is one groove alone, by half of that."""
+    depths = [project.sizes.of(one.channel.depth) for one in housings(project, part, axis)]
+    if not depths:
+        return NONE
+    if len(depths) == 1:
+        return depths[0] / 2
+    made = project.cases[part.case].spec.construction
+    play = made.panel_play if part.role is Role.DOOR_PANEL else made.drawer_play
+    return max(NONE, min(depths) - play)
 
 
 def back_allowance(project: Project, back: Part) -> tuple[Fraction, Fraction]:

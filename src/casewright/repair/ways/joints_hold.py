@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ..as_cut_in_fit import gaps_spoiled
+from ..as_cut_in_fit import gaps_spoiled, sizes_of_gaps
 from ..facts import AsCut, Facts
 from ..harm import HarmKind
 from .cure import PartCure
@@ -28,7 +28,9 @@ def joints_hold(project: Project, facts: Facts, missing: Sequence[Part]) -> Iter
             if found:
                 marks.append(part.mark)
                 sizes |= found
-        if marks and not gaps_spoiled(project, case, sizes):
+        if not marks or not sizes.keys() <= sizes_of_gaps(project, case):
+            continue  # of what no gap knows the fit says nothing
+        if not gaps_spoiled(project, case, sizes):
             saved = frozenset(marks)
             yield PartCure(WayKind.USE, saved, tuple(KeepAsCut(mark, WHY) for mark in marks), touches=saved)
 

@@ -10,13 +10,15 @@ from fractions import Fraction
 
 from ...casework.directions import Way
 from ...casework.hidden_sides import clear_of_features, is_hidden, outer_side
+from ...casework.parts.features.channel import ChannelKind
 from ...casework.parts.features.feature import EDGE_WORDS, Feature
 from ...casework.parts.features.frame_joints import Tenon
-from ...casework.parts.part import Part
+from ...casework.parts.part import DRAWER_BOX, FRAMED_DOOR, Part, Role
 from ...casework.project import Project
 from ...lengths.length import show
 from ..facts import Facts
 from ..harm import MISPLACED, Harm, HarmKind
+from ..hinge_places import doors_of
 from ..price import Seen, most_seen
 from .build_out import NARROWEST, ROLES
 from .cure import Lack, PartCure, one_part
@@ -28,6 +30,10 @@ THINNEST = Fraction(1, 8)
 
 CUT_AGAIN = MISPLACED | {HarmKind.SMALL, HarmKind.SHALLOW}
 """Faults whose mend ends with the feature being cut where, or as large as, it belongs."""
+
+LIPPED = ROLES | {Role.DOOR, Role.DRAWER_FRONT, Role.FIXED_FRONT}
+"""What is lipped with solid wood: what a strip can be glued to, and fronts in one piece, where a lip is seen
+less than a strip of sheet."""
 
 LIP_MINUTES = Fraction(30)
 STRIP_MINUTES = Fraction(25)
@@ -63,29 +69,41 @@ def hidden_edge(project: Project, part: Part) -> Way | None:
 def _lipped(project: Project, lack: Lack) -> Iterator[PartCure]:
     """A part that is too narrow, by less than a strip of its own wood takes."""
     part = lack.part
-    if part.role not in ROLES or lack.cut.worked or lack.short > 0 or not 0 < lack.narrow < NARROWEST:
+    if part.role not in LIPPED or lack.cut.worked or lack.short > 0 or not 0 < lack.narrow < NARROWEST:
         return
-    yield _lip(project, lack, max(THINNEST, lack.narrow), hidden_edge(project, part))
+    yield _lip(project, lack, max(THINNEST, lack.narrow), _edge_to_lip(project, part))
 
 
-def _lip(project: Project, lack: Lack, wide: Fraction, edge: Way | None) -> PartCure:
+def _edge_to_lip(project: Project, part: Part) -> Way:
+    """A hidden edge; else the one that the hinges are on, the lower one of a front that has none, and of
+    other parts the front one."""
+    if hidden := hidden_edge(project, part):
+        return hidden
+    for hung in doors_of(project, part.case):
+        if hung.leaf == part.mark:
+            return hung.way
+    ways = [way for way in Way if way.axis is part.lie.width]
+    return next((way for way in ways if way in (Way.FRONT, Way.DOWN)), ways[0])
+
+
+def _lip(project: Project, lack: Lack, wide: Fraction, edge: Way) -> PartCure:
     part, mark = lack.part, lack.part.mark
     _, width, _ = project.dimensions(part)
-    words = EDGE_WORDS[edge] if edge else "front"
+    words = EDGE_WORDS[edge]
     steps = [f"Glue a lip of solid wood {_length(project, wide)} wide along the {words} edge of {mark}."]
     if width - wide < lack.cut.width:
         steps.insert(0, f"Rip {mark} to {_length(project, width - wide)} wide at its {words} edge.")
     steps.append(
         f"Plane the lip flush and rip {mark} to {_length(project, width)} wide when the glue is dry."
     )
-    seen = Seen.HIDDEN_LINE if edge else Seen.IN_SIGHT
+    seen = Seen.HIDDEN_LINE if is_hidden(project, part, edge) else Seen.IN_SIGHT
     return one_part(WayKind.LIP, lack, (Mend(mark, LIP_MINUTES, tuple(steps), f"a lip along {mark}"),), seen)
 
 
 def _lipped_over_damage(project: Project, lack: Lack) -> Iterator[PartCure]:
     """A damaged edge along the grain, ripped off as deep as the damage goes and lipped."""
     part, harms = lack.part, lack.cut.harms
-    if part.role not in ROLES or lack.short > 0 or lack.narrow > 0 or len(harms) != 1:
+    if part.role not in LIPPED or lack.short > 0 or lack.narrow > 0 or len(harms) != 1:
         return
     (harm,) = harms
     side = harm.side
@@ -95,9 +113,7 @@ def _lipped_over_damage(project: Project, lack: Lack) -> Iterator[PartCure]:
         return
     wide = max(THINNEST, harm.deep_or_taken)
     if wide < NARROWEST:
-        hidden = is_hidden(project, part, side)
-        cure = _lip(project, lack, wide, side)
-        yield cure if hidden else PartCure(cure.kind, cure.saves, cure.actions, Seen.IN_SIGHT, cure.touches)
+        yield _lip(project, lack, wide, side)
 
 
 def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
@@ -169,7 +185,13 @@ def _wrong(project: Project, part: Part, harm: Harm) -> Mended:
             Seen.NOTHING,
         )
     seen = _sight_of(project, part, feature, harm.fault)
+    if harm.fault is HarmKind.PLACE and 0 < harm.off <= feature.covered_within:
+        seen = Seen.HIDDEN_LINE
     if feature.channel:
+        tongue = feature.channel.kind is ChannelKind.RABBET and part.role in FRAMED_DOOR | DRAWER_BOX
+        if tongue and harm.fault in (HarmKind.LARGE, HarmKind.DEEP):
+            steps = [f"Glue a slip to the tongue of {mark} at its {feature.name} and pare it until it fits."]
+            return WayKind.FILL, FILL_MINUTES, steps, Seen.HIDDEN_LINE
         if harm.fault in (HarmKind.LARGE, HarmKind.DEEP):
             steps = [f"Glue a slip into the {words} of {mark} and trim it to fit the mate, which covers it."]
             return WayKind.FILL, FILL_MINUTES, steps, Seen.HIDDEN_LINE

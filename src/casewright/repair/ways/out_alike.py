@@ -1,7 +1,8 @@
 """Features that are out by the same wherever they belong together: used as they are, others cut to match.
 
 Shelves lie level if all their rows of holes are as much too high, and so does a fixed shelf if both its
-dadoes are. Rows that are still to be bored are then bored as those were. Common practice, no source.
+dadoes are; a door hangs level if its cups and plates are. Rows, cups and plates that are still to be bored
+are then bored as those were. Common practice, no source.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from ...lengths.length import show
 from ...workshop.changed_cuts import ChangedCut
 from ..facts import Facts
 from ..harm import HarmKind
+from ..hinge_places import Place, hinge_places
 from ..housings import housings
 from ..price import Seen, most_seen
 from ..what_lines_up import UNNOTICED, shelf_lines_up
@@ -26,8 +28,7 @@ from .way import KeepAsCut, Mend, WayKind
 END_LEFT = Fraction(1, 2)
 """How much wood must stay between a hole and the end of its part (inches)."""
 
-Place = tuple[str, str]
-"""A part's mark and the name of a feature of it."""
+SHELVES, DOOR = "every shelf lies level", "the door hangs level"
 
 
 def out_alike(project: Project, facts: Facts, missing: Sequence[Part]) -> Iterator[PartCure]:
@@ -71,16 +72,10 @@ def _features(parts: Sequence[Part], out: dict[Place, Fraction]) -> Iterator[tup
 
 
 def _together(project: Project, part: Part, feature: Feature) -> tuple[tuple[Place, ...], str, Seen] | None:
-    """All features that must agree with this one, what rests on them, and what is seen if all are out alike;
-    None where that would never do."""
-    if feature.serves:
-        rows = tuple(
-            (other.mark, row.name)
-            for other in project.cases[part.case].parts
-            for row in other.features
-            if row.serves == feature.serves
-        )
-        return rows, "shelves", Seen.NOTHING
+    """All features that must agree with this one, what comes of it (or the shelf that they hold), and what is
+    seen if all are out alike; None where that would never do."""
+    if holes := _holes_alike(project, part, feature):
+        return holes, SHELVES if feature.serves else DOOR, Seen.NOTHING
     for shelf in project.cases[part.case].parts:
         if shelf.role is not Role.FIXED_SHELF:
             continue
@@ -89,6 +84,18 @@ def _together(project: Project, part: Part, feature: Feature) -> tuple[tuple[Pla
         if (part.mark, feature.name) in places:
             return places, shelf.mark, Seen.DESIGN if shelf_lines_up(project, shelf) else Seen.IN_SIGHT
     return None
+
+
+def _holes_alike(project: Project, part: Part, feature: Feature) -> tuple[Place, ...]:
+    """The rows of the same shelves, or the cups and plates of the same door; empty for all else."""
+    if not feature.serves:
+        return hinge_places(project, part, feature)
+    return tuple(
+        (other.mark, row.name)
+        for other in project.cases[part.case].parts
+        for row in other.features
+        if row.serves == feature.serves
+    )
 
 
 def _agree(out: dict[Place, Fraction], places: Sequence[Place], half: Fraction) -> bool:
@@ -100,37 +107,42 @@ def _agree(out: dict[Place, Fraction], places: Sequence[Place], half: Fraction) 
 
 def _why(project: Project, held: str, by: Fraction) -> str:
     much = show(abs(by), project.job.mark, unit=True).marked
-    if held == "shelves":
-        return f"All rows of the bay are out by the same {much}, so that every shelf lies level."
+    if held in (SHELVES, DOOR):
+        which = "rows of the bay" if held == SHELVES else "cups and plates of the door"
+        return f"All {which} are out by the same {much}, so that {held}."
     return f"Both its dadoes are out by the same {much}: {held} lies level, that much from where it is drawn."
 
 
 def _bored_to_match(
     project: Project, facts: Facts, alike: Sequence[Part], out: dict[Place, Fraction]
 ) -> Iterator[PartCure]:
-    """The other rows of the same shelves, none of them bored yet, bored out of place by the same."""
+    """The other rows of the same shelves, or the other cups and plates of the same door, none of them bored
+    yet, bored out of place by the same."""
     half = project.job.mark.step / 2
     bored: dict[str, list[ChangedCut]] = {}
+    level: list[str] = []
     for part, feature in _features(alike, out):
         by = out[part.mark, feature.name]
-        if not feature.serves or not _holes_have_room(project, part, feature, by):
+        places = _holes_alike(project, part, feature)
+        if not places or not _holes_have_room(project, part, feature, by):
             return
-        for other in project.cases[part.case].parts:
-            for row in other.features:
-                place = (other.mark, row.name)
-                if row.serves != feature.serves:
-                    continue
-                if place in out:
-                    if abs(out[place] - by) > half or abs(by) > UNNOTICED:
-                        return
-                elif _is_cut(facts, *place) or not _holes_have_room(project, other, row, by):
+        level.append(SHELVES if feature.serves else DOOR)
+        for place in places:
+            other = project.parts[place[0]]
+            row = other.feature(place[1])
+            if place in out:
+                if abs(out[place] - by) > half or abs(by) > UNNOTICED:
                     return
-                else:
-                    words = _bore_words(project, other, row, by, part.mark)
-                    bored.setdefault(other.mark, []).append(ChangedCut(other.mark, row.name, words))
+            elif _is_cut(facts, *place) or not _holes_have_room(project, other, row, by):
+                return
+            else:
+                words = _bore_words(project, other, row, by, part.mark)
+                changed = ChangedCut(other.mark, row.name, words)
+                if changed not in bored.setdefault(other.mark, []):
+                    bored[other.mark].append(changed)
     if bored:
         marks = frozenset(part.mark for part in alike)
-        why = "The other rows are bored to match, so that every shelf lies level."
+        why = f"The others are bored to match, so that {' and '.join(dict.fromkeys(level))}."
         kept = tuple(KeepAsCut(part.mark, why) for part in alike)
         mends = tuple(
             Mend(mark, Fraction(0), tuple(dict.fromkeys(one.words for one in rows)), changes=tuple(rows))

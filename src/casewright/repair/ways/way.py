@@ -21,7 +21,7 @@ class WayKind(Enum):
     USE = "use it as it is"
     TURN = "turn it end for end or over"
     ROLES = "let pieces change places"
-    CENTRE = "centre the back"
+    CENTRE = "centre it"
     PACK = "pack up one end"
     PACK_IN = "pack out the channels it stands in"
     THICKER_STRIP = "edge it with a thicker strip"
@@ -39,6 +39,7 @@ class WayKind(Enum):
     MATCH = "cut its mate to match"
     MOVE = "change a size so that it fits"
     TRIM = "trim the other parts to match"
+    SMALLER_BOX = "make its drawer box smaller"
     BAYS = "change its bays over"
     BUY = "buy a sheet and cut it again"
 

@@ -45,10 +45,12 @@ def _slides(project: Project, case: Case, drawer: PlacedDrawer, on: OnSlides) ->
         yield f"Screw the {what} to the middle of its bottom and into the case."
     else:
         yield f"Screw the {what} into the case, level and square to its front."
-    yield (
-        f"The lower edges of the box run {line} above the upper face of the case's bottom: measure the line "
-        "of the slides from there, by the sheet that came with them."
-    )
+    runs = f"The lower edges of the box run {line} above the upper face of the case's bottom"
+    if _is_bored(case, drawer) and on.slide.screw_height is not None:
+        up = _text(project, on.slide.screw_height)
+        yield f"{runs}; the holes of the slides are bored {up} above that."
+    else:
+        yield f"{runs}: measure the line of the slides from there, by the sheet that came with them."
     blocks = [project.sizes.of(one) for one in on.blocking]
     if any(blocks):
         left, right = (_text(project, one) for one in blocks)
@@ -56,6 +58,12 @@ def _slides(project: Project, case: Case, drawer: PlacedDrawer, on: OnSlides) ->
         if blocks[0] != blocks[1]:
             thick += f" on the left, {right} on the right"
         yield f"Block the slides out, {thick}, to come level with the face frame."
+
+
+def _is_bored(case: Case, drawer: PlacedDrawer) -> bool:
+    """Whether the case is bored for the slides of a drawer."""
+    name = f"slide-{drawer.front.removeprefix(f'{case.mark}-')}"
+    return any(feature.name == name for part in case.parts for feature in part.features)
 
 
 def drawer_front_words(project: Project, case: Case) -> Iterator[str]:

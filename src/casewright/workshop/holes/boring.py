@@ -156,6 +156,11 @@ class StoryStick:
     serves: tuple[str, ...]
 
 
+def runs_across(part: Part, feature: Feature) -> bool:
+    """Whether the line of its holes runs across the part: it is squared across, and no stick is as wide."""
+    return feature.edges[0].axis is part.lie.length
+
+
 def story_sticks(project: Project) -> tuple[StoryStick, ...]:
     """A stick for every different row of the job, with the rows it serves (`B1-L pins-11-right-front`).
 
@@ -165,6 +170,8 @@ def story_sticks(project: Project) -> tuple[StoryStick, ...]:
     served: dict[tuple[HoleRow, str], list[str]] = {}
     for part in project.parts.values():
         for feature, row in _rows(project, part):
+            if runs_across(part, feature):
+                continue
             key = (row, side_words(part, feature.edges[1]))
             served.setdefault(key, []).append(f"{part.mark} {feature.name}")
     return tuple(

@@ -40,6 +40,8 @@ def row_words(project: Project, operation: Operation) -> RowWords:
         return _with_the_jig(text(row.first), f"from the {end}", lays)
     holes = f"{row.number} holes, the first at {text(row.first)}, {text(row.pitch)} apart"
     some = f"one hole at {text(row.first)}" if row.number == 1 else holes
+    if operation.setting.guide is Guide.LINE:
+        return RowWords(f"From the {end.upper()}: {some}.", some, "", f"Measure from the {end.upper()}.")
     zero = f"Zero of the stick at the {end.upper()}"
     return RowWords(f"{zero}: {some}.", some, "", f"{zero}.")
 

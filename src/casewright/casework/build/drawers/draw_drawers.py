@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from ....shop.slides import Slide, slide_length
+from ....shop.slides import Slide, screw_holes, slide_length
 from ....sizes.affine import NOTHING, Affine
 from ...directions import Way
 from ...front_choices import FrontKind, FrontLie
@@ -25,6 +25,7 @@ from ..fronts.placed_fronts import BayFronts
 from ..meetings import Meeting
 from .drawer_box import draw_drawer_box, side_thickness
 from .placed_drawers import BoxSizes, DrawerParts, DrawerRoom, OnSlides, PlacedDrawer
+from .slide_screws import bore_for_slides
 
 LEAST_SIDE = Fraction(1)
 """Inches that the sides of a drawer stand above its bottom at least, and that it is wide inside; less holds
@@ -41,13 +42,15 @@ def draw_drawers(
     found = []
     for closed in fronts:
         place, room = box.bays[closed.number - 1], rooms[closed.number]
+        foot = room.floor - room.laps[Way.DOWN]
         for number, one in enumerate(closed.fronts, 1):
             if one.kind is FrontKind.DRAWER:
                 low, high = _stretch(case, closed, room, number)
                 deep = _depth(case, place, one.leaves[0])
                 wide = place.width - _into(case, room, Way.LEFT) - _into(case, room, Way.RIGHT)
                 drawer = PlacedDrawer(place.number, number, one.leaves[0], DrawerRoom(wide, high, deep))
-                found.append(_on_slides(case, place, room, drawer, low, slide) if slide else drawer)
+                found.append(_on_slides(case, place, room, drawer, (foot, low), slide) if slide else drawer)
+            foot = foot + one.height + room.between
     return tuple(found)
 
 
@@ -80,9 +83,18 @@ def _into(case: CaseDraft, room: FrontRoom, way: Way) -> Affine:
 
 
 def _on_slides(
-    case: CaseDraft, place: BayPlace, room: FrontRoom, drawer: PlacedDrawer, low: Affine, slide: Slide
+    case: CaseDraft,
+    place: BayPlace,
+    room: FrontRoom,
+    drawer: PlacedDrawer,
+    low: tuple[Affine, Affine],
+    slide: Slide,
 ) -> PlacedDrawer:
-    """The drawer on the longest of these slides that the case takes, with its box if there is room for it."""
+    """The drawer on the longest of these slides that the case takes, with its box if there is room for it.
+
+    `low` is how far the lower edge of its front is above the lower ends of the case's sides, and its stretch
+    of the opening above that edge. Behind a face frame the slides are screwed to blocking: nothing is bored.
+    """
     length = slide_length(case.book.value(drawer.room.deep), slide)
     if length is None:
         return replace(drawer, slide=slide)
@@ -101,7 +113,11 @@ def _on_slides(
     if above >= LEAST_SIDE and inside >= LEAST_SIDE:
         box = draw_drawer_box(case, number, sizes)
         on = replace(on, box=box)
-        _place(case, place, box, drawer.front, low + max(slide.below, slide.lower / 2), on)
+        up = low[1] + max(slide.below, slide.lower / 2)
+        _place(case, place, box, drawer.front, up, on)
+        holes = screw_holes(slide, length)
+        if holes and not case.has_frame:
+            bore_for_slides(case, place, box, drawer.front, low[0] + up, holes)
     return replace(drawer, slide=slide, on=on)
 
 

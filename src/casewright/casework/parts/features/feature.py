@@ -107,6 +107,16 @@ class Feature(Protocol):
     def serves(self) -> tuple[int, int] | None:
         """The bay and the clear height in it (from the bottom) whose shelves rest on it; None if none do."""
 
+    @property
+    def set_by_screws(self) -> Fraction:
+        """How far out of its place it may be, in inches, because what it holds is set by screws; zero for
+        most."""
+
+    @property
+    def covered_within(self) -> Fraction:
+        """How far out of its place its holes are covered all the same by what is screwed there, in inches;
+        zero for most."""
+
     def rows(self, sizes: Sizes) -> tuple[HoleRow, ...]:
         """Its holes as they are bored, set back from the first of its edges and laid out from the second."""
 
@@ -157,6 +167,14 @@ class FeatureDefaults:
     @property
     def serves(self) -> tuple[int, int] | None:
         return None
+
+    @property
+    def set_by_screws(self) -> Fraction:
+        return Fraction(0)
+
+    @property
+    def covered_within(self) -> Fraction:
+        return Fraction(0)
 
     def rows(self, sizes: Sizes) -> tuple[HoleRow, ...]:
         return ()

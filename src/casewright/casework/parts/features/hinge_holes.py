@@ -3,10 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import ClassVar
 
 from ....sizes.ledger import Sizes
 from .hole_line import HoleLine
+
+SCREWS_TAKE = Fraction(1, 16)
+"""How far a cup or a plate may be out, either way, inches: a hinge is set by 2 mm sideways and in height by
+its screws (from memory), and a little of that is left for hanging the door."""
+
+PLATE_COVERS = Fraction(1, 4)
+"""How far beyond its screws a plate covers the wood, inches (from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,6 +23,10 @@ class HingeCups(HoleLine):
 
     called_so: ClassVar[str] = "hinge cup"
     code: ClassVar[str] = "cups"
+
+    @property
+    def set_by_screws(self) -> Fraction:
+        return SCREWS_TAKE
 
     def called(self, sizes: Sizes, tag: str) -> str:
         """`3 hinge cups`."""
@@ -28,3 +40,11 @@ class HingePlate(HoleLine):
 
     called_so: ClassVar[str] = "hinge plate hole"
     code: ClassVar[str] = "plates"
+
+    @property
+    def set_by_screws(self) -> Fraction:
+        return SCREWS_TAKE
+
+    @property
+    def covered_within(self) -> Fraction:
+        return PLATE_COVERS

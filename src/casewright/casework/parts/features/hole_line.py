@@ -22,11 +22,14 @@ class HoleLine(FeatureDefaults):
     """`number` holes `pitch` apart, bored `depth` deep into `face`.
 
     The line is `setback` in from `edge`; the centre of its first hole is `first` in from `end`. `number` is a
-    count from the ledger. A kind of it says what its holes are called, and how its findings' codes begin.
+    count from the ledger. A kind of it says what its holes are called, how its findings' codes begin, and,
+    where its line runs across the part, what it is `beside` and where it goes `onward` from.
     """
 
     called_so: ClassVar[str]
     code: ClassVar[str]
+    beside: ClassVar[tuple[str, str]] = ("edge", "wide")
+    onward: ClassVar[tuple[str, str]] = ("end", "long")
 
     name: str
     face: Way
@@ -86,20 +89,21 @@ class HoleLine(FeatureDefaults):
             yield Finding(f"{self.code}-too-deep", place, text, "Bore less deep.")
         across = sizes.of(part.size(self.edge.axis))
         if row.setback + row.diameter / 2 >= across:
+            edge, wide = self.beside
             text = (
-                f"the {self.kind_words}s would be {write(row.setback)} in from the edge of a {role} "
-                f"{write(across)} wide."
+                f"the {self.kind_words}s would be {write(row.setback)} in from the {edge} of a {role} "
+                f"{write(across)} {wide}."
             )
-            yield Finding(
-                f"{self.code}-off-the-part", place, text, f"Set the {self.code} back less from the edge."
-            )
+            fix = f"Set the {self.code} back less from the {edge}."
+            yield Finding(f"{self.code}-off-the-part", place, text, fix)
         length = sizes.of(part.size(self.end.axis))
         if row.last >= length:
+            end, long = self.onward
             text = (
-                f"the last {self.kind_words} would be {write(row.last)} from the end of a {role} "
-                f"{write(length)} long."
+                f"the last {self.kind_words} would be {write(row.last)} from the {end} of a {role} "
+                f"{write(length)} {long}."
             )
-            yield Finding(f"{self.code}-off-the-part", place, text, "Start the first hole nearer the end.")
+            yield Finding(f"{self.code}-off-the-part", place, text, f"Start the first hole nearer the {end}.")
 
     def called(self, sizes: Sizes, tag: str) -> str:
         """`14 holes`."""
