@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -23,8 +23,9 @@ from .frame_joint_work import (
     frame_joint_title,
     frame_joint_words,
 )
-from .holes.boring import make_spacer, with_jig
+from .holes.boring import with_jig
 from .holes.row_wording import RowWords, row_words
+from .holes.scrap_wording import scrap_words
 from .operations import Guide, Machine, Operation, OperationKind, Setting
 from .order.batches import Batch
 from .order.step_times import Pace, effort_of_batch
@@ -363,19 +364,8 @@ class BatchWriter:
     def _scrap(self, spacer: Fraction) -> str:
         """What to make a spacer of; many rows take the same one."""
         if spacer not in self._scraps:
-            self._scraps[spacer] = self._spacer_of_scraps(spacer)
+            self._scraps[spacer] = scrap_words(self.project, spacer)
         return self._scraps[spacer]
-
-    def _spacer_of_scraps(self, spacer: Fraction) -> str:
-        sheets = self.project.job.sheets
-        scraps = [(sheets[key].name, sheets[key].thickness) for key in dict.fromkeys(self._materials())]
-        made = make_spacer(spacer, scraps)
-        if made is None or abs(made.off) > Fraction(1, 64):
-            return f": rip a strip {self.text(spacer)} wide from an offcut"
-        return ": " + " and ".join(f"{count} of {name}" for name, count in made.layers) + " from scrap"
-
-    def _materials(self) -> Iterable[str]:
-        return (part.material for part in self.project)
 
     def _cautions(self, batch: Batch) -> tuple[Caution, ...]:
         pair = None
