@@ -24,7 +24,7 @@ from .frame_joint_work import (
     frame_joint_words,
 )
 from .holes.boring import with_jig
-from .holes.row_wording import RowWords, row_words
+from .holes.row_wording import RowWords, row_lies, row_words
 from .holes.scrap_wording import scrap_words
 from .operations import Guide, Machine, Operation, OperationKind, Setting
 from .order.batches import Batch
@@ -180,14 +180,7 @@ class BatchWriter:
             return f"{against}, {hold.down} down, {hold.leads} first"
         if operation.kind is OperationKind.FRAME_JOINT:
             return frame_joint_lies(self.project, operation)
-        if operation.kind is not OperationKind.BORE:
-            return ""
-        if guide is Guide.LINE:
-            far = self.text(operation.setting.distance)
-            return f"Square a line across, {far} from the {hold.against}, {hold.down} down"
-        if guide is Guide.STORY_STICK:
-            return f"Stick along the {hold.against}, {hold.down} down"
-        return f"{hold.against.capitalize()} on the {guide.value}, {hold.down} down"
+        return row_lies(self.project, operation) if operation.kind is OperationKind.BORE else ""
 
     def _then(self, operation: Operation, mates: Sequence[Operation]) -> Iterator[str]:
         if operation.kind is OperationKind.JOIN:

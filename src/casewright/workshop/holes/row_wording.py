@@ -26,6 +26,17 @@ class RowWords:
     how: str
 
 
+def row_lies(project: Project, operation: Operation) -> str:
+    """How a part lies for a row, and what is laid on it or drawn across it."""
+    hold, guide = operation.hold, operation.setting.guide
+    if guide is Guide.LINE:
+        far = show(operation.setting.distance, project.rule, unit=True).marked
+        return f"Square a line across, {far} from the {hold.against}, {hold.down} down"
+    if guide is Guide.STORY_STICK:
+        return f"Stick along the {hold.against}, {hold.down} down"
+    return f"{hold.against.capitalize()} on the {guide.value}, {hold.down} down"
+
+
 def row_words(project: Project, operation: Operation) -> RowWords:
     """The words of the row that the operation bores, with the job's jig or from a story stick."""
     feature, row = row_of(project, operation)
