@@ -107,6 +107,7 @@ class _Floor:
         self.findings = findings
         self.step = 0
         self.used: dict[str, int] = {}  # the step that first takes up a part
+        self._edged: set[str] = set()  # the parts whose edging is on by now
         self._pass: dict[tuple[str, ...], tuple[int, int, Fraction]] = {}  # first step, line's step, width
         self.done = ActedOut(wood=[self._laid_out(piece, one) for piece, one in stock.items()])
 
@@ -293,8 +294,13 @@ class _Floor:
         for mark in operation.parts:
             self.used.setdefault(mark, self.step)
         part = self.project.parts.get(operation.piece)
-        if part is not None and operation.size != self.project.dimensions(part):
+        if part is None:
+            return
+        edged = operation.piece in self._edged
+        if operation.size != (self.project.worked(part) if edged else self.project.dimensions(part)):
             self.fault("size", operation.key, f"{part.mark} is not of this size")
+        if operation.kind is OperationKind.EDGE:
+            self._edged.add(operation.piece)
 
     def finish(self) -> None:
         """Find every part among the wood, each once, at its size, with good edges and the grain right."""

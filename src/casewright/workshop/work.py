@@ -78,7 +78,7 @@ def work(
     freed: dict[str, str] = {mark: cut.key for cut in cuts for mark in cut.parts}
     tools = choose_tools(project, project.parts.values())
     worked: dict[str, tuple[Operation, ...]] = {}
-    edging = {one.piece: one for one in part_edging(project, freed)}
+    edging = {one.piece: one for one in part_edging(project, freed, CUT_LATE)}
     for mark, part in project.parts.items():
         first = (edging[mark],) if mark in edging else ()
         waits = (edging_key(mark),) if first else (freed[mark],) if mark in freed else ()
