@@ -46,12 +46,68 @@ sheet = "hardboard 1/4"
 name = "hardboard for backs"
 price = 19
 
+# For the bench's doors and drawers: sheets chosen for their faces, and birch for the boxes.
+
+[materials.face]
+sheet = "hardwood ply 3/4"
+name = "oak plywood 3/4, A1 face"
+readings = [0.717, 0.714, 0.716]
+price = 124
+
+[materials.half]
+sheet = "hardwood ply 1/2"
+name = "birch plywood 1/2"
+readings = [0.470, 0.473]
+price = 62
+
+# For the face frames and doors over the glue and the finish, which the top class makes.
+
+[materials.boards]
+name = "red oak 4/4"
+wood = "red oak"
+usual = "3/4"
+
+[materials.boards.boards]
+rough = "4/4"
+grade = "FAS"
+price = 7.80
+
+[climate]
+shop = 8
+house_dry = 6
+house_damp = 11
+
+[edging.strip]
+name = "oak strips 1/8"
+thickness = "1/8"
+width = "7/8"
+stick = 96
+price = 3.20
+
+[edged]
+front = "strip"
+
+[hinges.cup]
+like = "full overlay"
+from_end = 3
+
+[hinges.lap]
+like = "half overlay"
+
+[slides.side]
+like = "side mount"
+
+[fitted_with]
+hinge = "cup"
+
 [made_of]
 case = "oak"
 back = "thin"
 shelf = "oak"
 strip = "fir"
 toe = "fir"
+front = "face"
+drawer = "half"
 
 [construction]
 dado_play = "1/64"
@@ -89,13 +145,26 @@ worth = 12
 
 Bays = tuple[str, ...]
 STACK = "{ fixed = [11], adjustable = 1 }"
-BELOW_AND_ABOVE: Bays = ("{ fixed = [14] }", "{ adjustable = 2 }")
 SHELVED: Bays = ("{ adjustable = 2 }",)
+LOCKED: Bays = ('{ adjustable = 2, fronts = [{ kind = "two doors" }] }',)
+LOCKED_HALVES: Bays = (
+    '{ fixed = [14], fronts = [{ kind = "door" }] }',
+    '{ adjustable = 2, fronts = [{ kind = "door", hung = "right" }] }',
+)
 ONE_SHELF: Bays = ("{ adjustable = 1 }",)
+CUPBOARD: Bays = ('{ adjustable = 1, fronts = [{ kind = "two doors" }, { kind = "drawer", height = 5 }] }',)
 TRAYS: Bays = ("{ width = 11, adjustable = 3 }", STACK)
 LOCKER: Bays = ("{ fixed = [30, 18], adjustable = 1 }",)
 BROOMS: Bays = ("{ width = { share = 2 }, fixed = [64] }", "{ adjustable = 5 }")
 CRATES: Bays = ("{ fixed = [16, 16], adjustable = 1 }", "{ fixed = [22], adjustable = 2 }")
+FRAMED = (
+    'depth = "12 3/4"',
+    'construction = { frame = "pocket screws", door = "frame and panel", '
+    'fronts = "partial overlay", front_lap = "3/8" }',
+    'made_of = { frame = "boards", front = "boards", panel = "thin" }',
+    'fitted_with = { hinge = "lap" }',
+)
+"""A face frame over boxes as deep as any wall case, and doors that lap over it as far as their hinges do."""
 
 
 def main() -> None:
@@ -106,10 +175,21 @@ def main() -> None:
 def school() -> str:
     """The whole job file."""
     runs = (
-        run("bench, window side", "workshop north", "22' 6 1/4", "B", 1, 8, "base", (ONE_SHELF, TRAYS), 33),
+        run("bench, window side", "workshop north", "22' 6 1/4", "B", 1, 8, "base", (CUPBOARD, TRAYS), 33),
         run("above the bench", "workshop north", "22' 6 1/4", "W", 1, 7, "wall", (SHELVED,), 36),
         run("bench, wall side", "workshop south", "17' 3", "B", 9, 6, "base", (TRAYS, ONE_SHELF), 36),
-        run("glue and finish", "workshop south", "17' 3", "W", 8, 6, "wall", (SHELVED, BELOW_AND_ABOVE), 30),
+        run(
+            "glue and finish",
+            "workshop south",
+            "17' 3",
+            "W",
+            8,
+            6,
+            "wall",
+            (LOCKED, LOCKED_HALVES),
+            30,
+            FRAMED,
+        ),
         run("lockers", "workshop west", "15' 11 3/8", "T", 1, 6, "tall", (LOCKER,), 30),
         run("machine room", "machine room east", "9' 8", "B", 15, 4, "base", (ONE_SHELF,), None),
         run("over the machines", "machine room east", "9' 8", "W", 14, 4, "wall", (SHELVED,), None),
@@ -130,8 +210,10 @@ def run(
     kind: str,
     bays: tuple[Bays, ...],
     width: int | None,
+    entries: tuple[str, ...] = (),
 ) -> str:
-    """One run: cases of `width`, every third taking a share of the rest, or all of them equal."""
+    """One run: cases of `width`, every third taking a share of the rest, or all of them equal; `entries` are
+    what each of them says besides."""
     lines = [
         "[[runs]]",
         f'name = "{name}"',
@@ -144,6 +226,7 @@ def run(
         lines += ["", "[[runs.cases]]", f'mark = "{letter}{first + number}"', f'kind = "{kind}"']
         if width is not None and number % 3:
             lines.append(f"width = {width}")
+        lines += entries
         lines.append(f"bays = [{', '.join(bays[number % len(bays)])}]")
     return "\n".join(lines) + "\n"
 

@@ -202,7 +202,7 @@ def test_a_plan_says_what_is_proved(capsys: Capture) -> None:
     assert main(["plan", FERRY]) == 0
     later = capsys.readouterr()
     assert later.out.startswith(f"Plan {told['plan']}\n") and later.err == ""
-    assert set(told["materials"]) == {"birch", "white", "thin", "panel"}
+    assert set(told["materials"]) == {"birch", "white", "thin", "panel", "decor", "drawers"}
     bought = {one["material"]: one for one in told["buy"]}
     for key, answer in told["materials"].items():
         from_rack = sum(bought[key]["from_rack"].values())

@@ -165,7 +165,8 @@ def test_the_front_tells_three_things_joints_before_look_alikes() -> None:
 
 
 def test_the_demo_takes_no_more_paper_than_its_work_needs() -> None:
-    assert len(PdfReader(BytesIO(packet(packet_files.packet_of(planned(STUDIO))))).pages) <= 34
+    """34 pages for its cases, and a fifth of the whole at most, 8 pages, for its doors and its drawer."""
+    assert len(PdfReader(BytesIO(packet(packet_files.packet_of(planned(STUDIO))))).pages) <= 42
 
 
 def lowest_words(page: PageObject) -> float:
@@ -227,7 +228,10 @@ def test_the_cover_names_the_joints_worth_a_look_and_why(tmp_path: Path) -> None
     assert told and all("by hand" in line and "Largest cause: " in line for line in told)
     first = matters(planned(str(tight)))[0]
     assert first.text == risks.lines[0] and "before any glue" in first.fix
-    assert len(notices(planned(STUDIO))) == 1, "with a play of 1/64 nothing is likelier than one in ten"
+    _, slides = notices(planned(STUDIO))
+    assert all(" beside its slide on " in line for line in slides.lines), (
+        "with a play of 1/64 nothing that is housed is likelier than one in ten"
+    )
 
 
 def test_drawings_of_parts_that_are_gone_are_taken_out_and_nothing_else(tmp_path: Path) -> None:

@@ -2,7 +2,8 @@
 
 It takes the batches in the order in which they are told, finds each piece among those that lie about at
 that moment, cuts it with the machine's own kerf and keeps the side named. It shares nothing with the
-planner or its verifier: of a plan it is told only which sheet or rack piece each number is.
+planner or its verifier: of a plan it is told only which sheet or rack piece each number is. What is cut from
+rough boards is acted out by `board_by_board`.
 
 Safety and handling rules are common practice, no source.
 """
@@ -89,6 +90,8 @@ def act_out(
                 set_first[size] = number
         for operation in batch.operations:
             floor.step += 1
+            if operation.parts and all(floor.of_boards(mark) for mark in operation.parts):
+                continue
             if operation.kind.cuts_up_a_sheet:
                 floor.cut(
                     operation, set_first.get((operation.setting.machine, operation.setting.distance), 0)
@@ -107,6 +110,7 @@ class _Floor:
         self.findings = findings
         self.step = 0
         self.used: dict[str, int] = {}  # the step that first takes up a part
+        self._edged: set[str] = set()  # the parts whose edging is on by now
         self._pass: dict[tuple[str, ...], tuple[int, int, Fraction]] = {}  # first step, line's step, width
         self.done = ActedOut(wood=[self._laid_out(piece, one) for piece, one in stock.items()])
 
@@ -120,6 +124,11 @@ class _Floor:
 
     def fault(self, kind: str, place: str, text: str) -> None:
         self.done.faults.append(Fault(kind, place, text))
+
+    def of_boards(self, mark: str) -> bool:
+        """Whether a part comes of rough boards, not of a sheet."""
+        part = self.project.parts.get(mark)
+        return part is not None and self.project.job.sheets[part.material].boards is not None
 
     def said(self, code: str, place: str) -> bool:
         """Whether the job itself says so, of this place."""
@@ -293,8 +302,13 @@ class _Floor:
         for mark in operation.parts:
             self.used.setdefault(mark, self.step)
         part = self.project.parts.get(operation.piece)
-        if part is not None and operation.size != self.project.dimensions(part):
+        if part is None:
+            return
+        edged = operation.piece in self._edged
+        if operation.size != (self.project.worked(part) if edged else self.project.dimensions(part)):
             self.fault("size", operation.key, f"{part.mark} is not of this size")
+        if operation.kind is OperationKind.EDGE:
+            self._edged.add(operation.piece)
 
     def finish(self) -> None:
         """Find every part among the wood, each once, at its size, with good edges and the grain right."""
@@ -305,7 +319,7 @@ class _Floor:
             if piece.born >= self.used.get(mark, self.step + 1):
                 self.fault("too-early", mark, "a step takes it up before it is cut")
         for part in self.project:
-            if part.mark not in self.done.parts:
+            if part.mark not in self.done.parts and not self.of_boards(part.mark):
                 self.fault("part", part.mark, "it is not among the pieces, at its size and with its grain")
         for sheet in sorted(self._for_two - self.done.lifted):
             self.fault("false-alarm", sheet, "a helper is asked for, and everything can be carried alone")

@@ -22,6 +22,7 @@ from casewright.workshop.batch_wording import BatchWriter
 from casewright.workshop.operations import Guide, Machine, Operation, OperationKind, Setting, cut_key
 from casewright.workshop.order.batches import Batch
 from example_files import EXAMPLES
+from oracles.board_by_board import board_faults
 from oracles.cut_by_cut import OPPOSITE, ActedOut, Fault, act_out, stock_of
 from oracles.odd_shops import odd_job
 from oracles.printed_steps import misprints
@@ -85,7 +86,11 @@ def test_whoever_does_what_the_steps_say_has_every_part_at_its_size(name: str) -
         return
     done = acted_out(name)
     assert not done.faults
-    assert set(done.parts) == set(planned(name).project.parts)
+    made = planned(name)
+    from_boards = {mark for plan in made.worked.board_plans.values() for mark in plan.board_of}
+    assert set(done.parts) == set(made.project.parts) - from_boards
+    for key, plan in made.worked.board_plans.items():
+        assert board_faults(made.worked.board_problems[key], plan) == []
     assert len(set(map(id, done.parts.values()))) == len(done.parts)
     assert not printed_wrong(name)
 

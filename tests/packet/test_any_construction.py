@@ -7,7 +7,8 @@ from typing import Any
 
 from hypothesis import given, settings
 
-from casewright.casework.job import CaseSpec
+from casewright.casework.front_choices import DoorKind, Front, FrontKind
+from casewright.casework.job import Bay, CaseSpec, Construction
 from casewright.casework.project import draw_up
 from casewright.drawings.kit.pages import at_scale
 from casewright.drawings.kit.pens import Layer
@@ -17,7 +18,7 @@ from casewright.drawings.views.exploded import exploded_view
 from casewright.drawings.views.part_drawing import part_scenes
 from casewright.packet.shop_packet import packet_data
 from packet.packet_input import packet_of
-from samples import job
+from samples import job, spec
 from strategies import case_specs
 
 
@@ -55,3 +56,14 @@ def test_a_case_taken_apart_shows_each_mark_once(case: CaseSpec) -> None:
     project = draw_up(job(case))
     said = Counter(item.text for item in exploded_view(project, case.mark) if isinstance(item, Words))
     assert said == Counter(part.mark for part in project.cases[case.mark].parts)
+
+
+def test_a_framed_door_taken_apart_with_its_case_has_one_mark() -> None:
+    """Its parts are joined before it is hung; five marks a door would leave no room for the others."""
+    made = Construction(door=DoorKind.FRAME_AND_PANEL)
+    project = draw_up(job(spec(construction=made, bays=(Bay(fronts=(Front(FrontKind.TWO_DOORS),)),))))
+    said = [item.text for item in exploded_view(project, "B1") if isinstance(item, Words)]
+    assert {"B1-DO1P", "B1-DO2L"} <= project.parts.keys()
+    assert sorted(text for text in said if "-DO" in text) == ["B1-DO1", "B1-DO2"]
+    others = [mark for mark in project.parts if "-DO" not in mark]
+    assert sorted(said) == sorted([*others, "B1-DO1", "B1-DO2"])

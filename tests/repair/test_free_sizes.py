@@ -6,7 +6,8 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.casework.inputs import Sort
+from casewright.casework.front_choices import Front, FrontKind
+from casewright.casework.inputs import Sort, with_input
 from casewright.casework.job import Bay, Filler, Job
 from casewright.casework.project import Project, draw_up
 from casewright.jobfile.read.read_job import read_job
@@ -114,6 +115,17 @@ def test_shared_widths_are_written_out_before_one_is_changed() -> None:
 def test_a_job_that_cannot_be_built_is_no_way(height: F, stands: bool) -> None:
     """3 in is lower than the toe kick."""
     assert (draw_up_or_none(job(spec(height=height))) is not None) is stands
+
+
+def test_doors_below_a_drawer_follow_their_case_when_it_is_made_lower() -> None:
+    """The drawer keeps its height, as it was given; what shares the rest takes what that is then."""
+    closed = Bay(fronts=(Front(FrontKind.TWO_DOORS), Front(FrontKind.DRAWER, F(6))))
+    project = draw_up(job(spec("B1", bays=(closed,))))
+    lower = with_input(fix_shared_widths(project), "B1.height", F(67, 2))
+    after = draw_up(lower)
+    high = {mark: project.sizes.of(project.parts[mark].length) for mark in ("B1-DO1", "B1-DO2")}
+    assert {mark: after.sizes.of(after.parts[mark].length) + 1 for mark in high} == high
+    assert after.sizes.of(after.parts["B1-DF1"].width) == 6
 
 
 @pytest.mark.parametrize("name", ["pottery-studio", "ferry-canteen", "school-workshop"])

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction as F
 
 from casewright.casework.directions import Axis, Way
+from casewright.casework.parts.features.hole_line import HoleLine
 from casewright.casework.parts.features.notch import Notch
-from casewright.casework.parts.features.pin_row import PinRow
 from casewright.casework.parts.holes import Bore
 from casewright.casework.parts.part import Part
 from casewright.casework.project import Project
@@ -78,7 +78,7 @@ def _notch(project: Project, part: Part, blank: tuple[F, ...], operation: Operat
 
 def _holes(project: Project, part: Part, blank: tuple[F, ...], operation: Operation) -> list[Bore]:
     feature = part.feature(operation.key.removeprefix(f"{part.mark} "))
-    assert isinstance(feature, PinRow)
+    assert isinstance(feature, HoleLine)
     row = feature.row(project.sizes)
     jig = project.job.shop.pin_jig
     if operation.setting.guide is Guide.PIN_JIG:

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.casework.edge_strips import edge_strips
+from casewright.casework.front_choices import Front, FrontKind
 from casewright.casework.job import Bay, Edged, Job
 from casewright.casework.project import Project, draw_up
 from casewright.planner.engine import MaxIterations
@@ -65,6 +66,16 @@ def test_a_part_is_edged_once_all_are_cut_and_before_anything_is_cut_into_it() -
         # At the saw the piece is as large as it is with its strip on.
         assert {step.size for step in later} <= {project.worked(project.parts[mark])}
     assert check_solids(project, done, 1e-6) >= 2
+
+
+def test_doors_are_edged_once_the_dry_fit_has_told_their_size() -> None:
+    """And what the dry fit needs is edged before it, without them."""
+    closed = (Bay(adjustable=1, fronts=(Front(FrontKind.TWO_DOORS),)),)
+    made = job(replace(spec(bays=closed), edged=Edged("maple", "maple", "maple")))
+    _, done = planned(replace(made, edging={"maple": STRIP}))
+    fit = waits_for(done, "B1 dry fit")
+    assert edging_key("B1-L") in fit and edging_key("B1-DO1") not in fit
+    assert "B1 dry fit" in waits_for(done, edging_key("B1-DO1"))
 
 
 def test_the_front_of_a_case_is_edged_last() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
@@ -45,20 +45,17 @@ def strips_last(project: Project, case: str) -> tuple[EdgeStrip, ...]:
     return tuple(strip for strip in found if not strip.edge.first)
 
 
-def part_edging(project: Project, freed: Mapping[str, str], late: Collection[Role]) -> Iterator[Operation]:
-    """The edging of single parts, all of it in one session: it waits until the last of them is cut. Parts of
-    the roles that are cut `late`, after the dry fit, have a session of their own."""
+def part_edging(project: Project, freed: Mapping[str, str], late: Container[Role]) -> Iterator[Operation]:
+    """The edging of single parts in two sessions, each once the last of its parts is cut: parts of the roles
+    `late`, which are cut after the dry fit, cannot be waited for with those that the dry fit needs."""
     edged = [part for part in project if any(edge.first for edge in part.edges)]
-    sessions = {
-        later: tuple(
-            dict.fromkeys(
-                freed[part.mark] for part in edged if part.mark in freed and (part.role in late) is later
-            )
-        )
-        for later in (False, True)
-    }
-    for part in edged:
-        cut = sessions[part.role in late]
+    yield from _session(project, freed, [part for part in edged if part.role not in late])
+    yield from _session(project, freed, [part for part in edged if part.role in late])
+
+
+def _session(project: Project, freed: Mapping[str, str], parts: Sequence[Part]) -> Iterator[Operation]:
+    cut = tuple(dict.fromkeys(freed[part.mark] for part in parts if part.mark in freed))
+    for part in parts:
         strips = strips_first(project, part)
         yield Operation(
             edging_key(part.mark),

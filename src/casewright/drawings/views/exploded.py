@@ -25,6 +25,9 @@ PULL_FORWARD = {
 }
 """Parts that slide in from the front are pulled out there, by this share of the case's depth."""
 
+OF_A_DOOR = (Role.DOOR_STILE, Role.DOOR_RAIL)
+"""Parts that the mark of their door stands for."""
+
 FILLER_ASIDE = 0.25
 
 _EDGE = Pen(0.75)
@@ -151,12 +154,14 @@ def _mouth(proj: Project, piece: SpreadPart, face: Way, box: Box) -> Shape:
 
 
 def _marks(pieces: list[SpreadPart]) -> Iterator[Item]:
-    """Marks in two columns beside the picture, ordered like their parts so that no leaders cross."""
+    """Marks in two columns beside the picture, ordered like their parts so that no leaders cross. A door that
+    is framed is made up by then: it has one mark, at its panel."""
     corners = [point for piece in pieces for point in piece.block.hexagon()]
     left, right = min(x for x, _ in corners), max(x for x, _ in corners)
     low, high = min(y for _, y in corners), max(y for _, y in corners)
     outlines = [piece.block.hexagon() for piece in pieces]
     tips = {piece.part.mark: _tip(piece, outlines[place + 1 :]) for place, piece in enumerate(pieces)}
+    tips = {_label(piece.part): tips[piece.part.mark] for piece in pieces if piece.part.role not in OF_A_DOOR}
     ranked = sorted(tips, key=lambda mark: tips[mark][0])
     half = (len(ranked) + 1) // 2
     for marks, x, anchor, way in (
@@ -169,6 +174,11 @@ def _marks(pieces: list[SpreadPart]) -> Iterator[Item]:
             y = high - step * (place + 0.5)
             yield Leader((x, y), tips[mark], (way * 12.0, 0.0))
             yield Words((x, y), mark, 11.0, anchor, bold=True, pill=True, shift=(way * 18.0, 0.0))
+
+
+def _label(part: Part) -> str:
+    """The mark of a part, or of the door that it is the panel of."""
+    return part.mark.removesuffix("P") if part.role is Role.DOOR_PANEL else part.mark
 
 
 def _tip(piece: SpreadPart, nearer: list[Outline]) -> Point:

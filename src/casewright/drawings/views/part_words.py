@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from ...casework.directions import Way
 from ...casework.parts.features.feature import Feature
+from ...casework.parts.features.hinge_holes import HingePlate
 from ...casework.parts.part import Hand
 from ...casework.project import Project
 from ...workshop.side_names import side_words
@@ -100,18 +101,24 @@ def middle(view: FaceView, title: str) -> Iterator[Item]:
 
 def _clear_field(view: FaceView) -> tuple[float, float, float, float]:
     """Left, low, right and high of a field without channels and holes: the widest stretch of the length that
-    no channel crosses, and in it the widest between what runs along the part."""
+    no channel crosses, and in it the widest between what runs along the part. Where holes take half of the
+    width, as the cups do of a door's stile, it is the widest stretch between them."""
+    beside = _field(view, between_holes=False)
+    return beside if 2 * (beside[3] - beside[1]) >= float(view.wide) else _field(view, between_holes=True)
+
+
+def _field(view: FaceView, *, between_holes: bool) -> tuple[float, float, float, float]:
     cuts = [(feature, cut) for feature in view.features() for cut in view.cuts(feature)]
     across = [(low[0], high[0]) for feature, (low, high) in cuts if crosses(view, feature)]
+    bores = [bore for feature in view.features() for bore in feature.bores(view.part, view.sizes)]
+    holes = [(view.seen(bore.mouth), float(bore.radius)) for bore in bores]
+    if between_holes:
+        across += [(x - radius, x + radius) for (x, _), radius in holes]
     left, right = _widest_gap(across, float(view.long))
     along = [
         (low[1], high[1]) for feature, (low, high) in cuts if feature.face and not crosses(view, feature)
     ]
-    for feature in view.features():
-        for bore in feature.bores(view.part, view.sizes):
-            x, y = view.seen(bore.mouth)
-            if left < x < right:
-                along.append((y - float(bore.radius), y + float(bore.radius)))
+    along += [(y - radius, y + radius) for (x, y), radius in holes if left < x < right]
     low, high = _widest_gap(along, float(view.wide))
     return left, low, right, high
 
@@ -126,15 +133,20 @@ def callouts(view: FaceView, names: Names) -> dict[bool, list[Item]]:
     """Names beside the long edges, each led to what it names: True above the part, False below.
 
     They stand in lines, that of the leftmost nearest the part, and end at their leader: so no leader passes
-    through another name.
+    through another name. Hinge plates are alike: the last along an edge is named for them all, clear of the
+    name of the end that the first is near.
     """
     wide = float(view.wide)
     wanted: dict[tuple[bool, Point], str] = {}
+    plates: dict[bool, Point] = {}
     for feature in view.features():
         text = names(feature)
         if text and feature.face is not None and not feature.frame_joint and not crosses(view, feature):
-            above = float(view.at_edge(feature.edges[0])) > wide / 2
-            wanted.setdefault((above, _tip(view, feature)), text)
+            above, tip = float(view.at_edge(feature.edges[0])) > wide / 2, _tip(view, feature)
+            if feature.kind_words == HingePlate.called_so:
+                wanted.pop((above, plates.get(above, tip)), None)
+                tip = plates[above] = max(plates.get(above, tip), tip)
+            wanted.setdefault((above, tip), text)
     found: dict[bool, list[Item]] = {True: [], False: []}
     for (above, tip), text in sorted(wanted.items(), key=lambda one: one[0][1]):
         level = FIRST_LANE + LANE * (len(found[above]) // 2)

@@ -13,14 +13,14 @@ from ...lengths.length import Rule
 from ...workshop.holes.boring import StoryStick
 from ...workshop.operations import Guide, Machine, Operation
 from ...workshop.part_operations import row_of
-from ..kit.lettering import dimension_text
+from ..kit.lettering import dimension_text, width_of
 from ..kit.pens import BOLD, FINE, FIRM, HAIR, HEAVY, SOFT, Layer, Tint
 from ..kit.scene import Anchor, Arrow, Dimension, DimensionAxis, Disc, Item, Scene, Shape, Words, rectangle
 
 WORDS = 13.0
 
-BESIDE_FENCE = 18.0
-"""Points from the fence to words beside its end, where its own name stands."""
+BESIDE_FENCE, CLEAR = 18.0, 6.0
+"""Points from the fence to words beside its end, where its own name stands, and from that name."""
 
 
 def step_scene(project: Project, operation: Operation) -> Scene | None:
@@ -54,9 +54,11 @@ def _at_the_saw(operation: Operation, mark: Rule) -> Iterator[Item]:
     yield Words((0.0, long + sticks), held, WORDS, bold=True, shift=(0.0, 10.0))
     yield Words((0.0, long / 2), operation.hold.against, WORDS, Anchor.START, shift=(8.0, 0.0))
     if operation.hold.leads:
-        # Short of the fence, which stands out further than the piece.
+        # Short of the fence, which stands out further than the piece: on a low one hardly, so that its name
+        # stands beside these words.
         leads = f"{operation.hold.leads} first"
-        yield Words((0.0, long), leads, WORDS, Anchor.END, shift=(-BESIDE_FENCE, 10.0))
+        beside = max(BESIDE_FENCE, width_of(held, WORDS, bold=True) / 2 + CLEAR)
+        yield Words((0.0, long), leads, WORDS, Anchor.END, shift=(-beside, 10.0))
     # On the wider of the two sides of the cut.
     low, high = max((-wide, -far), (-near, 0.0), key=lambda side: side[1] - side[0])
     down, middle = f"{operation.hold.down} down", ((low + high) / 2, long / 2)

@@ -86,11 +86,20 @@ class SizeChange:
 
 
 def fix_shared_widths(project: Project) -> Job:
-    """The job with every shared width written out, so that changing one changes no other."""
+    """The job with every shared width written out, so that changing one changes no other. Doors and drawer
+    fronts still share their height, or none could follow its case when that is made lower."""
     job = project.job
-    for name, form in project.shared.items():
+    for name, form in _shared_widths(project).items():
         job = with_input(job, name, project.sizes.of(form))
     return job
+
+
+def _shared_widths(project: Project) -> Mapping[str, Affine]:
+    return {
+        name: form
+        for name, form in project.shared.items()
+        if input_called(project.job, name).sort is not Sort.FRONT
+    }
 
 
 def with_shared_fixed(project: Project) -> Project:
@@ -101,7 +110,7 @@ def with_shared_fixed(project: Project) -> Project:
         for name, entry in sizes.ledger.items()
         if isinstance(entry.definition, Share) and entry.definition.is_remainder
     }
-    anew |= {name: Given(sizes.of(form)) for name, form in project.shared.items()}
+    anew |= {name: Given(sizes.of(form)) for name, form in _shared_widths(project).items()}
     job = fix_shared_widths(project)
     runs = tuple(
         replace(
