@@ -181,6 +181,11 @@ class Plan:
             for piece in sheet.parts:
                 yield sheet, piece
 
+    @property
+    def fewest_sheets(self) -> bool:
+        """Whether it is proved that no plan of this kind uses fewer sheets."""
+        return self.status is PlanStatus.OPTIMAL and self.bound_sheets == self.figures.sheets
+
     def statement(self, sign: str = "") -> str:
         """How many sheets there are and what is proved, in one sentence."""
         count, proved = self.figures.sheets, self.proof(sign)
@@ -192,7 +197,7 @@ class Plan:
         if self.status is PlanStatus.IMPOSSIBLE:
             missing = sum(entry.count for entry in self.unplaced)
             return f"{missing} {'part' if missing == 1 else 'parts'} could not be placed."
-        if self.status is PlanStatus.OPTIMAL and self.bound_sheets == count:
+        if self.fewest_sheets:
             return f"No plan of this kind uses fewer than {count}."
         if self.status is PlanStatus.OPTIMAL or (self.bound_sheets and self.gap == 0):
             return "No plan of this kind spends less on sheets."

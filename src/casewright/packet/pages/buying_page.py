@@ -3,7 +3,7 @@ readings."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from ...casework.project import Project
 from ...drawings.kit.lettering import caliper_text, dimension_text
@@ -94,12 +94,21 @@ def buying_page(
         "note": NOT_COUNTED.format(bare="" if bought.edging else BARE_EDGES),
         "savings": SAVINGS,
         "hardware": hardware,
-        "proofs": [
-            {"name": project.job.sheets[material].name, "text": plan.statement(project.job.money)}
-            for material, plan in plans.items()
-        ],
+        "proofs": list(_proofs(project, plans)),
         "readings": _readings(project, purchases),
     }
+
+
+def _proofs(project: Project, plans: Mapping[str, Plan]) -> Iterator[dict[str, Json]]:
+    """What is proved of each plan; one sentence for all that need as few sheets as can be."""
+    named = {project.job.sheets[material].name: plan for material, plan in plans.items()}
+    fewest = [f"{plan.figures.sheets} of {name}" for name, plan in named.items() if plan.fewest_sheets]
+    if len(fewest) > 1:
+        text = f"no plan of this kind uses fewer than {', '.join(fewest[:-1])} and {fewest[-1]}."
+        yield {"name": "Sheets", "text": text}
+    for name, plan in named.items():
+        if len(fewest) <= 1 or not plan.fewest_sheets:
+            yield {"name": name, "text": plan.statement(project.job.money)}
 
 
 def _board_line(project: Project, one: BoardPurchase) -> Json:
