@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..lengths.fractions_text import mixed
+from ..lengths.length import MM, Unit
 from ..sizes.ledger import SizeExplanation
 from .project import Project
 
@@ -56,4 +58,15 @@ def explained_sum(project: Project, why: SizeExplanation, show: Callable[[Fracti
     """The sentence that explains a size, lengths printed by `show`. Where it is a sum, what is printed adds
     up: what rounding leaves is a term of its own."""
     rounded = rounding_in(project, why, why.value) if why.how == "sum" else None
-    return why.sentence(show, *([(rounded.amount, rounded.words)] if rounded else ()))
+    if rounded is None:
+        return why.sentence(show)
+    text = in_full(project, rounded.size, show)
+    return why.sentence(show, f"{'+' if rounded.added else '-'} {rounded.words} {text}")
+
+
+def in_full(project: Project, amount: Fraction, show: Callable[[Fraction], str]) -> str:
+    """What rounding leaves, printed by `show` if it is on a mark of the rule, or else exactly: the halves of
+    two sizes leave half a mark, which rounded again would not add up."""
+    if project.job.mark.number(amount) == amount:
+        return show(amount)
+    return mixed(amount) if project.job.unit is Unit.INCH else f"{float(amount / MM):g}"

@@ -320,10 +320,10 @@ class SizeExplanation:
     constant: Fraction
     terms: tuple[tuple[Fraction, str, str, Fraction], ...]  # coefficient, name, words, value
 
-    def sentence(self, show: Callable[[Fraction], str], *more: tuple[Fraction, str]) -> str:
+    def sentence(self, show: Callable[[Fraction], str], *more: str) -> str:
         """`back width 34 1/2 = opening 34 + 2 x groove depth 1/4`, lengths printed by `show`.
 
-        `more` are further terms of the sum, each with its words, such as what printing rounded.
+        `more` are further terms of the sum as they are printed, signs first, such as what printing rounded.
         """
         head = f"{self.words} {show(self.value)}"
         if self.how == "given":
@@ -335,7 +335,7 @@ class SizeExplanation:
             sign = "- " if coefficient < 0 else "+ "
             times = "" if abs(coefficient) == 1 else f"{abs(coefficient)} x "
             pieces.append(f"{sign}{times}{words} {show(value)}")
-        pieces += (f"{'- ' if amount < 0 else '+ '}{words} {show(abs(amount))}" for amount, words in more)
+        pieces += more
         pieces.sort(key=lambda piece: piece.startswith("- "))
         body = " ".join(pieces).removeprefix("+ ") or show(Fraction(0))
         return f"{head} = {body}" if self.how == "sum" else f"{head} = {self.how} of {body}"

@@ -14,7 +14,7 @@ from functools import cached_property
 from ...casework.job import Job
 from ...casework.parts.features.feature import EDGE_WORDS, Feature
 from ...casework.parts.part import Part
-from ...casework.printed_sums import explained_sum, rounding_in
+from ...casework.printed_sums import explained_sum, in_full, rounding_in
 from ...casework.project import Project
 from ...casework.size_names import JOB, read_name
 from ...lengths.length import show
@@ -179,7 +179,11 @@ class JobView:
         else:
             return
         if found is not None:
-            yield Row("+" if found.added else "−", "", Size(found.words, self.text(found.size)))
+            yield Row(
+                "+" if found.added else "−",
+                "",
+                Size(found.words, in_full(self.project, found.size, self.text)),
+            )
 
     def _rows(self, form: Affine) -> list[Row]:
         """A form as the lines of a sum, what is added before what is taken away."""
