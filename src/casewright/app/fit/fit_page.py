@@ -236,10 +236,11 @@ def _look_at(fit: Fit, spreads: list[GapSpread]) -> LookAt:
     place = worst.gap.place
     most, share = worst.share_of_kinds()[0]
     also_in = [spread.gap for spread in spreads[1:] if spread.gap.place == place]
-    # Parts that meet one and the same side are told by their own marks.
-    same = {gap.parts[1] for gap in also_in} == {worst.gap.parts[1]}
-    others = [gap.parts[0 if same else 1] for gap in also_in]
-    others += dict.fromkeys(spread.gap.place for spread in spreads if spread.gap.place != place)
+    # Parts that meet one and the same side, or nothing (a front's reveal), are told by their own marks.
+    same = {gap.parts[1:] for gap in also_in} == {worst.gap.parts[1:]}
+    met = [gap.parts[0 if same else -1] for gap in also_in if gap.parts]
+    elsewhere = [spread.gap.place for spread in spreads if spread.gap.place != place]
+    others = tuple(dict.fromkeys([*met, *elsewhere]))
     more = f" … and {len(others) - SEVERAL} more" if len(others) > SEVERAL else ""
     also = f" (and in {', '.join(others[:SEVERAL])}{more})" if others else ""
     cause = f"Largest cause: {most.value} ({share * 100:.0f} % of the variation)"
