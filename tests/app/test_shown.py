@@ -68,7 +68,7 @@ def test_every_part_and_feature_has_its_sizes_by_name(job: WorkedJob) -> None:
         for size in (part.length, part.width, part.thickness):
             assert size.name in ledger
         for feature in part.features:
-            # What the hinge's own sheet says, how far apart, how wide and how deep, is no size of the job.
-            bought = feature.name.startswith(("plate-", "cups"))
+            # What the sheet of a hinge or a slide says (apart, across, deep) is no size of the job.
+            bought = feature.name.startswith(("plate-", "cups", "slide-"))
             sizes = [size for size in feature.sizes if size.name or not bought]
             assert sizes and all(size.name in ledger for size in sizes), (part.mark, feature)

@@ -144,6 +144,8 @@ def test_a_part_s_figures_are_its_own_sizes_and_places_and_no_others(job: Planne
         # A groove in an edge, for the panel of a door, is on no face; its setting says how far in it is.
         drawn_on = [one for one in part.features if one.frame_joint or not one.face or one.face.axis is thin]
         places = [size.form for one in drawn_on for size in one.sizes if size.edge is not None]
+        # A lap or a tongue begins at the end: how long it is tells where its shoulder lies.
+        places += [one.width for one in part.channels if one.kind.on_sled]
         # The edging that is on before anything is cut counts: that is the part that is measured.
         whole = [part.size(axis) for axis in (part.lie.length, part.lie.width)]
         expected = {printed(of(form), mark) for form in (*whole, *places) if of(form)}
@@ -161,6 +163,7 @@ def test_a_joint_s_figures_are_its_channel_s(job: PlannedJob) -> None:
         )
         for part in project
         for one in part.channels
+        if not one.kind.on_sled
     }
     drawn = {tuple(figures(joint_scene(joint, mark))) for joint in joint_sections(project).values()}
     assert drawn == sizes

@@ -17,6 +17,7 @@ import pytest
 from casewright.casework.directions import Axis, Way
 from casewright.casework.parts.features.channel import Channel
 from casewright.casework.parts.features.feature import Feature
+from casewright.casework.parts.features.hole_line import HoleLine
 from casewright.casework.parts.features.notch import Notch
 from casewright.casework.parts.features.pin_row import PinRow
 from casewright.casework.parts.part import Part
@@ -163,7 +164,7 @@ def cuts_of(project: Project, part: Part, feature: Feature) -> Iterator[Cut]:
                 span(feature.first_edge, F(0), of(feature.first)),
                 span(feature.second_edge, F(0), of(feature.second)),
             )
-        case PinRow(face=face, edge=edge, end=end):
+        case HoleLine(face=face, edge=edge, end=end):
             half, setback = of(feature.diameter) / 2, of(feature.setback)
             for number in range(int(of(feature.number))):
                 at = of(feature.first) + number * of(feature.pitch)

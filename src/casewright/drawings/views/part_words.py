@@ -101,8 +101,9 @@ def middle(view: FaceView, title: str) -> Iterator[Item]:
 
 def _clear_field(view: FaceView) -> tuple[float, float, float, float]:
     """Left, low, right and high of a field without channels and holes: the widest stretch of the length that
-    no channel crosses, and in it the widest between what runs along the part. Where holes take half of the
-    width, as the cups do of a door's stile, it is the widest stretch between them."""
+    no channel and no line of holes crosses, and in it the widest between what runs along the part. Where
+    holes along it take half of the width, as the cups do of a door's stile, it is the widest stretch between
+    them."""
     beside = _field(view, between_holes=False)
     return beside if 2 * (beside[3] - beside[1]) >= float(view.wide) else _field(view, between_holes=True)
 
@@ -110,10 +111,12 @@ def _clear_field(view: FaceView) -> tuple[float, float, float, float]:
 def _field(view: FaceView, *, between_holes: bool) -> tuple[float, float, float, float]:
     cuts = [(feature, cut) for feature in view.features() for cut in view.cuts(feature)]
     across = [(low[0], high[0]) for feature, (low, high) in cuts if crosses(view, feature)]
-    bores = [bore for feature in view.features() for bore in feature.bores(view.part, view.sizes)]
-    holes = [(view.seen(bore.mouth), float(bore.radius)) for bore in bores]
-    if between_holes:
-        across += [(x - radius, x + radius) for (x, _), radius in holes]
+    holes = []
+    for feature in view.features():
+        seen = [(view.seen(bore.mouth), float(bore.radius)) for bore in feature.bores(view.part, view.sizes)]
+        if between_holes or crosses(view, feature):
+            across += [(x - radius, x + radius) for (x, _), radius in seen]
+        holes += seen
     left, right = _widest_gap(across, float(view.long))
     along = [
         (low[1], high[1]) for feature, (low, high) in cuts if feature.face and not crosses(view, feature)
