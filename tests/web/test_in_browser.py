@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 import uvicorn
-from playwright.sync_api import Browser, Page, ViewportSize, sync_playwright
+from playwright.sync_api import Browser, Page, Route, ViewportSize, sync_playwright
 
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.web.routes import tabs
@@ -389,15 +389,54 @@ def test_a_form_with_its_own_button_says_on_the_next_page_that_it_was_not_sent(
     assert "opening = 64\n" in text.input_value() or 'opening = "64"' in text.input_value()
 
 
+def slow_to_save(page: Page) -> None:
+    """As over a weak network: the form's answer comes after all that was asked for meanwhile."""
+
+    def later(route: Route) -> None:
+        if route.request.method == "POST":
+            time.sleep(0.6)
+        route.continue_()
+
+    page.route("**/runs/0", later)
+
+
+@pytest.mark.parametrize("slow", [False, True])
 def test_a_tap_elsewhere_right_after_typing_saves_and_is_told(
-    browser: Browser, bench: Bench, job: str
+    browser: Browser, bench: Bench, job: str, slow: bool
 ) -> None:
     page = open_page(browser, f"{job}/runs/0", DESK)
+    if slow:
+        slow_to_save(page)
     page.locator(OPENING).fill("64")
     page.locator('text[data-name="B1"]').click()
     page.locator("#card h1", has_text="B1").wait_for()
     page.locator('text[data-name="B2.width"]', has_text="38").wait_for()
     assert bench.saved.take(job.rsplit("/", 1)[1]).newest == 2
+    assert page.locator("#card h1", has_text="B1").is_visible(), "no answer to another card has come over it"
+    assert page.locator("#left-behind").is_hidden()
+
+
+def test_a_card_tapped_right_after_typing_shows_the_job_as_it_was_saved(browser: Browser, job: str) -> None:
+    page = open_page(browser, f"{job}/runs/0", DESK)
+    slow_to_save(page)
+    page.locator(OPENING).fill("64")
+    page.locator('text[data-name="B2"]').click()
+    page.locator("#card h1", has_text="B2").wait_for()
+    assert "38" in page.locator("#card #facts").inner_text()
+
+
+def test_a_tap_elsewhere_after_typing_what_cannot_be_saved_says_so_with_the_way_back(
+    browser: Browser, job: str
+) -> None:
+    page = open_page(browser, f"{job}/runs/0", DESK)
+    slow_to_save(page)
+    page.locator(OPENING).fill("about sixty")
+    page.locator('text[data-name="B2"]').click()
+    page.locator("#card h1", has_text="B2").wait_for()
+    page.locator("#left-behind", has_text="Not saved.").wait_for()
+    page.locator("#left-behind a").click()
+    page.get_by_text("back in its field").wait_for()
+    assert page.locator(OPENING).input_value() == "about sixty"
 
 
 @BOTH

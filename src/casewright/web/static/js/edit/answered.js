@@ -3,7 +3,6 @@
  * another device has changed meanwhile, and what is refused, brought into view.
  */
 import { agree, agreed, fieldsOf } from "./fields.js";
-import { announce, notice } from "./notice.js";
 import { forget } from "./typed.js";
 
 /** @param {HTMLFormElement} form @param {Map<string, string>} sent */
@@ -64,25 +63,9 @@ function answered(event) {
   const { status } = event.detail.xhr;
   if (status === 0) return;
   if (status < 400) taken(form, new Map(event.detail.requestConfig.formData.entries()));
-  if (event.detail.xhr.orphan) {
-    // Its card has given way to another: what it says stands at the head of the page.
-    notice(status < 400 ? "Saved." : "Not saved.", status < 400 ? "" : new URL(form.action).pathname);
-    return;
-  }
   if (!form.isConnected) return;
   if (status < 400) takeUp(form);
   showRefusals(form);
-}
-
-/** An answer to a form that is gone must not be written into the card that has taken its place. */
-function keepOff(event) {
-  const form = event.detail.elt;
-  if (form instanceof HTMLFormElement && form.matches("[data-keeps]") && !form.isConnected) {
-    event.detail.shouldSwap = false;
-    event.detail.xhr.orphan = true;
-    const told = event.detail.xhr.getResponseHeader("HX-Trigger");
-    if (told) announce(told);
-  }
 }
 
 /** The server is out of reach: say so where the form says everything else. @param {CustomEvent} event */
@@ -96,5 +79,4 @@ function unreachable(event) {
 
 for (const form of document.querySelectorAll("form[data-keeps]")) showRefusals(form);
 document.body.addEventListener("htmx:afterRequest", answered);
-document.body.addEventListener("htmx:beforeSwap", keepOff);
 document.body.addEventListener("htmx:sendError", unreachable);
