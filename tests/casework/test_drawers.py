@@ -10,15 +10,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casework.drawer_jobs import MM, SLIDES, with_drawers
+from casework.drawer_jobs import MM, SLIDES, sheet, with_drawers
 from casewright.casework.directions import Way
 from casewright.casework.extents import RoomBox, part_extent
 from casewright.casework.front_choices import DrawerBottom, DrawerJoint, Front, FrontKind, FrontLie
-from casewright.casework.job import Bay, FaceFrame, FittedWith, Job, ToeKind
+from casewright.casework.job import Bay, Edged, FaceFrame, FittedWith, Job, ToeKind
 from casewright.casework.parts.part import DRAWER_BOX, Part
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
 from casewright.lengths.length import Mark
+from casewright.shop.edging import Edging, PutOn
 from casewright.shop.slides import Slide
 from casewright.solids.bodies import assemble
 from casewright.solids.solid_check import examine
@@ -292,6 +293,23 @@ def test_sides_are_bored_for_slides_on_the_line_of_the_32_mm_system(lie: FrontLi
         length = project.dimensions(project.parts[f"B1-DL{number}"])[0] / MM
         assert others[-1] + 37 <= length + behind, "the last hole is under the slide"
     assert not examine(project, assemble(project)).findings
+
+
+def test_screws_of_slides_are_told_from_the_edge_as_it_is_bored() -> None:
+    """37 mm behind the front of the finished case: a strip that goes on after glue-up is not there yet. And
+    behind the drawer front as it is, where that one is of a sheet of its own."""
+    plain = with_drawers(SLIDES["side mount mm"])
+    one = replace(plain.runs[0].cases[0], edged=Edged("lipping"))
+    strip = Edging("lipping", "lipping", F(1, 4), F(96), F(7, 8), put_on=PutOn.AFTER_GLUE_UP)
+    runs = (replace(plain.runs[0], cases=(one,)),)
+    lipped = draw_up(replace(plain, runs=runs, edging={"lipping": strip}))
+    assert bored_at(lipped, "B1-L", "slide-DF1")[0][0] == 37 - F(1, 4) / MM
+
+    inset = with_drawers(SLIDES["side mount mm"], fronts=FrontLie.INSET)
+    thick = draw_up(
+        replace(inset, sheets={**inset.sheets, "slab": sheet("slab", F(1))}, sheet_of={"B1-DF1": "slab"})
+    )
+    assert bored_at(thick, "B1-L", "slide-DF1")[0][0] == 37 + F(1) / MM
 
 
 @pytest.mark.parametrize(

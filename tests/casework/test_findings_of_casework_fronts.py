@@ -56,6 +56,18 @@ def two(lap: F, gap: F = F(1, 8)) -> Provoke:
     return of(make)
 
 
+def two_under_a_frame(lap: F) -> Provoke:
+    """The same under one face frame, with a mullion of 1 1/2 in before the sides that meet."""
+
+    def make() -> Job:
+        frame = FaceFrame.POCKET_SCREWS
+        made = Construction(fronts=FrontLie.PARTIAL_OVERLAY, front_lap=lap, frame=frame)
+        one, other = (spec(mark, bays=(bay(PAIR),), construction=made) for mark in ("B1", "B2"))
+        return job(one, replace(other, frame_with_left=True), construction=made)
+
+    return of(make)
+
+
 def thick(**made: Any) -> Provoke:
     """Framed doors of solid oak with solid panels."""
     return of(lambda: solid({"panel": "thin-oak"}, bays=(bay(PAIR),), door=DoorKind.FRAME_AND_PANEL, **made))
@@ -77,6 +89,8 @@ ROWS = [
     Row("fronts-do-not-fill", "cases.B1.bays[0].fronts", 'add up to 20 1/8"', "height of one",
         fronted(bay(drawer(F(10)), drawer(F(10)))), fronted(bay(drawer(F(10)), drawer(F(81, 4))))),
     Row("fronts-meet", "cases.B1.front_lap", 'less than 1/8"', '21/32"', two(F(11, 16)), two(F(21, 32))),
+    Row("fronts-meet", "cases.B1.front_lap", 'half a mullion 3/4" wide', '11/16"',
+        two_under_a_frame(F(23, 32)), two_under_a_frame(F(11, 16))),
     Row("fronts-meet", "cases.B1.front_lap", "bays 1 and 2", "full overlay",
         fronted(bay(DOOR), bay(DOOR), fronts=FrontLie.PARTIAL_OVERLAY, front_lap=F(5, 16)),
         fronted(bay(DOOR), bay(DOOR), fronts=FrontLie.PARTIAL_OVERLAY, front_lap=F(9, 32))),

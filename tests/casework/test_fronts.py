@@ -18,7 +18,9 @@ from casewright.casework.job import Bay, CaseSpec, Construction, FaceFrame, Job,
 from casewright.casework.parts.part import FRONTS, Role
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
+from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.lengths.length import MM, Mark, Unit
+from casewright.shop.materials import SheetGood, Spread
 from casewright.solids.solid_check import check_solids
 from samples import SHEETS, job, spec
 
@@ -197,6 +199,24 @@ def test_shelves_stand_back_from_inset_doors() -> None:
     at = boxes(draw_up(job(spec(bays=(bay,), construction=made), construction=made)))
     assert at["B1-F11"].low[Y] == at["B1-DO1"].high[Y] == at["B1-L"].low[Y] + thick
     assert at["B1-A1"].low[Y] - at["B1-DO1"].high[Y] == made.shelf_setback
+
+
+def test_plates_are_told_from_the_back_of_the_door_as_it_is() -> None:
+    """A door of a sheet of its own, thicker and so heavier: its plates stand back further, and it has more
+    hinges."""
+    inset = replace(
+        fronted((DOOR,), fronts=FrontLie.INSET), hinges={"inset": packaged_catalogue().hinges["inset"]}
+    )
+    slab = SheetGood("slab", "slab", F(1), F(96), F(48), Spread(F(1), 0.004), weight=F(8))
+    own = replace(inset, sheets={**inset.sheets, "slab": slab}, sheet_of={"B1-DO1": "slab"})
+    usual, thick = draw_up(inset), draw_up(own)
+
+    def plates(project: Project) -> list[F]:
+        features = project.parts["B1-L"].features
+        return [project.sizes.of(one.setback) for one in features if one.name.startswith("plate")]
+
+    assert plates(thick)[0] - plates(usual)[0] == F(1) - SHEETS["ply"].thickness
+    assert len(plates(thick)) > len(plates(usual))
 
 
 def test_a_box_that_was_measured_drives_its_doors() -> None:

@@ -107,12 +107,14 @@ def _between_cases(job: Job, one: Case, other: Case, sizes: Sizes) -> Iterator[F
         return
     for case, at in ((one, -1), (other, 0)):
         made = case.spec.construction
-        edge = _edges(case, sizes)[at]
+        shared = other.spec.frame_with_left
+        edge = made.frame_mullion / 2 if shared else _edges(case, sizes)[at]
         if made.fronts is FrontLie.PARTIAL_OVERLAY and made.front_lap > edge - gap / 2:
             text = (
                 f"the fronts of {one.mark} and {other.mark} would be less than "
                 f"{printed_length(job, gap)} apart: those of {case.mark} lap "
-                f"{printed_length(job, made.front_lap)} over an edge {printed_length(job, edge)} wide."
+                f"{printed_length(job, made.front_lap)} over {'half a mullion' if shared else 'an edge'} "
+                f"{printed_length(job, edge)} wide."
             )
             fix = f"Make front_lap {printed_length(job, max(edge - gap / 2, Fraction(0)))} or less."
             yield Finding("fronts-meet", f"cases.{case.mark}.front_lap", text, fix)

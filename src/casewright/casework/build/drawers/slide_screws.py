@@ -7,7 +7,7 @@ from ....sizes.affine import NOTHING, Affine
 from ...directions import Way
 from ...front_choices import FrontLie
 from ...parts.features.slide_holes import SlideHoles
-from ...size_names import FeatureSizes, thickness_of
+from ...size_names import FeatureSizes
 from ..bays import BayPlace
 from ..case_draft import CaseDraft
 from ..meetings import Meeting, Surface
@@ -18,9 +18,10 @@ def bore_for_slides(
     case: CaseDraft, bay: BayPlace, box: DrawerParts, front: str, low: Affine, holes: ScrewHoles
 ) -> None:
     """Bore both uprights of a bay for the slides of a box behind this front; the lower edge of the box is
-    `low` above the lower ends of the case's sides."""
+    `low` above the lower ends of the case's sides. They are told from the edge as it is bored, before a strip
+    goes over the front of the case."""
     inset = case.spec.construction.fronts is FrontLie.INSET
-    behind = thickness_of(case.spec.materials.front) if inset else NOTHING
+    behind = (case.parts[front].thickness if inset else NOTHING) - case.front_edging
     for (upright, face), side in zip(bay.uprights, (box.left, box.right), strict=True):
         part, name = upright.part, f"slide-{front.removeprefix(f'{case.spec.mark}-')}"
         sizes = FeatureSizes(part.mark, name)

@@ -11,7 +11,7 @@ from ....sizes.affine import NOTHING, Affine
 from ...directions import Axis, Way
 from ...parts.features.hinge_holes import HingeCups, HingePlate
 from ...parts.part import Role
-from ...size_names import FeatureSizes, thickness_of
+from ...size_names import FeatureSizes
 from ..bays import Upright
 from ..case_draft import CaseDraft, PartDraft
 from ..meetings import Meeting, Surface
@@ -49,13 +49,13 @@ def hang_on_hinges(case: CaseDraft, leaf: FrontLeaf, way: Way, room: FrontRoom, 
     hinge = case.fittings.hinge(case.spec, upright.part.role is Role.DIVIDER)
     if hinge is None or cup_edge_for(case.book.value(lap), hinge) is None:
         return DoorHinges(leaf.mark, way, upright.part.mark, lap, hinge, 0)
-    number = _number(case, leaf, hinge)
+    number = _number(case, leaf, way, hinge)
     end = _from_end(case, leaf, hinge)
     pitch = (leaf.height - 2 * end) / (number - 1)
     first = end
     if not case.has_frame:
         places = [end + pitch * at + low - upright.foot for at in range(number)]
-        first = end + _clear_of_the_rest(case, upright.part, way, hinge, places)
+        first = end + _clear_of_the_rest(case, leaf, upright.part, hinge, way, places)
     cups = _cups(case, leaf, way, lap, hinge, (first, pitch, number))
     if not case.has_frame:
         for at in range(number):
@@ -93,12 +93,12 @@ they are moved for it. Common practice, no source."""
 
 
 def _clear_of_the_rest(
-    case: CaseDraft, part: PartDraft, way: Way, hinge: Hinge, places: Sequence[Affine]
+    case: CaseDraft, leaf: FrontLeaf, part: PartDraft, hinge: Hinge, way: Way, places: Sequence[Affine]
 ) -> Fraction:
     """The least shift at which no plate stands at a shelf's dado and no screw hole runs into a pin hole;
     none where every shift meets something."""
     of, face = case.book.value, way.opposite
-    setback = of(_from_front(case, hinge))
+    setback = of(_from_front(case, leaf.at[way], hinge))
     dados: list[tuple[Fraction, Fraction]] = []
     pins: list[tuple[Fraction, Fraction]] = []
     for feature in part.features:
@@ -125,11 +125,11 @@ def _clear_of_the_rest(
     return next((shift for shift in SHIFTS if clear(shift)), Fraction(0))
 
 
-def _from_front(case: CaseDraft, hinge: Hinge) -> Affine:
-    """How far the plates' holes are from the front edge of the side as it is bored: a strip that goes over
-    the front of the case at the end adds to it."""
+def _from_front(case: CaseDraft, door: PartDraft, hinge: Hinge) -> Affine:
+    """How far the holes of a door's plates are from the front edge of the side as it is bored: a strip that
+    goes over the front of the case at the end adds to it."""
     setback = Affine(plate_line(hinge, Fraction(0))) - case.front_edging
-    return setback + thickness_of(case.spec.materials.front) if hinge.inset else setback
+    return setback + door.thickness if hinge.inset else setback
 
 
 def _cups(
@@ -163,11 +163,11 @@ def _cups(
     return cups
 
 
-def _number(case: CaseDraft, leaf: FrontLeaf, hinge: Hinge) -> int:
+def _number(case: CaseDraft, leaf: FrontLeaf, way: Way, hinge: Hinge) -> int:
     height, width = case.book.value(leaf.height), case.book.value(leaf.width)
     if height <= 0 or width <= 0:
         return 2  # a finding says that there is no room for it
-    weight = case.fittings.weight(case.spec.materials.front, height * width)
+    weight = case.fittings.weight(leaf.at[way].material, height * width)
     return hinges_needed(weight, height, width, hinge).hinges
 
 
@@ -181,7 +181,7 @@ def _plate(
         name,
         way.opposite,
         Way.FRONT,
-        case.book.form(sizes.setback, _from_front(case, hinge), f"{words} from the front"),
+        case.book.form(sizes.setback, _from_front(case, leaf.at[way], hinge), f"{words} from the front"),
         Way.DOWN,
         case.book.form(sizes.first, center - hinge.plate_holes / 2, f"{words}, its lower hole"),
         Affine(hinge.plate_holes),
