@@ -15,6 +15,7 @@ from casewright.casework.directions import Axis
 from casewright.casework.extents import RoomBox, part_extent
 from casewright.casework.front_choices import DoorKind, Front, FrontKind, FrontLie, Hung
 from casewright.casework.job import Bay, CaseSpec, Construction, FaceFrame, Job, ToeKind, TopKind
+from casewright.casework.parts.features.hinge_holes import HingePlate
 from casewright.casework.parts.part import FRONTS, Role
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
@@ -213,7 +214,7 @@ def test_plates_are_told_from_the_back_of_the_door_as_it_is() -> None:
 
     def plates(project: Project) -> list[F]:
         features = project.parts["B1-L"].features
-        return [project.sizes.of(one.setback) for one in features if one.name.startswith("plate")]
+        return [project.sizes.of(one.setback) for one in features if isinstance(one, HingePlate)]
 
     assert plates(thick)[0] - plates(usual)[0] == F(1) - SHEETS["ply"].thickness
     assert len(plates(thick)) > len(plates(usual))
