@@ -18,8 +18,10 @@ from casewright.jobfile import (
     edging_tables,
     front_tables,
     hardware_tables,
+    sheet_tables,
     shop_tables,
     tables,
+    wall_table,
 )
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read import entries as fields
@@ -30,8 +32,18 @@ from casewright.lengths.length import Unit
 from casewright.lengths.quantities import exact_decimal, short_number
 from casewright.shop.woods import Sawn, known_woods
 
-_MODULES = (shop_tables, hardware_tables, front_tables, edging_tables, climate_table, board_tables, tables)
-TABLES = {name: one for module in _MODULES for name, one in vars(module).items()}
+MODULES = (
+    shop_tables,
+    sheet_tables,
+    hardware_tables,
+    front_tables,
+    edging_tables,
+    climate_table,
+    board_tables,
+    wall_table,
+    tables,
+)
+TABLES = {name: one for module in MODULES for name, one in vars(module).items()}
 DOC = Path(__file__).parents[1] / "docs" / "job-file.md"
 MARKED = re.compile(r"<!-- table (\w+) -->\n(?:\|.*\n)*")
 

@@ -52,6 +52,30 @@ deviation = "0.01"
 size = [96, 6]
 {}
 """
+SECOND_RUN = """
+[[runs]]
+name = "the same wall"
+opening = 30
+along = 70
+framing = {{ {} }}
+
+[[runs.cases]]
+mark = "S1"
+kind = "base"
+"""
+
+
+def framed(entries: str) -> Provoke:
+    """A wall of which that is known."""
+    return changed("opening = 60", f"opening = 60\nframing = {{ {entries} }}")
+
+
+def walls(entries: str) -> Provoke:
+    """A second run along the wall, that says so of it."""
+    first = PLAIN.replace("opening = 60", "opening = 60\nframing = { first = 8, every = 16 }")
+    return of(first + SECOND_RUN.format(entries))
+
+
 CLIMATE = "[climate]\n{}"
 
 ROWS = [
@@ -593,6 +617,38 @@ ROWS = [
         "not told apart",
         changed('mark = "N2"', 'mark = "n1"'),
         changed('mark = "N2"', 'mark = "n3"'),
+    ),
+    Row(
+        "studs-twice",
+        "runs.north wall.framing.studs",
+        "one by one",
+        "or first and every",
+        framed("first = 8, every = 16, studs = [8, 24]"),
+        framed("studs = [8, 24]"),
+    ),
+    Row(
+        "missing",
+        "runs.north wall.framing.every",
+        "first alone",
+        "Add every",
+        framed("first = 8"),
+        framed("first = 8, every = 16"),
+    ),
+    Row(
+        "studs-in-masonry",
+        "runs.north wall.framing.first",
+        "has no studs",
+        "correct kind",
+        framed('kind = "masonry", first = 8, every = 16'),
+        framed('kind = "metal studs", first = 8, every = 16'),
+    ),
+    Row(
+        "walls-differ",
+        "runs.the same wall.framing",
+        "different things of “wall”",
+        "one of them",
+        walls("first = 8, every = 24"),
+        walls("first = 8, every = 16"),
     ),
     Row(
         "no-price",

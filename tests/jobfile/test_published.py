@@ -14,15 +14,6 @@ import jsonschema
 import pytest
 
 from casewright.casework.project import draw_up
-from casewright.jobfile import (
-    board_tables,
-    climate_table,
-    edging_tables,
-    front_tables,
-    hardware_tables,
-    shop_tables,
-    tables,
-)
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.job_schema import job_schema, published_schema
 from casewright.jobfile.read.read_job import read_job
@@ -75,8 +66,7 @@ def test_the_manuals_tables_are_the_models() -> None:
     writer = import_module("job_file_tables")
     assert writer.with_tables(MANUAL) == MANUAL, "run tools/job_file_tables.py"
     listed = set(re.findall(r"<!-- table (\w+) -->", MANUAL))
-    kinds = (shop_tables, hardware_tables, front_tables, edging_tables, climate_table, board_tables, tables)
-    known = {name: one for kind in kinds for name, one in vars(kind).items()}.values()
+    known = {name: one for kind in writer.MODULES for name, one in vars(kind).items()}.values()
     of_tables = (one for one in known if isinstance(one, type) and issubclass(one, Table))
     every = {one.__name__ for one in of_tables if one is not Table}
     assert listed == every

@@ -18,6 +18,7 @@ from ..shop.machines import Shop
 from ..shop.materials import SheetGood
 from ..shop.moisture import USUAL_CLIMATE, Climate
 from ..shop.slides import Slide
+from ..shop.walls import KnownWall
 from .front_choices import DoorKind, DrawerBottom, DrawerJoint, Front, FrontLie
 
 
@@ -271,6 +272,9 @@ class Run:
     end of the wall to the opening. `gap` is left at each end that has no filler. `wall_length` is the
     measured length of the wall, if known; it holds for every run along that wall. At an end with
     `left_scribe` or `right_scribe` the stile reaches the wall across the gap, with so much to plane away.
+    `wall_gaps` are how far the wall is from a level line stretched along it, at equal steps across the
+    opening; `left_gaps` and `right_gaps` how far the walls at its ends are from a plumb line, at equal steps
+    upwards.
     """
 
     name: str
@@ -286,6 +290,9 @@ class Run:
     wall_length: Fraction | None = None
     left_scribe: Fraction | None = None
     right_scribe: Fraction | None = None
+    wall_gaps: tuple[Fraction, ...] = ()
+    left_gaps: tuple[Fraction, ...] = ()
+    right_gaps: tuple[Fraction, ...] = ()
 
     @property
     def framed_together(self) -> tuple[tuple[CaseSpec, ...], ...]:
@@ -310,7 +317,7 @@ class Job:
     the kinds of edging by key, `edging_of` the edged edges of single parts by mark.
     `as_cut` gives the sizes of parts that came out otherwise than drawn and are used so, by their names in
     the ledger. `hinges` and `slides` are the maker's own, by key; `climate` is how
-    moist solid wood is in shop and house.
+    moist solid wood is in shop and house. `walls` are those of which something is known, by name.
     """
 
     name: str
@@ -334,3 +341,4 @@ class Job:
     hinges: Mapping[str, Hinge] = field(default_factory=dict)
     slides: Mapping[str, Slide] = field(default_factory=dict)
     climate: Climate = USUAL_CLIMATE
+    walls: Mapping[str, KnownWall] = field(default_factory=dict)

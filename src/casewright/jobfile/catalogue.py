@@ -33,9 +33,10 @@ from .read.overlay import (
     sheet_of,
     table_saw_of,
 )
+from .sheet_tables import SheetTable
 from .shop_tables import CarryTable, DadoStackTable, HandSawTable, PinJigTable, TableSawTable
 from .table import Table
-from .tables import ConstructionTable, KindTable, SheetTable
+from .tables import ConstructionTable, KindTable
 
 
 @dataclass(frozen=True)

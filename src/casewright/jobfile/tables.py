@@ -14,41 +14,23 @@ from pydantic import ConfigDict, Field, StringConstraints
 from ..casework.front_choices import DoorKind, DrawerBottom, DrawerJoint, FrontLie
 from ..casework.job import BackKind, BottomJoint, CaseKind, FaceFrame, Grade, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
-from ..shop.woods import Sawn
-from .board_tables import BoardsTable
 from .climate_table import ClimateTable
 from .edging_tables import EdgedTable, EdgesTable, EdgingTable
 from .front_tables import FittedTable, FrontTable
 from .hardware_tables import HingeTable, SlideTable
 from .made_of_table import MadeOf
 from .read.entries import (
-    Amount,
     FillerWidth,
     Length,
     NotNegative,
     Positive,
-    SheetSize,
-    WeightPerArea,
     Width,
     WidthShare,
 )
+from .sheet_tables import SheetTable
 from .shop_tables import ShopTable
-from .table import SEEN, CaseMark, Key, Name, Table, Text, YesNo
-
-
-class OtherSizeTable(Table):
-    """Another size in which the same sheet good can be bought."""
-
-    name: Name = Field(description="What it is called on the lists.")
-    size: SheetSize = Field(description="Its size, length along the grain first.")
-    price: Amount = Field(default=Fraction(0), description="Price of one, in the job's money.")
-    count: int | None = Field(
-        default=None,
-        description="How many there are; if left out, as many as needed.",
-        ge=1,
-        le=1000,
-        strict=True,
-    )
+from .table import SEEN, CaseMark, Key, Name, Table, Text
+from .wall_table import FramingTable
 
 
 class AsCutTable(Table):
@@ -56,44 +38,6 @@ class AsCutTable(Table):
 
     length: Positive | None = Field(default=None, description="Its length, along the grain.")
     width: Positive | None = Field(default=None, description="Its width, across the grain.")
-
-
-class SheetTable(Table):
-    """A sheet good, from the catalogue by its name or with the entries that differ from it; or solid wood."""
-
-    sheet: Name | None = Field(
-        default=None, description="Name of a sheet good in the catalogue to start from."
-    )
-    name: Name | None = Field(default=None, description="What it is called on the lists.")
-    nominal: Positive | None = Field(default=None, description="The thickness it is sold as.")
-    usual: Positive | None = Field(default=None, description="The actual thickness it usually has.")
-    deviation: NotNegative | None = Field(default=None, description="Standard deviation of that thickness.")
-    readings: list[Positive] | None = Field(
-        default=None,
-        description="Caliper readings of your own sheets; they replace the usual thickness.",
-        max_length=200,
-    )
-    size: SheetSize | None = Field(default=None, description="Sheet size, length along the grain first.")
-    trim: NotNegative | None = Field(
-        default=None, description="Width to cut off each edge before the sheet is used."
-    )
-    price: Amount | None = Field(default=None, description="Price of one sheet, in the job's money.")
-    weight: WeightPerArea | None = Field(default=None, description="Weight per area.")
-    others: list[OtherSizeTable] | None = Field(
-        default=None, description="Other sizes in which it can be bought.", max_length=20
-    )
-    grain: YesNo | None = Field(
-        default=None, description="Whether the face has a grain that parts must follow."
-    )
-    boards: BoardsTable | None = Field(
-        default=None, description="Solid wood bought as rough boards, by the board foot, in place of sheets."
-    )
-    wood: Name | None = Field(
-        default=None, description="The wood it is, if it is solid: its width then moves with the moisture."
-    )
-    sawn: Sawn | None = Field(
-        default=None, description="How solid wood was sawn from the log; flat, which moves most, if left out."
-    )
 
 
 class ConstructionTable(Table):
@@ -302,6 +246,7 @@ class RunTable(Table):
     wall_length: Positive | None = Field(
         default=None, description="Measured length of that wall; one run of several along it may say it."
     )
+    framing: FramingTable = Field(default=FramingTable(), description="What carries that wall.")
     along: Length = Field(
         default=Fraction(0), description="Distance from the left end of the wall to the opening."
     )
@@ -318,6 +263,23 @@ class RunTable(Table):
     )
     right_scribe: NotNegative | None = Field(
         default=None, description="The same at the right end; without it the stile does not reach the wall."
+    )
+    wall_gaps: list[NotNegative] | None = Field(
+        default=None,
+        description="From a line stretched level along the wall to the wall, at equal steps from the left "
+        "end of the opening to the right.",
+        min_length=2,
+        max_length=100,
+    )
+    left_gaps: list[NotNegative] | None = Field(
+        default=None,
+        description="From a plumb line to the wall at the left end, at equal steps from the lower end of the "
+        "cases to the upper.",
+        min_length=2,
+        max_length=100,
+    )
+    right_gaps: list[NotNegative] | None = Field(
+        default=None, description="The same at the right end.", min_length=2, max_length=100
     )
     cases: list[CaseTable] = Field(description="The cases from left to right.", min_length=1, max_length=200)
 

@@ -28,6 +28,7 @@ SHEET_FIRST = ("readings", "price", "sheet", "name")
 FILLER = ("width", "scribe", "material")
 CASE = ("width", "height", "depth", "kind", "mark")
 PLACE = ("name", "wall", "wall_length", "along", "gap", "left_scribe", "right_scribe")
+GAPS = ("wall_gaps", "left_gaps", "right_gaps")
 
 
 @dataclass(frozen=True)
@@ -106,6 +107,8 @@ def run_form(worked: WorkedJob, index: int) -> tuple[Group, ...]:
         group_at(worked, "Left filler", (*path, "left_filler"), FILLER),
         group_at(worked, "Right filler", (*path, "right_filler"), FILLER),
         group_at(worked, "Place", path, PLACE, folded=True),
+        group_at(worked, "How even the walls are", path, GAPS, folded=True),
+        group_at(worked, "What carries the wall", (*path, "framing"), folded=True),
     )
 
 

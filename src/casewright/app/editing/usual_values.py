@@ -18,6 +18,7 @@ from ...jobfile.write.literals import length_literal
 from ...lengths.length import Mark, show
 from ...lengths.quantities import short_number
 from ...shop.moisture import Climate
+from ...shop.walls import UNKNOWN_WALL
 from ..jobs.worked_job import WorkedJob
 from .form_fields import FITTINGS, MANY, Field, FieldKind
 from .text_edits import Path
@@ -98,6 +99,8 @@ def _value(path: Path, job: Job) -> Any:
             return _of_case(job.runs[run].cases[case], rest, FittingChoice.of(job))
         case ("runs", int(run), str(key)):
             return getattr(job.runs[run], key)
+        case ("runs", int(run), "framing", str(key)):
+            return getattr(job.walls.get(job.runs[run].wall, UNKNOWN_WALL), key)
         case ("runs", int(run), "left_filler" | "right_filler" as side, str(key)):
             filler = getattr(job.runs[run], side.removesuffix("_filler"))
             return filler and getattr(filler, key)

@@ -60,6 +60,7 @@ from .overlay import (
 )
 from .schema_faults import empty_field
 from .twice_or_too_much import amount_faults, mark_faults, name_faults
+from .wall_entries import wall_faults, walls_of
 from .wood_entries import climate_faults, climate_from, wood_faults
 
 Found = TypeVar("Found")
@@ -100,6 +101,7 @@ class Builder:
         self.faults += climate_faults(climate)
         slides = {key: slide for key in self.tables.slides if (slide := self._slide(key))}
         self.faults += mark_faults(self.tables)
+        self.faults += wall_faults(self.tables.runs)
         self.faults += name_faults(self.tables, sheets)
         if self.faults or shop is None:
             return None
@@ -134,6 +136,7 @@ class Builder:
             hinges,
             slides,
             climate,
+            walls_of(self.tables.runs),
         )
 
     def _fault(self, code: str, path: Path, text: str, fix: str, at_field: AtField = AS_IN_FILE) -> None:
@@ -302,6 +305,7 @@ class Builder:
             run.wall_length,
             run.left_scribe,
             run.right_scribe,
+            *(tuple(gaps or ()) for gaps in (run.wall_gaps, run.left_gaps, run.right_gaps)),
         )
 
     def _filler(self, path: Path, table: FillerTable | None, material: str) -> Filler | None:

@@ -17,6 +17,7 @@ from ...shop.dry_fits import DryFitTally
 from ...shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import OtherSize, SheetGood, Spread
 from ...shop.woods import wood_called
+from ..sheet_tables import SheetTable
 from ..shop_tables import (
     CarryTable,
     DadoStackTable,
@@ -27,7 +28,6 @@ from ..shop_tables import (
     TableSawTable,
 )
 from ..table import Table
-from ..tables import SheetTable
 from .board_entries import boards_from, milled_stock
 
 Made = TypeVar("Made", HandSaw, TableSaw, DadoStack, PinJig, Carry)

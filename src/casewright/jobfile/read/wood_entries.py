@@ -11,7 +11,7 @@ from ...lengths.quantities import short_number
 from ...shop.moisture import Climate
 from ...shop.woods import wood_called, wood_names
 from ..climate_table import ClimateTable
-from ..tables import SheetTable
+from ..sheet_tables import SheetTable
 from .fault import Fault
 from .key_places import Path
 from .overlay import given_entries

@@ -32,6 +32,7 @@ from ...shop.edging import Edging, PutOn
 from ...shop.machines import HOURLY, Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import Offcut, OtherSize, SheetGood, Spread
 from ...shop.moisture import Air, Climate, Region
+from ...shop.walls import UNKNOWN_WALL, KnownWall
 from ..catalogue import Catalogue, Practice, packaged_catalogue
 from ..read.board_entries import milled_stock
 from . import literals
@@ -264,10 +265,21 @@ class _Writer:
         ):
             if value is not None and value != usual:
                 entries[key] = self._length(value)
+        for key in ("wall_gaps", "left_gaps", "right_gaps"):
+            if gaps := getattr(run, key):
+                entries[key] = self._lengths(gaps)
+        if (wall := self.job.walls.get(run.wall)) and run is next(
+            one for one in self.job.runs if one.wall == run.wall
+        ):
+            entries["framing"] = inline_table(self._framing(wall))
         for key, filler in (("left_filler", run.left), ("right_filler", run.right)):
             if filler:
                 entries[key] = self._filler(filler)
         return entries | {"cases": _tables(self._case(case) for case in run.cases)}
+
+    def _framing(self, wall: KnownWall) -> Entries:
+        known = _differing(vars(wall), vars(UNKNOWN_WALL))
+        return {name: self._value(value) for name, value in known.items()}
 
     def _filler(self, filler: Filler) -> InlineTable:
         width, scribe = self._width(filler.width, Fraction(1)), self._length(filler.scribe)
