@@ -22,13 +22,15 @@ class PanelStiffness:
     """The moduli of one material in pounds per square inch.
 
     `along` and `across` the grain of the face are moduli of elasticity in bending, `shear` is the modulus of
-    rigidity in twisting. `low` and `high` are other published figures along the grain, None without any.
+    rigidity in twisting, `poisson` the share of its bend along the grain by which it curls across. `low` and
+    `high` are other published figures along the grain, None without any.
     """
 
     kind: str
     along: PublishedFigure
     across: PublishedFigure
     shear: PublishedFigure
+    poisson: PublishedFigure
     low: PublishedFigure | None = None
     high: PublishedFigure | None = None
 
@@ -55,7 +57,8 @@ def sheet_kinds() -> Mapping[str, PanelStiffness]:
 def _kind(kind: str, table: Mapping[str, Any]) -> PanelStiffness:
     figures = ("along", "across", "shear", "low", "high")
     per = _unit(table["unit"])
-    return PanelStiffness(kind, **{name: published(table[name], per) for name in figures if name in table})
+    moduli = {name: published(table[name], per) for name in figures if name in table}
+    return PanelStiffness(kind, poisson=published(table["poisson"]), **moduli)
 
 
 @cache
@@ -73,9 +76,9 @@ def sheet_stiffness(catalogue_name: str) -> PanelStiffness | None:
 def board_stiffness(wood: Wood) -> PanelStiffness:
     """The stiffness of solid wood, clear and at 12 % moisture: Wood Handbook, Table 5-3b."""
     along = PublishedFigure(wood.stiffness * MILLION, wood.source, "stiffness" not in wood.from_memory)
-    shares = data_tables("stiffness")["wood"]
-    across, shear = (published(shares[name], along.value) for name in ("across", "shear"))
-    return PanelStiffness(wood.name, along, across, shear)
+    table = data_tables("stiffness")["wood"]
+    across, shear = (published(table[name], along.value) for name in ("across", "shear"))
+    return PanelStiffness(wood.name, along, across, shear, published(table["poisson"]))
 
 
 def stiffness_given(
@@ -83,12 +86,11 @@ def stiffness_given(
 ) -> PanelStiffness:
     """The maker's own figure, in pounds per square inch, for a material that no table has.
 
-    Without the other two, the panel is taken to be a board without grain.
+    Without the other two, the panel is taken to be a board without grain, and to curl as such boards do.
     Raises ValueError where a figure is not more than zero.
     """
-    figures = (along, along if across is None else across, along * 2 / 5 if shear is None else shear)
-    if min(figures) <= 0:
-        raise ValueError(f"the stiffness of {kind} must be more than zero, not {min(figures)} psi")
-    return PanelStiffness(
-        kind, *(PublishedFigure(figure, "the maker's own figure", True) for figure in figures)
-    )
+    moduli = (along, along if across is None else across, along * 2 / 5 if shear is None else shear)
+    if min(moduli) <= 0:
+        raise ValueError(f"the stiffness of {kind} must be more than zero, not {min(moduli)} psi")
+    own = (PublishedFigure(modulus, "the maker's own figure", True) for modulus in moduli)
+    return PanelStiffness(kind, *own, published(data_tables("stiffness")["particleboard"]["poisson"]))
