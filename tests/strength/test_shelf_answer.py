@@ -6,7 +6,6 @@ from fractions import Fraction as F
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shelves import oak_strip, panel, shelf
 
 from casewright.lengths.length import Unit
 from casewright.strength.beam import EndSupport
@@ -16,6 +15,7 @@ from casewright.strength.loads import LoadPer, load_given, shelf_uses
 from casewright.strength.panel_stiffness import sheet_kinds, stiffness_given
 from casewright.strength.sag_limits import sag_limits
 from casewright.strength.shelf_answer import USUAL_HEIGHTS, CureKind, cures, judge, longest_span
+from loaded_shelves import oak_strip, panel, shelf
 
 AWS, KCMA, EYE = (sag_limits()[name] for name in ("architectural woodwork", "kitchen cabinets", "the eye"))
 

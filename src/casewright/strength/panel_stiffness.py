@@ -92,5 +92,6 @@ def stiffness_given(
     moduli = (along, along if across is None else across, along * 2 / 5 if shear is None else shear)
     if min(moduli) <= 0:
         raise ValueError(f"the stiffness of {kind} must be more than zero, not {min(moduli)} psi")
-    own = (PublishedFigure(modulus, "the maker's own figure", True) for modulus in moduli)
-    return PanelStiffness(kind, *own, published(data_tables("stiffness")["particleboard"]["poisson"]))
+    lengthwise, crosswise, twisted = (PublishedFigure(one, "the maker's own figure", True) for one in moduli)
+    poisson = published(data_tables("stiffness")["particleboard"]["poisson"])
+    return PanelStiffness(kind, lengthwise, crosswise, twisted, poisson)
