@@ -14,7 +14,7 @@ SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 # `planner` nothing of cabinets, `packet` computes no size, only `app` touches `store`.
 NUMBERS = "lengths sizes"
 SPINE = f"{NUMBERS} shop casework planner boards workshop"
-WORK = f"{SPINE} solids record tolerance repair"
+WORK = f"{SPINE} strength solids record tolerance repair"
 
 
 def layers(names: str) -> set[str]:
@@ -39,6 +39,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "jobfile": layers(f"{NUMBERS} shop casework"),
     "planner": solving(NUMBERS),
     "boards": solving(f"{NUMBERS} shop"),
+    "strength": layers("lengths shop"),
     "workshop": solving(f"{NUMBERS} shop casework planner boards"),
     "solids": layers(f"{NUMBERS} shop casework"),
     "record": layers(SPINE),

@@ -1,0 +1,168 @@
+"""A shelf under its load: how far it sags at once, and after years."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cache
+
+from .beam import EndSupport, shelf_sag, two_spans_uniform
+from .creep import Creep
+from .loads import ShelfLoad
+from .panel_stiffness import PanelStiffness
+from .published import PublishedFigure
+from .section import StiffeningStrip, bare_panel
+from .shelf_plate import PlateSag, edging_stiffness, plate_sag, plate_stiffness
+
+BILLIONTH = Fraction(1, 10**9)
+
+
+@dataclass(frozen=True)
+class ShelfMaterial:
+    """What a panel or a strip is made of: how stiff it is, and how it creeps."""
+
+    stiffness: PanelStiffness
+    creep: Creep
+
+    def aged(self) -> PanelStiffness:
+        """The stiffness that gives the sag after years: each modulus divided by the creep (EN 1995-1-1,
+        2.3.2.2)."""
+        share = 1 / self.creep.after_years.value
+
+        def less(figure: PublishedFigure) -> PublishedFigure:
+            return replace(figure, value=figure.value * share)
+
+        return replace(
+            self.stiffness,
+            along=less(self.stiffness.along),
+            across=less(self.stiffness.across),
+            shear=less(self.stiffness.shear),
+        )
+
+
+@dataclass(frozen=True)
+class ShelfStrip:
+    """A strip glued along an edge of the panel with its grain along it: `width` from front to back, `height`,
+    and how far its upper face stands `above` that of the panel, inches."""
+
+    width: Fraction
+    height: Fraction
+    material: ShelfMaterial
+    above: Fraction = Fraction(0)
+
+    def strip(self, *, years: bool) -> StiffeningStrip:
+        """The strip as a part of the section, at once or after years."""
+        stiffness = self.material.aged() if years else self.material.stiffness
+        return StiffeningStrip(self.width, self.height, stiffness.along.value, self.above)
+
+
+@dataclass(frozen=True)
+class LoadedShelf:
+    """A shelf, top or bottom with what it carries, inches.
+
+    `span` lies between its supports: the sides' inner faces, or the lines of the pins, from which it reaches
+    `overhang` further at each end. `depth` is the panel's own, without strips. `grain_along` tells that the
+    grain of its face runs from side to side. `back_held` tells that its back edge is glued or screwed to the
+    back all along. `middles` is the number of supports that divide the span into equal parts.
+    Raises ValueError where a size is not more than zero, or the overhang more than a fifth of the span.
+    """
+
+    span: Fraction
+    depth: Fraction
+    thickness: Fraction
+    material: ShelfMaterial
+    load: ShelfLoad
+    support: EndSupport = EndSupport.DADO
+    overhang: Fraction = Fraction(0)
+    grain_along: bool = True
+    front: ShelfStrip | None = None
+    back: ShelfStrip | None = None
+    back_held: bool = False
+    middles: int = 0
+
+    def __post_init__(self) -> None:
+        for name, size in (("span", self.span), ("depth", self.depth), ("thickness", self.thickness)):
+            if size <= 0:
+                raise ValueError(f"the {name} of a shelf must be more than zero, not {float(size):g} in")
+        if not 0 <= 5 * self.overhang <= self.span:
+            raise ValueError(
+                "a shelf may reach past its pins by at most a fifth of its span, "
+                f"not {float(self.overhang):g} in"
+            )
+
+    @property
+    def whole_depth(self) -> Fraction:
+        """From front to back with the strips."""
+        return self.depth + sum(one.width for one in (self.front, self.back) if one)
+
+    @property
+    def clear_span(self) -> Fraction:
+        """Between two neighbouring supports."""
+        return self.span / (self.middles + 1)
+
+    @property
+    def is_plain(self) -> bool:
+        """Whether it is a bare panel that only its ends and middles carry, a beam."""
+        return not (self.front or self.back or self.back_held)
+
+
+@dataclass(frozen=True)
+class ShelfSag:
+    """How far a shelf sags, inches: halfway along its front edge and its back edge, and where it is most."""
+
+    front: Fraction
+    back: Fraction
+    most: Fraction
+
+
+@cache
+def sag_of(shelf: LoadedShelf, *, years: bool) -> ShelfSag:
+    """The sag of a shelf at once, or after years.
+
+    A bare panel is a beam. One with strips, or held by its back, is a plate that rests on its ends and is
+    free to turn there; middles then count as ends, and pins as standing at the ends, both on the cautious
+    side. The shelf's own weight is left out: the published loads are laid on a shelf that already bears
+    itself.
+    """
+    stiffness = shelf.material.aged() if years else shelf.material.stiffness
+    load = shelf.load.per_square_inch(shelf.whole_depth)
+    if shelf.is_plain:
+        return _as_beam(shelf, stiffness, load)
+    modulus = stiffness.lengthwise(grain_along=shelf.grain_along).value
+
+    def added(strip: ShelfStrip | None) -> float:
+        if strip is None:
+            return 0.0
+        return float(edging_stiffness(shelf.depth, shelf.thickness, modulus, strip.strip(years=years)))
+
+    spread = load * shelf.whole_depth / shelf.depth  # what lies on the strips is carried by the panel
+    sag = plate_sag(
+        float(spread),
+        float(shelf.clear_span),
+        float(shelf.depth),
+        plate_stiffness(stiffness, shelf.thickness, grain_along=shelf.grain_along),
+        front=added(shelf.front),
+        back=added(shelf.back),
+        back_held=shelf.back_held,
+    )
+    return _exact(sag)
+
+
+def _as_beam(shelf: LoadedShelf, stiffness: PanelStiffness, load: Fraction) -> ShelfSag:
+    modulus = stiffness.lengthwise(grain_along=shelf.grain_along).value
+    bends = bare_panel(shelf.depth, shelf.thickness, modulus).stiffness
+    line = load * shelf.depth
+    if shelf.middles == 1:
+        most = two_spans_uniform(line, shelf.clear_span, bends)
+    elif shelf.middles:
+        most = shelf_sag(EndSupport.DADO, line, shelf.clear_span, bends).most
+    else:
+        most = shelf_sag(shelf.support, line, shelf.span, bends, shelf.overhang).most
+    return ShelfSag(most, most, most)
+
+
+def _exact(sag: PlateSag) -> ShelfSag:
+    front, back, most = (
+        Fraction(round(one / BILLIONTH)) * BILLIONTH for one in (sag.front, sag.back, sag.most)
+    )
+    return ShelfSag(front, back, most)

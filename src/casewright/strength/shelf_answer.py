@@ -1,0 +1,189 @@
+"""Whether a shelf meets a published limit, under which assumptions, and what would make it meet it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from enum import Enum
+from fractions import Fraction
+from functools import cache
+from math import floor
+
+from ..lengths.length import Unit
+from ..lengths.quantities import caliper
+from .beam import EndSupport
+from .loaded_shelf import LoadedShelf, ShelfSag, ShelfStrip, sag_of
+from .published import PublishedFigure
+from .sag_limits import SagLimit
+
+SIXTEENTH = Fraction(1, 16)
+
+USUAL_HEIGHTS = tuple(Fraction(quarters, 4) for quarters in (4, 5, 6, 7, 8, 10, 12))
+"""Heights in inches that front edgings are made in. Common practice, no source."""
+
+
+@dataclass(frozen=True)
+class ShelfVerdict:
+    """A shelf held against one limit: the sag the limit speaks of, at once or after years, and what it
+    allows."""
+
+    shelf: LoadedShelf
+    limit: SagLimit
+    sag: ShelfSag
+    at_once: ShelfSag
+    after_years: ShelfSag
+    allowed: Fraction
+
+    @property
+    def meets(self) -> bool:
+        """Whether the figure of the source is met; it says nothing about a shelf being safe."""
+        return self.sag.most <= self.allowed
+
+    @property
+    def assumptions(self) -> tuple[str, ...]:
+        """What the answer takes for granted, a sentence each."""
+        return tuple(_assumptions(self.shelf))
+
+    def sentence(self, unit: Unit) -> str:
+        """The verdict in one sentence, with the sags, the figure and its source."""
+        said = "meets" if self.meets else "does not meet"
+        return (
+            f"sags {caliper(self.at_once.most, unit)} at once and {caliper(self.after_years.most, unit)} "
+            f"after years under {_load(self.shelf)}; that {said} {self.limit.figure} "
+            f"({caliper(self.allowed, unit)} {'after years' if self.limit.after_years else 'at once'}) "
+            f"of {self.limit.source}"
+        )
+
+
+@cache
+def judge(shelf: LoadedShelf, limit: SagLimit) -> ShelfVerdict:
+    """Hold a shelf against a limit. The limit goes by the distance between two neighbouring supports."""
+    first, later = sag_of(shelf, years=False), sag_of(shelf, years=True)
+    sag = later if limit.after_years else first
+    return ShelfVerdict(shelf, limit, sag, first, later, limit.allowed(shelf.clear_span))
+
+
+def _load(shelf: LoadedShelf) -> str:
+    load = shelf.load
+    return f"{float(load.pounds.value):g} lb/{load.per.value} ({load.use})"
+
+
+def _known(figure: PublishedFigure) -> str:
+    return figure.source if figure.read else f"{figure.source}; not read there"
+
+
+def _assumptions(shelf: LoadedShelf) -> Iterator[str]:
+    stiffness, creep = shelf.material.stiffness, shelf.material.creep.after_years
+    modulus = stiffness.lengthwise(grain_along=shelf.grain_along)
+    lies = "along" if shelf.grain_along else "across"
+    yield f"The load, {_load(shelf)}, lies evenly over the whole shelf: {_known(shelf.load.pounds)}."
+    yield (
+        f"{stiffness.kind}, its grain {lies} the shelf, has a modulus of elasticity of "
+        f"{round(modulus.value):,} psi: {_known(modulus)}."
+    )
+    yield f"The sag after years is {float(creep.value):g} times the first: {_known(creep)}."
+    if shelf.support is EndSupport.FIXED and shelf.is_plain:
+        yield "Its ends cannot turn at all."
+    elif shelf.support is EndSupport.PINS:
+        yield "Its ends lie loose on pins."
+    else:
+        yield "Its ends rest at the inner faces of the sides and are free to turn; a glued dado holds more."
+    if shelf.front or shelf.back:
+        yield "The strips are glued along their whole length."
+    if shelf.back_held:
+        yield "Its back edge is held by the back all along, and the back does not give."
+    yield "The shelf's own weight is left out, and so is sag from shear."
+
+
+class CureKind(Enum):
+    """What can be changed of a shelf so that it sags less."""
+
+    FRONT_STRIP = "front edging"
+    BOTH_STRIPS = "strips at front and back"
+    HELD_BY_BACK = "fastened to the back"
+    THICKER = "thicker panel"
+    MIDDLE_SUPPORT = "support at the middle"
+    SHORTER = "shorter span"
+
+
+@dataclass(frozen=True)
+class ShelfCure:
+    """One change that makes a shelf meet a limit; `size` is the strip's height, the panel's thickness or the
+    span in inches, None where the change has none. `changed` is the shelf with it."""
+
+    kind: CureKind
+    size: Fraction | None
+    changed: LoadedShelf
+
+
+def longest_span(shelf: LoadedShelf, limit: SagLimit, up_to: Fraction = Fraction(120)) -> Fraction | None:
+    """The longest span, in sixteenths of an inch, over which the shelf meets the limit.
+
+    Supports at the middle stay as many as they are. None where no span of an inch or more does. The sag grows
+    faster with the span than any limit, so the spans that meet it are those up to the longest.
+    """
+    least = max(Fraction(1), 5 * shelf.overhang)
+
+    def meets(sixteenths: int) -> bool:
+        return judge(replace(shelf, span=sixteenths * SIXTEENTH), limit).meets
+
+    low, high = floor(least / SIXTEENTH) + 1, floor(up_to / SIXTEENTH)
+    if not meets(low):
+        return None
+    while low < high:
+        middle = (low + high + 1) // 2
+        low, high = (middle, high) if meets(middle) else (low, middle - 1)
+    return low * SIXTEENTH
+
+
+def cures(
+    shelf: LoadedShelf,
+    limit: SagLimit,
+    edging: ShelfStrip | None = None,
+    thicknesses: Sequence[Fraction] = (),
+    *,
+    can_hold_back: bool = False,
+) -> tuple[ShelfCure, ...]:
+    """Single changes that make a shelf meet the limit, the least work first; none where it meets it already.
+
+    `edging` is a strip whose width and material may serve at the usual heights, with its upper face as it
+    says; `thicknesses` are those the panel can be bought in; `can_hold_back` tells that there is a back to
+    screw the shelf to. The order is common practice, no source.
+    """
+    if judge(shelf, limit).meets:
+        return ()
+    found = [
+        _least(CureKind.FRONT_STRIP, limit, _with_strips(shelf, edging, both=False)),
+        _least(CureKind.HELD_BY_BACK, limit, _held(shelf) if can_hold_back else ()),
+        _least(CureKind.BOTH_STRIPS, limit, _with_strips(shelf, edging, both=True)),
+        _least(CureKind.THICKER, limit, _thicker(shelf, thicknesses)),
+        _least(CureKind.MIDDLE_SUPPORT, limit, [(None, replace(shelf, middles=shelf.middles + 1))]),
+    ]
+    longest = longest_span(shelf, limit)
+    if longest is not None:
+        found.append(ShelfCure(CureKind.SHORTER, longest, replace(shelf, span=longest)))
+    return tuple(cure for cure in found if cure)
+
+
+_Change = tuple[Fraction | None, LoadedShelf]
+
+
+def _least(kind: CureKind, limit: SagLimit, changes: Sequence[_Change]) -> ShelfCure | None:
+    """The first change that meets the limit."""
+    return next((ShelfCure(kind, size, one) for size, one in changes if judge(one, limit).meets), None)
+
+
+def _with_strips(shelf: LoadedShelf, edging: ShelfStrip | None, *, both: bool) -> Sequence[_Change]:
+    if edging is None or (both and shelf.back_held):
+        return ()
+    strips = [replace(edging, height=height) for height in USUAL_HEIGHTS if height > shelf.thickness]
+    fronts = [one for one in strips if shelf.front is None or one.height > shelf.front.height]
+    return [(one.height, replace(shelf, front=one, back=one if both else shelf.back)) for one in fronts]
+
+
+def _held(shelf: LoadedShelf) -> Sequence[_Change]:
+    return () if shelf.back_held else [(None, replace(shelf, back_held=True))]
+
+
+def _thicker(shelf: LoadedShelf, thicknesses: Sequence[Fraction]) -> Sequence[_Change]:
+    return [(one, replace(shelf, thickness=one)) for one in sorted(thicknesses) if one > shelf.thickness]

@@ -1,0 +1,164 @@
+"""Cases on studs: where screws can go, how many it takes, and walls that are refused."""
+
+from dataclasses import replace
+from fractions import Fraction as F
+from math import hypot
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from casewright.strength.hanging import (
+    UNEVEN,
+    HangingStrip,
+    HungCase,
+    HungOnScrews,
+    first_that_meets,
+    wall_test_load,
+)
+from casewright.strength.stud_wall import StudWall, WallKind, studs_every, wall_question
+from casewright.strength.wood_screws import wood_screws
+
+EIGHT, TEN = wood_screws()[8], wood_screws()[10]
+STRIP = HangingStrip(F(3, 4), F("35.25"), F(28), F(3), F(3, 4), 0.5, F(1, 4))
+CASE = HungCase("W1", F(10), STRIP, F(30), F(12), F(50), F(120))
+WALL = StudWall(studs_every(F(16), F(16), F(120)), "spruce-pine-fir")
+HUNG = HungOnScrews(CASE, WALL, TEN, F(3))
+
+
+def test_studs_from_the_first() -> None:
+    assert studs_every(F(16), F(16), F(64)) == (16, 32, 48, 64)
+    assert studs_every(F("14.5"), F(24), F(60)) == (F("14.5"), F("38.5"))
+    assert studs_every(F(16), F(16), F(10)) == ()
+
+
+def test_screws_go_where_studs_stand_behind_the_strip() -> None:
+    """The strip lies from 10 3/4 to 45 1/4 along the wall: studs at 16 and 32 are behind it, 48 is not."""
+    assert HUNG.studs == (16, 32)
+    assert [place.across for place in HUNG.places] == [16, 16, 32, 32]
+    low, high = HUNG.places[0].up, HUNG.places[1].up
+    assert low + high == 2 * STRIP.at
+    assert low - (STRIP.at - STRIP.height / 2) >= F("2.5") * F("0.19")
+    assert high - low >= 5 * F("0.19")
+
+
+def test_a_screw_moves_off_the_middle_of_a_stud_near_the_strips_end() -> None:
+    """#10: 1.9 in from the strip's end, 0.475 in from the stud's edge, so up to 0.275 in off its middle."""
+    near = StudWall((F("12.5"), F("28.5")), "spruce-pine-fir")
+    places = replace(HUNG, wall=near).places
+    assert places[0].across == F("10.75") + F("1.9") == F("12.65")
+    too_near = StudWall((F("12.3"), F("28.5")), "spruce-pine-fir")
+    assert replace(HUNG, wall=too_near).studs == (F("28.5"),)
+
+
+def test_a_low_strip_takes_one_row_and_a_sliver_none() -> None:
+    def rows(height: F) -> int:
+        case = replace(CASE, strip=replace(STRIP, height=height))
+        return len(replace(HUNG, case=case).places)
+
+    assert (rows(F(2)), rows(F("1.5")), rows(F("0.9"))) == (4, 2, 0)
+
+
+def test_the_pull_is_the_moment_about_the_lower_back_edge() -> None:
+    """12 in deep: weight 6 in out; the strip 28 in up: 6/28 of the weight pulls off the wall."""
+    assert HUNG.pull_share == pytest.approx(6 / 28)
+    slope = hypot(1, 6 / 28)
+    assert HUNG.bears == pytest.approx(4 * HUNG.each_bears / (1.25 * slope))
+    assert HUNG.each_bears <= HUNG.through.lateral * slope
+    assert HUNG.each_bears <= HUNG.through.withdrawal
+
+
+def test_the_number_of_screws_is_what_the_weight_needs() -> None:
+    for pounds in (F(1), F(50), F(170), F(400)):
+        needed = HUNG.needed(pounds)
+        assert needed is not None
+        force = float(pounds * UNEVEN) * hypot(1, 6 / 28)
+        assert (needed - 1) * HUNG.each_bears < force <= needed * HUNG.each_bears or needed == 1
+    assert HUNG.needed(CASE.empty) == 2
+    assert HUNG.needed(CASE.full) == 5
+    assert not HUNG.meets(CASE.full) and HUNG.meets(F(100))
+
+
+def test_a_thicker_screw_can_do() -> None:
+    """A strip 4 in high in two rows on three studs bears the full case; the thinnest that does is taken."""
+    long = replace(CASE, strip=replace(STRIP, right=F("40.25")))
+    found = first_that_meets(long, WALL, list(wood_screws().values()), [F(3), F("2.5"), F(2)])
+    assert found is not None and found.meets(long.full)
+    assert len(found.studs) == 3
+    thinner = [one for one in wood_screws().values() if one.gauge < found.screw.gauge]
+    assert not any(replace(found, screw=one, length=F(3)).meets(long.full) for one in thinner)
+    assert first_that_meets(replace(long, contents=F(2000)), WALL, [EIGHT, TEN], [F(3)]) is None
+
+
+def test_one_stud_is_not_enough() -> None:
+    light = replace(CASE, empty=F(5), contents=F(0))
+    alone = replace(HUNG, case=light, wall=StudWall((F(28),), "spruce-pine-fir"))
+    assert alone.bears > light.full
+    assert not alone.meets(light.full)
+
+
+def test_a_strip_of_five_millimetres_bears_less() -> None:
+    """The wall case of the issue, on strips 5 mm thick: heads draw through."""
+    thin = replace(HUNG, case=replace(CASE, strip=replace(STRIP, thickness=F(25, 127))))
+    assert thin.bears < 0.6 * HUNG.bears
+
+
+def test_a_screw_too_short_for_the_stud_bears_nothing() -> None:
+    short = replace(HUNG, length=F(2))
+    assert (short.needed(F(50)), short.bears) == (None, 0.0)
+
+
+@given(pounds=st.integers(1, 500), more=st.integers(1, 500), gauge=st.sampled_from([8, 10, 12]))
+def test_more_weight_never_takes_fewer_screws(pounds: int, more: int, gauge: int) -> None:
+    hung = replace(HUNG, screw=wood_screws()[gauge])
+    light, heavy = hung.needed(F(pounds)), hung.needed(F(pounds + more))
+    assert light is not None and heavy is not None and light <= heavy
+
+
+@given(deep=st.integers(6, 30), deeper=st.integers(1, 20))
+def test_a_deeper_case_bears_no_more(deep: int, deeper: int) -> None:
+    here, there = (replace(HUNG, case=replace(CASE, depth=F(one))) for one in (deep, deep + deeper))
+    assert there.pull_share > here.pull_share
+    assert there.bears <= here.bears * (1 + 1e-9)
+
+
+def test_the_tested_loads_of_wall_cabinets() -> None:
+    """ANSI/KCMA A161.1: 500 lb, since 2012 600 where taller than 24 in."""
+    assert [wall_test_load(F(height))[0] for height in (18, 24, 30)] == [500, 500, 600]
+
+
+def test_other_walls_are_for_a_licensed_person() -> None:
+    assert wall_question(WallKind.WOOD_STUDS) is None
+    for kind in (WallKind.MASONRY, WallKind.METAL_STUDS, WallKind.UNKNOWN):
+        question = wall_question(kind)
+        assert question is not None and "licensed" in question.ask
+
+
+def test_what_is_taken_for_granted_is_said() -> None:
+    said = " ".join(HUNG.assumptions)
+    for part in (
+        "spruce-pine-fir",
+        "0.42",
+        "#10",
+        "3/32 in pilot",
+        "1.50 in into the stud",
+        "factor 1.0",
+        "1.25 times",
+    ):
+        assert part in said
+    assert "safe" not in said
+
+
+@pytest.mark.parametrize("studs", [(), (F(16), F(17)), (F(32), F(16))])
+def test_a_wall_without_studs_is_refused(studs: tuple[F, ...]) -> None:
+    with pytest.raises(ValueError, match=r"at least one stud|overlap or stand out of order"):
+        StudWall(studs, "spruce-pine-fir")
+
+
+def test_weights_and_spacings_that_cannot_be_are_refused() -> None:
+    with pytest.raises(ValueError, match="the contents of W1 cannot be less than zero, not -3 lb"):
+        replace(CASE, contents=F(-3))
+    with pytest.raises(ValueError, match="spacing of studs must be more than zero, not 0 in"):
+        studs_every(F(16), F(0), F(100))
+    with pytest.raises(ValueError, match="W1 needs a height, a depth and a strip above"):
+        replace(CASE, depth=F(0))

@@ -1,0 +1,201 @@
+"""Shelves held against published limits: the answer, its words, and changes that meet the limit."""
+
+from dataclasses import replace
+from fractions import Fraction as F
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from casewright.lengths.length import Unit
+from casewright.strength.beam import EndSupport
+from casewright.strength.creep import creep_of_kind, creep_of_wood
+from casewright.strength.loaded_shelf import LoadedShelf, sag_of
+from casewright.strength.loads import LoadPer, load_given, shelf_uses
+from casewright.strength.panel_stiffness import sheet_kinds, stiffness_given
+from casewright.strength.sag_limits import sag_limits
+from casewright.strength.shelf_answer import USUAL_HEIGHTS, CureKind, cures, judge, longest_span
+from loaded_shelves import oak_strip, panel, shelf
+
+AWS, KCMA, EYE = (sag_limits()[name] for name in ("architectural woodwork", "kitchen cabinets", "the eye"))
+
+
+@pytest.mark.parametrize(
+    ("thickness", "at_40", "at_50"), [(F(3, 4), "40.03", "37.16"), (F(1), "53.37", "49.54")]
+)
+def test_the_longest_span_is_the_standards(thickness: F, at_40: str, at_50: str) -> None:
+    """Architectural Woodwork Standards, ed. 1, 4.4.14.10.11: fir plywood, L/144; here to the sixteenth
+    below."""
+    for pounds, exact in ((40, F(at_40)), (50, F(at_50))):
+        one = replace(
+            shelf("fir plywood", depth=F(12), thickness=thickness),
+            load=load_given(F(pounds), LoadPer.SQUARE_FOOT),
+        )
+        longest = longest_span(one, AWS)
+        assert longest is not None
+        assert 0 <= exact + F(1, 200) - longest < F(1, 16) + F(1, 100)
+        assert judge(replace(one, span=longest), AWS).meets
+        assert not judge(replace(one, span=longest + F(1, 16)), AWS).meets
+
+
+def test_what_the_limits_allow() -> None:
+    """36 in: KCMA 3/16, woodwork standard 1/4, eye 3/32, board makers 0.15; 1/4 at most for KCMA at any
+    span."""
+    allowed = {name: limit.allowed(F(36)) for name, limit in sag_limits().items()}
+    assert allowed["kitchen cabinets"] == allowed["plywood makers"] == F(3, 16)
+    assert allowed["architectural woodwork"] == allowed["laboratory furniture"] == F(1, 4)
+    assert (allowed["the eye"], allowed["board makers"]) == (F(3, 32), F(3, 20))
+    assert KCMA.allowed(F(60)) == F(1, 4) == KCMA.allowed(F(48))
+
+
+def test_every_limit_and_load_says_where_it_is_from() -> None:
+    for limit in sag_limits().values():
+        assert limit.source and limit.figure
+        assert limit.load is None or limit.load in shelf_uses()
+    for use in shelf_uses().values():
+        assert use.pounds.source and use.pounds.value > 0
+        low, high = use.low or use.pounds, use.high or use.pounds
+        assert low.value <= use.pounds.value <= high.value
+
+
+def test_a_foot_of_books_on_a_shelf_ten_inches_deep() -> None:
+    """20 to 40 lb a foot at 10 in deep is 24 to 48 lb/ft2; KCMA's 15 lb/ft2 is 12.5 lb a foot."""
+    for pounds, per_foot in ((20, 24), (40, 48)):
+        assert load_given(F(pounds), LoadPer.FOOT).per_square_inch(F(10)) * 144 == per_foot
+    assert shelf_uses()["kitchen cabinets, as tested"].on_shelf(F(12), F(10)) == F("12.5")
+
+
+def test_every_sheet_kind_creeps_by_a_figure() -> None:
+    for kind in sheet_kinds():
+        creep = creep_of_kind(kind)
+        assert creep is not None and creep.spread[0].value <= creep.after_years.value <= creep.spread[1].value
+    assert creep_of_kind("bamboo") is None
+    assert creep_of_wood().after_years.value == F("1.6")
+
+
+def test_after_years_a_bare_shelf_sags_by_its_creep() -> None:
+    one = shelf("MDF")
+    assert sag_of(one, years=True).most == F("3.25") * sag_of(one, years=False).most
+
+
+def test_after_years_an_edged_shelf_sags_by_both_creeps() -> None:
+    """MDF gives more than oak as the years go, so the sag at the front grows by between 1.6 and 3.25."""
+    one = shelf("MDF", front=oak_strip())
+    grown = sag_of(one, years=True).front / sag_of(one, years=False).front
+    assert F("1.6") < grown < F("3.25")
+
+
+def test_a_shelf_that_meets_one_figure_and_not_another() -> None:
+    verdict = judge(shelf(span=F(32)), KCMA)
+    assert verdict.meets
+    assert verdict.sentence(Unit.INCH) == (
+        "sags 0.046 in at once and 0.084 in after years under 15 lb/ft2 (kitchen cabinets, as tested); "
+        "that meets 1/16 in for each foot, 1/4 in at most (0.167 in at once) of ANSI/KCMA A161.1, 5.1"
+    )
+    assert cures(shelf(span=F(32)), KCMA) == ()
+    books = judge(shelf(use="books", span=F(32)), EYE)
+    assert not books.meets
+    assert "does not meet 1/32 in for each foot" in books.sentence(Unit.INCH)
+    assert "safe" not in books.sentence(Unit.INCH) + " ".join(books.assumptions)
+
+
+def test_pots_on_long_mdf_do_not_meet_the_woodwork_standard_after_years() -> None:
+    """The shelf of the issue: MDF, 31 1/2 in, for pots at 40 lb/ft2."""
+    one = replace(
+        shelf("MDF", span=F("31.5"), thickness=F(3, 4)), load=load_given(F(40), LoadPer.SQUARE_FOOT)
+    )
+    assert judge(one, AWS).sag.most == judge(one, AWS).at_once.most
+    assert not judge(one, AWS).meets
+    assert judge(one, AWS).after_years.most > F(3, 4)
+
+
+def test_the_assumptions_name_every_figure() -> None:
+    said = " ".join(judge(shelf(front=oak_strip(), back_held=True), KCMA).assumptions)
+    for part in ("990,000 psi", "1.8 times", "glued along", "held by the back", "own weight", "15 lb/ft2"):
+        assert part in said
+    assert "pins" in " ".join(judge(shelf(support=EndSupport.PINS), KCMA).assumptions)
+    assert "cannot turn" in " ".join(judge(shelf(support=EndSupport.FIXED), KCMA).assumptions)
+    assert "grain across" in " ".join(judge(shelf(grain_along=False), KCMA).assumptions)
+    assert "not read there" in " ".join(judge(shelf("birch plywood"), KCMA).assumptions)
+
+
+def test_every_cure_meets_the_limit_and_the_size_before_it_does_not() -> None:
+    one = shelf(use="books", span=F(36))
+    found = cures(one, EYE, oak_strip(), (F(15, 32), F(1), F(3, 2)), can_hold_back=True)
+    assert {cure.kind for cure in found} == set(CureKind) - {CureKind.FRONT_STRIP, CureKind.HELD_BY_BACK}
+    for cure in found:
+        assert judge(cure.changed, EYE).meets, cure
+    by_kind = {cure.kind: cure for cure in found}
+    strips = by_kind[CureKind.BOTH_STRIPS]
+    assert strips.size is not None
+    lower = [height for height in USUAL_HEIGHTS if F(23, 32) < height < strips.size]
+    for height in lower:
+        other = oak_strip(height)
+        assert not judge(replace(one, front=other, back=other), EYE).meets
+    assert by_kind[CureKind.THICKER].size == F(1)
+    assert by_kind[CureKind.MIDDLE_SUPPORT].changed.clear_span == 18
+    assert by_kind[CureKind.SHORTER].size == longest_span(one, EYE)
+
+
+def test_a_front_edging_serves_where_the_back_is_held() -> None:
+    one = shelf(use="books", span=F(48), back_held=True)
+    found = cures(one, EYE, oak_strip(), can_hold_back=True)
+    assert found[0].kind is CureKind.FRONT_STRIP
+    assert CureKind.HELD_BY_BACK not in {cure.kind for cure in found}
+    assert CureKind.BOTH_STRIPS not in {cure.kind for cure in found}
+
+
+shelves_of_any_kind = st.builds(
+    shelf,
+    kind=st.sampled_from(sorted(sheet_kinds())),
+    use=st.sampled_from(sorted(shelf_uses())),
+    span=st.integers(12 * 16, 60 * 16).map(lambda n: F(n, 16)),
+    depth=st.integers(8, 24).map(F),
+    front=st.none() | st.just(oak_strip()),
+    back_held=st.booleans(),
+    middles=st.integers(0, 2),
+)
+
+
+@settings(deadline=None, max_examples=60)
+@given(one=shelves_of_any_kind, longer=st.integers(1, 64), times=st.integers(2, 5))
+def test_more_load_or_span_never_sags_less(one: LoadedShelf, longer: int, times: int) -> None:
+    here = sag_of(one, years=False).most
+    assert sag_of(replace(one, span=one.span + F(longer, 16)), years=False).most > here
+    more = replace(one, load=load_given(one.load.pounds.value * times, one.load.per))
+    assert float(sag_of(more, years=False).most) == pytest.approx(float(here) * times, rel=1e-5, abs=1e-8)
+    assert sag_of(one, years=True).most > here
+
+
+def test_a_support_at_the_middle() -> None:
+    """A shelf whole over three supports: w L4 / 185 EI of each half, by the beam tables."""
+    one = shelf(use="books", middles=1)
+    half = one.span / 2
+    stiffness = panel("hardwood plywood").stiffness.along.value * 11 * F(23, 32) ** 3 / 12
+    assert float(sag_of(one, years=False).most) == pytest.approx(
+        float(F(25, 12) * half**4 / (185 * stiffness)), rel=3e-3
+    )
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        ({"span": F(0)}, "the span of a shelf must be more than zero, not 0 in"),
+        ({"depth": F(-2)}, "the depth of a shelf must be more than zero, not -2 in"),
+        ({"thickness": F(0)}, "the thickness of a shelf must be more than zero"),
+        ({"overhang": F(7)}, "at most a fifth of its span, not 7 in"),
+    ],
+)
+def test_a_shelf_that_cannot_be_is_refused(changes: dict[str, F], said: str) -> None:
+    with pytest.raises(ValueError, match=said):
+        shelf(**changes)
+
+
+def test_a_load_of_nothing_is_refused() -> None:
+    with pytest.raises(ValueError, match="must be more than zero, not -5 lb"):
+        load_given(F(-5), LoadPer.FOOT)
+
+
+def test_a_shelf_no_span_of_which_will_do_has_no_longest() -> None:
+    weak = replace(panel("MDF"), stiffness=stiffness_given("card", F(1)))
+    assert longest_span(replace(shelf("MDF"), material=weak), AWS) is None
