@@ -23,7 +23,7 @@ def oak_strip(height: F = F(3, 2), width: F = F(3, 4)) -> ShelfStrip:
 
 
 def shelf(
-    kind: str = "hardwood plywood", use: str = "kitchen cabinets, as tested", **changes: Any
+    kind: str = "hardwood plywood", use: str = "kitchen, as tested", **changes: Any
 ) -> LoadedShelf:
     """A shelf 30 in between its supports, 11 in deep, of 23/32 in."""
     sizes = {"span": F(30), "depth": F(11), "thickness": F(23, 32), **changes}

@@ -18,6 +18,7 @@ from casewright.jobfile import (
     edging_tables,
     front_tables,
     hardware_tables,
+    loads_table,
     sheet_tables,
     shop_tables,
     tables,
@@ -41,6 +42,7 @@ MODULES = (
     climate_table,
     board_tables,
     wall_table,
+    loads_table,
     tables,
 )
 TABLES = {name: one for module in MODULES for name, one in vars(module).items()}

@@ -1,29 +1,26 @@
 """Stiffness: every sheet good and wood has a figure with its source, and what has none is not guessed."""
 
-import tomllib
 from fractions import Fraction as F
-from importlib.resources import files
 
 import pytest
 
+from casewright.jobfile.catalogue import packaged_catalogue
+from casewright.lengths.quantities import NEWTON_PER_SQUARE_MM
+from casewright.shop.materials import PanelKind
 from casewright.shop.woods import known_woods
 from casewright.strength.panel_stiffness import (
     board_stiffness,
+    panel_stiffness,
     sheet_kinds,
-    sheet_stiffness,
-    stiffness_given,
+    with_modulus,
 )
-from casewright.strength.published import NEWTON_PER_SQUARE_MM
 
 
 def test_every_sheet_of_the_catalogue_has_a_stiffness() -> None:
-    text = files("casewright.shop").joinpath("data", "sheets.toml").read_text()
-    for name in tomllib.loads(text):
-        assert sheet_stiffness(name), name
-
-
-def test_an_unknown_material_has_none() -> None:
-    assert sheet_stiffness("bamboo panel") is None
+    for name, sheet in packaged_catalogue().sheets.items():
+        assert sheet.kind is not None, name
+    assert [kind.value for kind in PanelKind] == list(sheet_kinds()), "each kind has its figures"
+    assert panel_stiffness(PanelKind.MDF) is sheet_kinds()["MDF"]
 
 
 def test_every_figure_has_a_source_and_lies_between_the_others() -> None:
@@ -60,8 +57,10 @@ def test_solid_wood_takes_its_own_figure() -> None:
 
 
 def test_the_makers_own_figure() -> None:
-    own = stiffness_given("bamboo", F(1_100_000), F(700_000))
-    assert (own.along.value, own.across.value, own.shear.value) == (F(1_100_000), F(700_000), F(440_000))
-    assert stiffness_given("board", F(300_000)).across.value == 300_000
-    with pytest.raises(ValueError, match="the stiffness of bamboo must be more than zero, not -1 psi"):
-        stiffness_given("bamboo", F(-1))
+    """What lies across the grain stays the same share of it."""
+    usual = panel_stiffness(PanelKind.FIR_PLYWOOD)
+    own = with_modulus(usual, F(1_900_000))
+    assert (own.along.value, own.along.source) == (F(1_900_000), "the maker's own figure")
+    assert own.across.value == 2 * usual.across.value and own.shear.value == 2 * usual.shear.value
+    with pytest.raises(ValueError, match="the stiffness of MDF must be more than zero, not -1 psi"):
+        with_modulus(panel_stiffness(PanelKind.MDF), F(-1))

@@ -12,7 +12,7 @@ from casewright.strength.beam import EndSupport
 from casewright.strength.creep import creep_of_kind, creep_of_wood
 from casewright.strength.loaded_shelf import LoadedShelf, sag_of
 from casewright.strength.loads import LoadPer, load_given, shelf_uses
-from casewright.strength.panel_stiffness import sheet_kinds, stiffness_given
+from casewright.strength.panel_stiffness import sheet_kinds, with_modulus
 from casewright.strength.sag_limits import sag_limits
 from casewright.strength.shelf_answer import USUAL_HEIGHTS, CureKind, cures, judge, longest_span
 from loaded_shelves import oak_strip, panel, shelf
@@ -62,7 +62,7 @@ def test_a_foot_of_books_on_a_shelf_ten_inches_deep() -> None:
     """20 to 40 lb a foot at 10 in deep is 24 to 48 lb/ft2; KCMA's 15 lb/ft2 is 12.5 lb a foot."""
     for pounds, per_foot in ((20, 24), (40, 48)):
         assert load_given(F(pounds), LoadPer.FOOT).per_square_inch(F(10)) * 144 == per_foot
-    assert shelf_uses()["kitchen cabinets, as tested"].on_shelf(F(12), F(10)) == F("12.5")
+    assert shelf_uses()["kitchen, as tested"].on_shelf(F(12), F(10)) == F("12.5")
 
 
 def test_every_sheet_kind_creeps_by_a_figure() -> None:
@@ -89,7 +89,7 @@ def test_a_shelf_that_meets_one_figure_and_not_another() -> None:
     verdict = judge(shelf(span=F(32)), KCMA)
     assert verdict.meets
     assert verdict.sentence(Unit.INCH) == (
-        "sags 0.046 in at once and 0.084 in after years under 15 lb/ft2 (kitchen cabinets, as tested); "
+        "sags 0.046 in at once and 0.084 in after years under 15 lb/ft2 (kitchen, as tested); "
         "that meets 1/16 in for each foot, 1/4 in at most (0.167 in at once) of ANSI/KCMA A161.1, 5.1"
     )
     assert cures(shelf(span=F(32)), KCMA) == ()
@@ -197,5 +197,5 @@ def test_a_load_of_nothing_is_refused() -> None:
 
 
 def test_a_shelf_no_span_of_which_will_do_has_no_longest() -> None:
-    weak = replace(panel("MDF"), stiffness=stiffness_given("card", F(1)))
+    weak = replace(panel("MDF"), stiffness=with_modulus(sheet_kinds()["MDF"], F(1)))
     assert longest_span(replace(shelf("MDF"), material=weak), AWS) is None

@@ -17,6 +17,7 @@ from ..shop.hinges import Hinge
 from ..shop.machines import Shop
 from ..shop.materials import SheetGood
 from ..shop.moisture import USUAL_CLIMATE, Climate
+from ..shop.shelf_use import USUAL_USE, ShelfUse
 from ..shop.slides import Slide
 from ..shop.walls import KnownWall
 from .front_choices import DoorKind, DrawerBottom, DrawerJoint, Front, FrontLie
@@ -233,7 +234,7 @@ class CaseSpec:
 
     `mark` prefixes the marks of its parts. `construction` and `materials` are the job's with this
     case's own choices applied; `chosen` names the fields of the construction that the case sets itself. With
-    `frame_with_left` one face frame covers it and the case at its left.
+    `frame_with_left` one face frame covers it and the case at its left. `shelves` is what they are to bear.
     """
 
     mark: str
@@ -249,6 +250,7 @@ class CaseSpec:
     edged: Edged = Edged()
     fitted: FittedWith = FittedWith()
     frame_with_left: bool = False
+    shelves: ShelfUse = USUAL_USE
 
 
 @dataclass(frozen=True)

@@ -6,9 +6,11 @@ from fractions import Fraction
 
 from pydantic import Field
 
+from ..shop.materials import PanelKind
 from ..shop.woods import Sawn
 from .board_tables import BoardsTable
 from .read.entries import Amount, NotNegative, Positive, SheetSize, WeightPerArea
+from .read.stiffness_entry import PanelModulus
 from .table import Name, Table, YesNo
 
 
@@ -59,6 +61,12 @@ class SheetTable(Table):
     )
     wood: Name | None = Field(
         default=None, description="The wood it is, if it is solid: its width then moves with the moisture."
+    )
+    kind: PanelKind | None = Field(
+        default=None, description="What a panel is made of, which says how stiff its shelves are."
+    )
+    stiffness: PanelModulus | None = Field(
+        default=None, description="Your own figure for that: its modulus of elasticity along the grain."
     )
     sawn: Sawn | None = Field(
         default=None, description="How solid wood was sawn from the log; flat, which moves most, if left out."

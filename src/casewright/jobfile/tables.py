@@ -18,6 +18,7 @@ from .climate_table import ClimateTable
 from .edging_tables import EdgedTable, EdgesTable, EdgingTable
 from .front_tables import FittedTable, FrontTable
 from .hardware_tables import HingeTable, SlideTable
+from .loads_table import LoadsTable
 from .made_of_table import MadeOf
 from .read.entries import (
     FillerWidth,
@@ -179,6 +180,9 @@ class KindTable(Table):
     fitted_with: FittedTable = Field(
         default=FittedTable(), description="The hinges and slides of this kind of case."
     )
+    loads: LoadsTable = Field(
+        default=LoadsTable(), description="What the shelves of this kind of case are to bear."
+    )
 
 
 class BayTable(Table):
@@ -218,6 +222,7 @@ class CaseTable(Table):
     made_of: MadeOf = Field(default=MadeOf(), description="What this case is made of.")
     edged: EdgedTable = Field(default=EdgedTable(), description="The edging of this case.")
     fitted_with: FittedTable = Field(default=FittedTable(), description="The hinges and slides of this case.")
+    loads: LoadsTable = Field(default=LoadsTable(), description="What its shelves are to bear.")
     frame_with_left: bool = Field(
         default=False,
         description="Whether one face frame covers this case and the one at its left.",
@@ -331,6 +336,7 @@ class JobTable(Table):
     )
     edged: EdgedTable = Field(default=EdgedTable(), description="What is edged with which of them.")
     fitted_with: FittedTable = Field(default=FittedTable(), description="The hinges and slides of the cases.")
+    loads: LoadsTable = Field(default=LoadsTable(), description="What shelves are to bear.")
     edging_of: dict[Name, EdgesTable] = Field(
         default={},
         description="The edging of single parts, by mark, where it differs from the rest of their kind.",

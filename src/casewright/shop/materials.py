@@ -3,11 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum
 from fractions import Fraction
 from math import sqrt
 
 from .rough_boards import BoughtAsBoards
 from .woods import Sawn, Wood
+
+
+class PanelKind(Enum):
+    """What a sheet good is made of, which says how stiff it is."""
+
+    FIR_PLYWOOD = "fir plywood"
+    HARDWOOD_PLYWOOD = "hardwood plywood"
+    BIRCH_PLYWOOD = "birch plywood"
+    MDF = "MDF"
+    PARTICLEBOARD = "particleboard"
+    MELAMINE = "melamine-faced board"
+    HARDBOARD = "hardboard"
 
 
 @dataclass(frozen=True)
@@ -39,6 +52,8 @@ class SheetGood:
     face has a direction. `others` are sizes that can be bought besides whole sheets. `wood` is what solid
     wood is, sawn from the log as `sawn` says; None for panels, which hardly move. Solid wood that is bought
     as rough `boards` has a board of the usual size for its sheet, at the price of one.
+    `kind` is what a panel is made of, `stiffness` its modulus of elasticity in pounds per square inch by the
+    maker's own figure; None where they are not known, or follow from the wood.
     """
 
     key: str
@@ -56,6 +71,8 @@ class SheetGood:
     wood: Wood | None = None
     sawn: Sawn = Sawn.FLAT
     boards: BoughtAsBoards | None = None
+    kind: PanelKind | None = None
+    stiffness: Fraction | None = None
 
     @property
     def thickness(self) -> Fraction:

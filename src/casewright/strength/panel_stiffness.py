@@ -11,8 +11,10 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
+from ..lengths.quantities import NEWTON_PER_SQUARE_MM
+from ..shop.materials import PanelKind
 from ..shop.woods import Wood
-from .published import NEWTON_PER_SQUARE_MM, PublishedFigure, data_tables, published
+from .published import PublishedFigure, data_tables, published
 
 MILLION = 1_000_000
 
@@ -61,16 +63,9 @@ def _kind(kind: str, table: Mapping[str, Any]) -> PanelStiffness:
     return PanelStiffness(kind, poisson=published(table["poisson"]), **moduli)
 
 
-@cache
-def _kinds_by_sheet() -> Mapping[str, str]:
-    tables = data_tables("stiffness")
-    return {sheet: kind for kind, table in tables.items() for sheet in table.get("sheets", ())}
-
-
-def sheet_stiffness(catalogue_name: str) -> PanelStiffness | None:
-    """The stiffness of a sheet good of the catalogue; None where no figure is known: ask for it."""
-    kind = _kinds_by_sheet().get(catalogue_name)
-    return None if kind is None else sheet_kinds()[kind]
+def panel_stiffness(kind: PanelKind) -> PanelStiffness:
+    """The stiffness of a kind of sheet goods."""
+    return sheet_kinds()[kind.value]
 
 
 def board_stiffness(wood: Wood) -> PanelStiffness:
@@ -81,17 +76,19 @@ def board_stiffness(wood: Wood) -> PanelStiffness:
     return PanelStiffness(wood.name, along, across, shear, published(table["poisson"]))
 
 
-def stiffness_given(
-    kind: str, along: Fraction, across: Fraction | None = None, shear: Fraction | None = None
-) -> PanelStiffness:
-    """The maker's own figure, in pounds per square inch, for a material that no table has.
+def with_modulus(stiffness: PanelStiffness, modulus: Fraction) -> PanelStiffness:
+    """The same kind with the maker's own modulus along the grain, in pounds per square inch: the others go
+    with it.
 
-    Without the other two, the panel is taken to be a board without grain, and to curl as such boards do.
-    Raises ValueError where a figure is not more than zero.
+    Raises ValueError where it is not more than zero.
     """
-    moduli = (along, along if across is None else across, along * 2 / 5 if shear is None else shear)
-    if min(moduli) <= 0:
-        raise ValueError(f"the stiffness of {kind} must be more than zero, not {min(moduli)} psi")
-    lengthwise, crosswise, twisted = (PublishedFigure(one, "the maker's own figure", True) for one in moduli)
-    poisson = published(data_tables("stiffness")["particleboard"]["poisson"])
-    return PanelStiffness(kind, lengthwise, crosswise, twisted, poisson)
+    if modulus <= 0:
+        raise ValueError(f"the stiffness of {stiffness.kind} must be more than zero, not {modulus} psi")
+    share = modulus / stiffness.along.value
+
+    def own(figure: PublishedFigure) -> PublishedFigure:
+        return PublishedFigure(figure.value * share, "the maker's own figure", True)
+
+    return PanelStiffness(
+        stiffness.kind, own(stiffness.along), own(stiffness.across), own(stiffness.shear), stiffness.poisson
+    )

@@ -10,12 +10,6 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-POUND_FORCE = Fraction("4.4482216152605")
-"""Newtons in a pound, exactly: 0.453 592 37 kg times 9.806 65 m/s2."""
-
-NEWTON_PER_SQUARE_MM = Fraction("25.4") ** 2 / POUND_FORCE
-"""Pounds per square inch in a newton per square millimetre, exactly."""
-
 
 @dataclass(frozen=True)
 class PublishedFigure:

@@ -78,6 +78,7 @@ def case_form(worked: WorkedJob, mark: str) -> tuple[Group, ...]:
         *_bay_groups(worked, path),
         group_at(worked, "Made of", (*path, "made_of"), folded=True),
         *_put_together(worked, (*path, "construction"), folded=True),
+        group_at(worked, "What its shelves bear", (*path, "loads"), folded=True),
         group_at(worked, "Face frame", path, ("frame_with_left",), folded=True),
         *_edged(worked, (*path, "edged"), folded=True),
         *fitted_groups(worked, (*path, "fitted_with"), folded=True),
@@ -159,6 +160,7 @@ def construction_form(worked: WorkedJob) -> tuple[Group, ...]:
         group_at(worked, "Shelf pins", path, pins),
         group_at(worked, "Face frame", path, frame),
         group_at(worked, "Doors and drawers", path, doors),
+        group_at(worked, "What the shelves bear", ("loads",)),
     )
 
 
@@ -170,6 +172,7 @@ def kind_form(worked: WorkedJob, kind: str) -> tuple[Group, ...]:
         group_at(worked, "Size", (kind,), ("height", "depth")),
         group_at(worked, "Made of", (kind, "made_of")),
         *_put_together(worked, (kind, "construction")),
+        group_at(worked, "What the shelves bear", (kind, "loads")),
         *_edged(worked, (kind, "edged")),
         *fitted_groups(worked, (kind, "fitted_with")),
     )

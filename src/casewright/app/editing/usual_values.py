@@ -18,6 +18,7 @@ from ...jobfile.write.literals import length_literal
 from ...lengths.length import Mark, show
 from ...lengths.quantities import short_number
 from ...shop.moisture import Climate
+from ...shop.shelf_use import USUAL_USE
 from ...shop.walls import UNKNOWN_WALL
 from ..jobs.worked_job import WorkedJob
 from .form_fields import FITTINGS, MANY, Field, FieldKind
@@ -128,6 +129,8 @@ def _value(path: Path, job: Job) -> Any:
             return job.climate.region
         case ("climate", str(name)):
             return f"{short_number(_MOISTURE[name](job.climate))} %"
+        case ("loads", str(name)):
+            return None if name == "load" else getattr(USUAL_USE, name)
         case ("construction", str(name)):
             return getattr(job.construction, name)
         case ("hinges" | "slides" as table, str(key), str(name)):
@@ -156,6 +159,8 @@ def _of_case(spec: CaseSpec, rest: list[Any], known: FittingChoice) -> Any:
         case ["fitted_with", name]:
             fitted = known.slide(spec) if name == "slide" else known.hinge(spec, name == "divider_hinge")
             return fitted and fitted.key
+        case ["loads", name]:
+            return None if name == "load" else getattr(spec.shelves, name)
         case ["bays", int(bay), name]:
             return getattr(spec.bays[bay], name)
         case ["construction", name]:

@@ -59,6 +59,7 @@ from .overlay import (
     tally_from,
 )
 from .schema_faults import empty_field
+from .shelf_entries import shelves_from
 from .twice_or_too_much import amount_faults, mark_faults, name_faults
 from .wall_entries import wall_faults, walls_of
 from .wood_entries import climate_faults, climate_from, wood_faults
@@ -344,6 +345,7 @@ class Builder:
             edged_from((self.tables.edged, kind.edged, case.edged)),
             fitted_from((self.tables.fitted_with, kind.fitted_with, case.fitted_with)),
             case.frame_with_left,
+            shelves_from((self.tables.loads, kind.loads, case.loads)),
         )
 
     def _materials(self, path: Path, made_of: Mapping[str, str]) -> Materials:

@@ -99,16 +99,23 @@ Amount = Annotated[Fraction, PlainValidator(_amount), WithJsonSchema({"type": "n
 
 
 def _weighed(
-    units: dict[str, Fraction], bare: dict[Unit, str], examples: tuple[str, str]
+    units: dict[str, Fraction],
+    bare: dict[Unit, str],
+    examples: tuple[str, str],
+    *,
+    positive: bool = False,
 ) -> Callable[[Any, ValidationInfo], Fraction]:
     def read(value: Any, info: ValidationInfo) -> Fraction:
         if not isinstance(value, str):
-            return _number(value, positive=False) * units[bare[_unit(info)]]
+            return _number(value, positive=positive) * units[bare[_unit(info)]]
         found = WEIGHT.fullmatch(value.strip().lower())
         if not found or found[2] not in units or len(found[1]) > 12:
             text = f"{quoted(value)} is not a weight."
             fix = f"Write it as in {' or '.join(json.dumps(one) for one in examples)}."
             raise input_error("weight", text, fix, AtField(fix=f"Enter it as in {' or '.join(examples)}."))
+        if positive and not Fraction(found[1]):
+            text = f"{quoted(value)} is too small."
+            raise input_error("weight", text, "Enter a weight greater than zero.")
         return Fraction(found[1]) * units[found[2]]
 
     return read
@@ -130,21 +137,21 @@ Weight = Annotated[
         }
     ),
 ]
+_AREAS = {"lb/ft2": Fraction(1), "kg/m2": POUNDS_PER_KILOGRAM / SQUARE_FEET_PER_SQUARE_METRE}
+_PER_AREA = {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"}
+_PER_AREA_SCHEMA = WithJsonSchema(
+    {
+        "type": ["string", "number"],
+        "description": "lb/ft2 in an inch job, kg/m2 in a mm job, or text with its unit.",
+    }
+)
 WeightPerArea = Annotated[
+    Fraction, PlainValidator(_weighed(_AREAS, _PER_AREA, ("2.3 lb/ft2", "11 kg/m2"))), _PER_AREA_SCHEMA
+]
+PositiveWeightPerArea = Annotated[
     Fraction,
-    PlainValidator(
-        _weighed(
-            {"lb/ft2": Fraction(1), "kg/m2": POUNDS_PER_KILOGRAM / SQUARE_FEET_PER_SQUARE_METRE},
-            {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
-            ("2.3 lb/ft2", "11 kg/m2"),
-        )
-    ),
-    WithJsonSchema(
-        {
-            "type": ["string", "number"],
-            "description": "lb/ft2 in an inch job, kg/m2 in a mm job, or text with its unit.",
-        }
-    ),
+    PlainValidator(_weighed(_AREAS, _PER_AREA, ("40 lb/ft2", "195 kg/m2"), positive=True)),
+    _PER_AREA_SCHEMA,
 ]
 
 

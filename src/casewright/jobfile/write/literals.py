@@ -15,6 +15,7 @@ from ...lengths.fractions_text import mixed
 from ...lengths.length import MM, Unit, parse_length
 from ...shop.dry_fits import DryFitTally
 from ..read.entries import POUNDS_PER_KILOGRAM, SQUARE_FEET_PER_SQUARE_METRE
+from ..read.stiffness_entry import MODULUS_UNITS
 
 MOST_DIGITS = 10
 FINEST_ON_A_RULE = 64
@@ -90,6 +91,11 @@ def weight_per_area_literal(pounds: Fraction) -> Literal:
     return _with_unit(
         pounds, {"lb/ft2": Fraction(1), "kg/m2": POUNDS_PER_KILOGRAM / SQUARE_FEET_PER_SQUARE_METRE}
     )
+
+
+def modulus_literal(modulus: Fraction) -> Literal:
+    """A modulus of elasticity as text with its unit."""
+    return _with_unit(modulus, MODULUS_UNITS)
 
 
 def _with_unit(pounds: Fraction, units: Mapping[str, Fraction]) -> Literal:

@@ -44,6 +44,7 @@ OTHER_MARK = {**_MARKS, **{metric: inches for inches, metric in _MARKS.items()}}
 _WEIGHTS = {
     ("carry", "weight"): {Unit.INCH: "lb", Unit.MM: "kg"},
     ("hinges", "weight"): {Unit.INCH: "lb", Unit.MM: "kg"},
+    ("loads", "load"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
     ("materials", "weight"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
 }
 

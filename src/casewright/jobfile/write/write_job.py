@@ -32,6 +32,7 @@ from ...shop.edging import Edging, PutOn
 from ...shop.machines import HOURLY, Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import Offcut, OtherSize, SheetGood, Spread
 from ...shop.moisture import Air, Climate, Region
+from ...shop.shelf_use import USUAL_USE, ShelfUse
 from ...shop.walls import UNKNOWN_WALL, KnownWall
 from ..catalogue import Catalogue, Practice, packaged_catalogue
 from ..read.board_entries import milled_stock
@@ -127,7 +128,7 @@ class _Writer:
         alike = {
             key: self._sheet(one)
             for key, one in self.stock.sheets.items()
-            if one.nominal == sheet.nominal and one.grain == sheet.grain
+            if (one.nominal, one.grain, one.kind) == (sheet.nominal, sheet.grain, sheet.kind)
         }
         if not alike:
             return entries
@@ -135,7 +136,7 @@ class _Writer:
         return {"sheet": key, **_differing(entries, alike[key])}
 
     def _sheet(self, sheet: SheetGood) -> Entries:
-        return {
+        entries: Entries = {
             "name": sheet.name,
             "nominal": self._length(sheet.nominal),
             "usual": self._length(sheet.usual.middle),
@@ -148,6 +149,11 @@ class _Writer:
             "others": _list(self._other(other) for other in sheet.others),
             "grain": sheet.grain,
         }
+        if sheet.kind is not None:
+            entries["kind"] = sheet.kind.value
+        if sheet.stiffness is not None:
+            entries["stiffness"] = literals.modulus_literal(sheet.stiffness)
+        return entries
 
     def _edging(self, edging: Edging) -> Entries:
         entries: Entries = {
@@ -310,7 +316,14 @@ class _Writer:
             entries["edged"] = inline_table(keys)
         if keys := _keys(case.fitted):
             entries["fitted_with"] = inline_table(keys)
+        if own := self._shelves(case.shelves):
+            entries["loads"] = inline_table(own)
         return entries
+
+    def _shelves(self, use: ShelfUse) -> Entries:
+        own = {key: one.value for key, one in _differing(vars(use), vars(USUAL_USE)).items() if key != "load"}
+        load = {} if use.load is None else {"load": literals.weight_per_area_literal(use.load)}
+        return own | load
 
     def _width(self, width: Fraction | None, share: Fraction) -> Any:
         if width is not None:
@@ -336,7 +349,7 @@ class _Writer:
 
 def _nearest(entries: Entries, starts: Mapping[str, Entries]) -> str:
     """The key of the start that has the most entries in common."""
-    return max(starts, key=lambda key: sum(starts[key][name] == value for name, value in entries.items()))
+    return max(starts, key=lambda key: sum(starts[key].get(name) == value for name, value in entries.items()))
 
 
 def _differing(entries: Mapping[str, Any], start: Mapping[str, Any]) -> Entries:

@@ -1,0 +1,24 @@
+"""The shape of what shelves are to bear in a job file."""
+
+from __future__ import annotations
+
+from pydantic import Field
+
+from ..shop.shelf_use import Holds, SagFigure
+from .read.entries import PositiveWeightPerArea
+from .table import Table
+
+
+class LoadsTable(Table):
+    """What shelves hold, and how far they may sag."""
+
+    holds: Holds | None = Field(
+        default=None, description="What lies on them, full from side to side; anything if left out."
+    )
+    load: PositiveWeightPerArea | None = Field(
+        default=None, description="Your own figure for that: weight on each square foot or metre."
+    )
+    sag: SagFigure | None = Field(
+        default=None,
+        description="By whose figure their sag is judged; that of architectural woodwork if left out.",
+    )
