@@ -93,5 +93,8 @@ def stiffness_given(
     if min(moduli) <= 0:
         raise ValueError(f"the stiffness of {kind} must be more than zero, not {min(moduli)} psi")
     lengthwise, crosswise, twisted = (PublishedFigure(one, "the maker's own figure", True) for one in moduli)
-    poisson = published(data_tables("stiffness")["particleboard"]["poisson"])
+    share = min(Fraction(1), lengthwise.value / crosswise.value) / 4
+    poisson = PublishedFigure(
+        share, "a quarter, common for boards without grain, of the less stiff way", False
+    )
     return PanelStiffness(kind, lengthwise, crosswise, twisted, poisson)
