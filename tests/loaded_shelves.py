@@ -22,9 +22,7 @@ def oak_strip(height: F = F(3, 2), width: F = F(3, 4)) -> ShelfStrip:
     return ShelfStrip(width, height, OAK)
 
 
-def shelf(
-    kind: str = "hardwood plywood", use: str = "kitchen, as tested", **changes: Any
-) -> LoadedShelf:
+def shelf(kind: str = "hardwood plywood", use: str = "kitchen, as tested", **changes: Any) -> LoadedShelf:
     """A shelf 30 in between its supports, 11 in deep, of 23/32 in."""
     sizes = {"span": F(30), "depth": F(11), "thickness": F(23, 32), **changes}
     return LoadedShelf(material=panel(kind), load=shelf_uses()[use], **sizes)

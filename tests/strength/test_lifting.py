@@ -106,7 +106,7 @@ def test_two_people_lift_a_third_more_than_one() -> None:
 
 def test_hands_on_a_deep_case_are_far_out() -> None:
     """94-110: H = 8 + W / 2 from 10 in up, 10 + W / 2 below."""
-    assert (hands_out(F(24), F(30)), hands_out(F(24), F(5)), hands_out(F(1), F(30))) == (20, 22, 10)
+    assert [hands_out(F(24), F(30)), hands_out(F(24), F(5)), hands_out(F(1), F(30))] == [F(20), F(22), F(10)]
     too_deep = HandLift(hands_out(F(36), F(30)), F(30), F(10))
     assert limit_of_lift(too_deep, F(10)).index(F(10)) is None
 

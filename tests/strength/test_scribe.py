@@ -13,13 +13,9 @@ READ = [WallOffset(F(at), F(gap)) for at, gap in ((0, "1.5"), (12, "1.75"), (24,
 
 def test_a_filler_to_an_uneven_wall() -> None:
     line = scribe_line(READ, F(0), F(36), F(1, 2))
-    assert [(point.along, point.width) for point in line.points] == [
-        (0, 2),
-        (12, F("2.25")),
-        (24, F("1.875")),
-        (36, 2),
-    ]
-    assert (line.widest.along, line.narrowest.along) == (12, 24)
+    assert [point.along for point in line.points] == [F(0), F(12), F(24), F(36)]
+    assert [point.width for point in line.points] == [F(2), F("2.25"), F("1.875"), F(2)]
+    assert (line.widest.along, line.narrowest.along) == (F(12), F(24))
     assert line.most_taken == F(3, 8)
     assert line.out_of_straight == F(1, 4)
     assert line.width_at(F(18)) == (F("2.25") + F("1.875")) / 2

@@ -188,7 +188,7 @@ def test_a_support_at_the_middle() -> None:
 )
 def test_a_shelf_that_cannot_be_is_refused(changes: dict[str, F], said: str) -> None:
     with pytest.raises(ValueError, match=said):
-        shelf(**changes)
+        replace(shelf(), **changes)
 
 
 def test_a_load_of_nothing_is_refused() -> None:

@@ -7,9 +7,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.strength.beam import simple_uniform
-from casewright.strength.panel_stiffness import sheet_kinds
+from casewright.strength.panel_stiffness import sheet_kinds, stiffness_given
 from casewright.strength.section import StiffeningStrip, panel_with_strips
-from casewright.strength.shelf_plate import PlateStiffness, edging_stiffness, plate_sag, plate_stiffness
+from casewright.strength.shelf_plate import (
+    PlateStiffness,
+    flange_depth,
+    plate_sag,
+    plate_stiffness,
+    strip_stiffness,
+)
 
 PLY = sheet_kinds()["hardwood plywood"]
 THICK = F(23, 32)
@@ -97,7 +103,7 @@ def test_the_back_of_an_edged_plywood_shelf_hangs_behind() -> None:
     holds the front to less than half a bare shelf's sag, and the back sags almost as if there were none."""
     oak = StiffeningStrip(F(3, 4), F(3, 2), F(1_820_000))
     plate = plate_stiffness(PLY, THICK, grain_along=True)
-    front = float(edging_stiffness(F(11), THICK, PLY.along.value, oak))
+    front = strip_stiffness(oak, F(30), F(11), THICK, PLY, grain_along=True)
     bare, edged = plate_sag(0.28, 30.0, 11.0, plate), plate_sag(0.28, 30.0, 11.0, plate, front=front)
     whole = panel_with_strips(F(11), THICK, PLY.along.value, (oak,)).stiffness
     as_beam = float(simple_uniform(F("0.28") * 11, F(30), whole))
@@ -106,16 +112,36 @@ def test_the_back_of_an_edged_plywood_shelf_hangs_behind() -> None:
     assert edged.back > 2 * as_beam
 
 
-def test_an_edging_counts_with_a_quarter_of_the_panel() -> None:
-    """As high as the panel and of its wood it adds what a deeper panel would, wherever the flange ends;
-    higher, it adds less than with the whole panel for a flange, and more than alone."""
+def test_a_strip_level_with_the_panel_only_bends_by_itself() -> None:
+    """As high as the panel and flush with it, it stretches nothing: E b h3 / 12 in every wave."""
     level = StiffeningStrip(F(3, 4), THICK, PLY.along.value)
-    assert edging_stiffness(F(12), THICK, PLY.along.value, level) == PLY.along.value * F(3, 4) * THICK**3 / 12
+    alone = float(PLY.along.value * F(3, 4) * THICK**3 / 12)
+    assert strip_stiffness(level, F(30), F(11), THICK, PLY, grain_along=True) == pytest.approx(alone)
+
+
+def test_a_high_strip_counts_more_than_alone_and_less_than_with_the_whole_panel() -> None:
     high = StiffeningStrip(F(3, 4), F(3, 2), PLY.along.value)
-    whole = panel_with_strips(F(12), THICK, PLY.along.value, (high,)).stiffness
-    panel = PLY.along.value * 12 * THICK**3 / 12
-    alone = PLY.along.value * F(3, 4) * F(3, 2) ** 3 / 12
-    assert alone < edging_stiffness(F(12), THICK, PLY.along.value, high) < whole - panel
+    whole = float(panel_with_strips(F(12), THICK, PLY.along.value, (high,)).stiffness)
+    panel = float(PLY.along.value * 12 * THICK**3 / 12)
+    alone = float(PLY.along.value * F(3, 4) * F(3, 2) ** 3 / 12)
+    by_wave = strip_stiffness(high, F(30), F(12), THICK, PLY, grain_along=True)
+    assert all(alone < each < whole - panel for each in by_wave)
+    assert list(by_wave) == sorted(by_wave, reverse=True)  # short waves draw less of the panel along
+
+
+def test_a_quarter_of_a_panel_stiff_in_shear_stretches_with_its_edge() -> None:
+    """A force along the edge of a bar stretches that edge by 1/A + 3/A: four times what it does along the
+    middle."""
+    rigid = stiffness_given("rigid in shear", F(10**6), F(10**9), F(10**9))
+    assert flange_depth(96.0, 8.0, rigid, grain_along=True)[0] == pytest.approx(2.0, rel=0.01)
+    assert flange_depth(24.0, 11.0, PLY, grain_along=True)[0] < 11 / 4
+
+
+def test_a_deep_panel_gives_in_shear_as_the_half_plane() -> None:
+    """Where it cannot move across, E u'' + G u'' = 0: the edge draws (L / pi) sqrt(G / E) of it along."""
+    stiff_across = stiffness_given("held across", F(10**6), F(10**9), F(10**5))
+    flange = flange_depth(24.0, 24.0, stiff_across, grain_along=True)[0]
+    assert flange == pytest.approx(24 / 3.14159 * 0.1**0.5, rel=0.1)
 
 
 def test_a_board_without_grain_is_an_isotropic_plate() -> None:

@@ -191,8 +191,8 @@ class HungOnScrews:
             f"#{screw.gauge} wood screws in {screw.soft_pilot} in pilot holes, {stud.into_stud:.2f} in "
             f"into the stud; the strip, {float(strip.thickness):g} in thick, has a specific gravity of "
             f"{strip.gravity:g}.",
-            "The load stands for ten years in all (NDS load duration factor 1.0), dry, in side grain; drywall "
-            "and back bear nothing.",
+            "The load stands for ten years in all (NDS load duration factor 1.0), dry, in side grain; "
+            "drywall and back bear nothing.",
             f"The hardest pressed screw carries {float(UNEVEN):g} times an even share: our "
             "judgement, no source.",
             f"The weight acts {float(self.case.out):g} in from the wall; only the highest strip counts.",

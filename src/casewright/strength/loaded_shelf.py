@@ -12,7 +12,7 @@ from .loads import ShelfLoad
 from .panel_stiffness import PanelStiffness
 from .published import PublishedFigure
 from .section import StiffeningStrip, bare_panel
-from .shelf_plate import PlateSag, edging_stiffness, plate_sag, plate_stiffness
+from .shelf_plate import PlateSag, Stiffness, plate_sag, plate_stiffness, strip_stiffness
 
 BILLIONTH = Fraction(1, 10**9)
 
@@ -128,12 +128,18 @@ def sag_of(shelf: LoadedShelf, *, years: bool) -> ShelfSag:
     load = shelf.load.per_square_inch(shelf.whole_depth)
     if shelf.is_plain:
         return _as_beam(shelf, stiffness, load)
-    modulus = stiffness.lengthwise(grain_along=shelf.grain_along).value
 
-    def added(strip: ShelfStrip | None) -> float:
+    def added(strip: ShelfStrip | None) -> Stiffness:
         if strip is None:
             return 0.0
-        return float(edging_stiffness(shelf.depth, shelf.thickness, modulus, strip.strip(years=years)))
+        return strip_stiffness(
+            strip.strip(years=years),
+            shelf.clear_span,
+            shelf.depth,
+            shelf.thickness,
+            stiffness,
+            grain_along=shelf.grain_along,
+        )
 
     spread = load * shelf.whole_depth / shelf.depth  # what lies on the strips is carried by the panel
     sag = plate_sag(

@@ -21,11 +21,14 @@ from numpy.polynomial import Legendre
 from numpy.typing import NDArray
 
 from .panel_stiffness import PanelStiffness
-from .section import StiffeningStrip, bare_panel, panel_with_strips
+from .section import StiffeningStrip
 
 WAVES = np.arange(1, 13, 2)  # an even load has only odd ones; the sixth adds less than a part in ten thousand
 POWERS = 9  # of y; with seven the sag is right to five digits, for shelves up to as deep as long
 PLACES = np.linspace(0.0, 1.0, 41)  # looked at from back to front; along the shelf the middle is lowest
+
+
+Stiffness = float | NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -53,19 +56,60 @@ def plate_stiffness(stiffness: PanelStiffness, thickness: Fraction, *, grain_alo
     )
 
 
-def edging_stiffness(
-    depth: Fraction, thickness: Fraction, modulus: Fraction, strip: StiffeningStrip
-) -> Fraction:
-    """What an edging adds along its edge of the panel, EI in lb in2.
+def strip_stiffness(
+    strip: StiffeningStrip,
+    span: Fraction,
+    depth: Fraction,
+    thickness: Fraction,
+    stiffness: PanelStiffness,
+    *,
+    grain_along: bool,
+) -> NDArray[np.float64]:
+    """What a strip adds along its edge of the panel, EI in lb in2, for each of the plate's waves.
 
-    The edging bends with the panel beside it, but only a quarter of the panel stretches with it: a force
-    along the edge of a plate that may bend in its own plane stretches that edge by 1/A + 3/A, four times as
-    much as a force along its middle. So the edging counts as glued to a flange a quarter as deep as the
-    panel.
+    The strip bends by itself, and glued to the panel it stretches the panel's edge as the panel stretches its
+    own: EI of the strip and e2 / (1 / EA of the strip + 1 / EA of the edge), e being how far its middle lies
+    from the panel's. The whole panel does not stretch with its edge; how much of it does, `flange_depth`
+    says.
     """
-    flange = depth / 4
-    together = panel_with_strips(flange, thickness, modulus, (strip,)).stiffness
-    return together - bare_panel(flange, thickness, modulus).stiffness
+    across = float(strip.width * strip.height)
+    apart = float(thickness / 2 - (thickness + strip.above - strip.height / 2))
+    own, pull = float(strip.modulus) * across * float(strip.height) ** 2 / 12, float(strip.modulus) * across
+    modulus = float(stiffness.lengthwise(grain_along=grain_along).value)
+    edge = (
+        modulus
+        * float(thickness)
+        * flange_depth(float(span), float(depth), stiffness, grain_along=grain_along)
+    )
+    return np.asarray(own + apart**2 / (1 / pull + 1 / edge), dtype=np.float64)
+
+
+def flange_depth(
+    span: float, depth: float, stiffness: PanelStiffness, *, grain_along: bool
+) -> NDArray[np.float64]:
+    """How deep a part of the panel would stretch as its edge does, if it all stretched alike, for each wave.
+
+    The panel in its own plane (plane stress), drawn along one edge, free along the other and to bend
+    sideways: by the energy again, u = sum U(y) cos(m pi x / L) along and v = sum V(y) sin(m pi x / L) across.
+    In a panel that does not give in shear it is a quarter of the depth, and less the more it gives.
+    """
+    shapes = _shapes(False)
+    along = float(stiffness.lengthwise(grain_along=grain_along).value)
+    across = float(stiffness.crosswise(grain_along=grain_along).value)
+    both = float(stiffness.poisson.value * stiffness.across.value)
+    less = 1 - both**2 / (along * across)
+    shear = float(stiffness.shear.value)
+    count = len(shapes.area)
+    depths = []
+    for wave in WAVES * np.pi / span:
+        lengthwise = along / less * wave**2 * depth * shapes.still + shear / depth * shapes.turned
+        crosswise = across / less / depth * shapes.turned + shear * wave**2 * depth * shapes.still
+        mixed = -both / less * wave * shapes.sloped + shear * wave * shapes.sloped.T
+        energy = np.block([[lengthwise, mixed], [mixed.T, crosswise]])
+        drawn = np.concatenate([shapes.at_places[:, -1], np.zeros(count)])
+        moved = float(np.linalg.solve(energy, drawn)[:count] @ shapes.at_places[:, -1])
+        depths.append(1 / (along * wave**2 * moved))
+    return np.array(depths)
 
 
 @dataclass(frozen=True)
@@ -84,15 +128,15 @@ def plate_sag(
     depth: float,
     plate: PlateStiffness,
     *,
-    front: float = 0.0,
-    back: float = 0.0,
+    front: Stiffness = 0.0,
+    back: Stiffness = 0.0,
     back_held: bool = False,
 ) -> PlateSag:
     """How far a shelf sags under an even load of `load` pounds per square inch.
 
     It rests on both its ends, free to turn, and with `back_held` on its back all along, free to turn there
-    too. `front` and `back` are the stiffness EI of strips along those edges. Raises ValueError where a size
-    or stiffness is not more than zero.
+    too. `front` and `back` are the stiffness EI of strips along those edges, one or one for each wave. Raises
+    ValueError where a size or stiffness is not more than zero.
     """
     if min(span, depth, plate.along, plate.across, plate.twist) <= 0:
         raise ValueError("a shelf needs a length, a depth and a stiffness of more than zero")
@@ -105,12 +149,17 @@ def plate_sag(
         - plate.both / depth * square * shapes.mixed
         + plate.across / depth**3 * shapes.bent
         + 4 * plate.twist / depth * square * shapes.turned
-        + square**2 * (front * np.outer(at_front, at_front) + back * np.outer(at_back, at_back))
+        + square**2 * _each_wave(front) * np.outer(at_front, at_front)
+        + square**2 * _each_wave(back) * np.outer(at_back, at_back)
     )
     pressed = (4 * load / (np.pi * WAVES) * depth)[:, None] * shapes.area
     shares = np.linalg.solve(energy, pressed[:, :, None])[:, :, 0]
     halfway = np.sin(WAVES * np.pi / 2) @ (shares @ shapes.at_places)
     return PlateSag(float(halfway[-1]), float(halfway[0]), float(np.max(np.abs(halfway))))
+
+
+def _each_wave(stiffness: Stiffness) -> NDArray[np.float64]:
+    return np.broadcast_to(np.asarray(stiffness, dtype=np.float64), WAVES.shape)[:, None, None]
 
 
 @dataclass(frozen=True)
@@ -121,6 +170,7 @@ class _Shapes:
     still: NDArray[np.float64]  # the product, over the depth
     turned: NDArray[np.float64]  # of first derivatives
     bent: NDArray[np.float64]  # of second derivatives
+    sloped: NDArray[np.float64]  # of one with the first derivative of the other
     mixed: NDArray[np.float64]  # of one with the second derivative of the other, both ways
     area: NDArray[np.float64]
     at_places: NDArray[np.float64]
@@ -143,6 +193,7 @@ def _shapes(back_held: bool) -> _Shapes:
         (plain * weights) @ plain.T,
         (first * weights) @ first.T,
         (second * weights) @ second.T,
+        (plain * weights) @ first.T,
         mixed + mixed.T,
         plain @ weights,
         np.array([one(PLACES) for one in basis]),

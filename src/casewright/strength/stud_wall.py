@@ -3,23 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import Enum
 from fractions import Fraction
 
-STUD_WIDTH = Fraction(3, 2)
-"""The face of a 2 x 4 or 2 x 6 stud, inches: American Softwood Lumber Standard PS 20."""
-
-USUAL_SPACINGS = (Fraction(16), Fraction(24))
-"""From centre to centre, inches: IRC Table R602.3(5), read in a guide to it."""
-
-
-class WallKind(Enum):
-    """What stands behind the wall's face."""
-
-    WOOD_STUDS = "wood studs"
-    METAL_STUDS = "metal studs"
-    MASONRY = "masonry"
-    UNKNOWN = "unknown"
+from ..shop.walls import USUAL_LINING, USUAL_STUD, Framing
 
 
 @dataclass(frozen=True)
@@ -30,21 +16,22 @@ class WallQuestion:
     ask: str
 
 
-def wall_question(kind: WallKind) -> WallQuestion | None:
-    """What to ask before anything hangs on a wall; None for wood studs."""
+def wall_question(kind: Framing | None) -> WallQuestion | None:
+    """What to ask before anything hangs on a wall of that kind, None where nobody has looked; None for wood
+    studs."""
     return {
-        WallKind.WOOD_STUDS: None,
-        WallKind.METAL_STUDS: WallQuestion(
+        Framing.WOOD_STUDS: None,
+        Framing.METAL_STUDS: WallQuestion(
             "wood screws hold by their thread in wood; a metal stud gives them a thin sheet.",
             "Ask a licensed contractor or engineer whether the studs carry the loaded cases, and whether "
             "wood blocking is to be let into the wall first.",
         ),
-        WallKind.MASONRY: WallQuestion(
+        Framing.MASONRY: WallQuestion(
             "what an anchor bears in masonry depends on the anchor, the block or brick, and the joints.",
             "Ask a licensed contractor or engineer which anchors this wall takes for the weight of the "
             "loaded cases, how deep and how far apart.",
         ),
-        WallKind.UNKNOWN: WallQuestion(
+        None: WallQuestion(
             "it is not known what stands behind the face of this wall.",
             "Find the studs and measure to them from the end of the wall; where there are none, ask a "
             "licensed contractor what the wall can carry.",
@@ -62,8 +49,8 @@ class StudWall:
 
     studs: tuple[Fraction, ...]
     wood: str
-    covering: Fraction = Fraction(1, 2)
-    stud_width: Fraction = STUD_WIDTH
+    covering: Fraction = USUAL_LINING
+    stud_width: Fraction = USUAL_STUD
 
     def __post_init__(self) -> None:
         if not self.studs:
@@ -73,13 +60,3 @@ class StudWall:
                 raise ValueError(
                     f"studs at {float(one):g} in and {float(following):g} in overlap or stand out of order"
                 )
-
-
-def studs_every(first: Fraction, spacing: Fraction, wall: Fraction) -> tuple[Fraction, ...]:
-    """Middles of studs from the `first`, so far apart, to the end of a wall so long, inches.
-
-    Raises ValueError where the spacing is not more than zero.
-    """
-    if spacing <= 0:
-        raise ValueError(f"the spacing of studs must be more than zero, not {float(spacing):g} in")
-    return tuple(first + number * spacing for number in range(int((wall - first) // spacing) + 1))

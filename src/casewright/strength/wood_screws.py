@@ -102,7 +102,7 @@ def pull_through(gravity: float, head: float, thickness: float) -> float:
 
 def bearing_strength(gravity: float) -> float:
     """16,600 G1.84, psi, of wood against a dowel thinner than 1/4 in: NDS 2018, Table 12.3.3, from memory."""
-    return 16_600 * gravity**1.84
+    return float(16_600 * gravity**1.84)
 
 
 def reduction(root: float) -> float:
