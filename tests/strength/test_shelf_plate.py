@@ -7,7 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casewright.strength.beam import simple_uniform
-from casewright.strength.panel_stiffness import sheet_kinds, stiffness_given
+from casewright.strength.panel_stiffness import PanelStiffness, sheet_kinds
+from casewright.strength.published import PublishedFigure
 from casewright.strength.section import StiffeningStrip, panel_with_strips
 from casewright.strength.shelf_plate import (
     PlateStiffness,
@@ -129,17 +130,25 @@ def test_a_high_strip_counts_more_than_alone_and_less_than_with_the_whole_panel(
     assert list(by_wave) == sorted(by_wave, reverse=True)  # short waves draw less of the panel along
 
 
+def imagined(kind: str, along: int, across: int, shear: int) -> PanelStiffness:
+    """A panel with these moduli in psi, which curls across by a quarter of the less stiff way."""
+    curl = min(F(1), F(along, across)) / 4
+    return PanelStiffness(
+        kind, *(PublishedFigure(F(one), "made up", False) for one in (along, across, shear, curl))
+    )
+
+
 def test_a_quarter_of_a_panel_stiff_in_shear_stretches_with_its_edge() -> None:
     """A force along the edge of a bar stretches that edge by 1/A + 3/A: four times what it does along the
     middle."""
-    rigid = stiffness_given("rigid in shear", F(10**6), F(10**9), F(10**9))
+    rigid = imagined("rigid in shear", 10**6, 10**9, 10**9)
     assert flange_depth(96.0, 8.0, rigid, grain_along=True)[0] == pytest.approx(2.0, rel=0.01)
     assert flange_depth(24.0, 11.0, PLY, grain_along=True)[0] < 11 / 4
 
 
 def test_a_deep_panel_gives_in_shear_as_the_half_plane() -> None:
     """Where it cannot move across, E u'' + G u'' = 0: the edge draws (L / pi) sqrt(G / E) of it along."""
-    stiff_across = stiffness_given("held across", F(10**6), F(10**9), F(10**5))
+    stiff_across = imagined("held across", 10**6, 10**9, 10**5)
     flange = flange_depth(24.0, 24.0, stiff_across, grain_along=True)[0]
     assert flange == pytest.approx(24 / 3.14159 * 0.1**0.5, rel=0.1)
 

@@ -26,7 +26,8 @@ class StudWood(Enum):
 
 
 USUAL_STUD = Fraction(3, 2)
-"""Inches that a stud is wide at the face of a wall: a 2 by 4 as it is sold, by the American Softwood Lumber Standard, PS 20."""
+"""Inches that a stud is wide at the face of a wall: a 2 by 4 as it is sold, by the American Softwood Lumber
+Standard, PS 20."""
 
 USUAL_LINING = Fraction(1, 2)
 """Inches of board over the studs. Common practice, no source."""
