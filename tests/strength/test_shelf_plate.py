@@ -138,10 +138,11 @@ def test_a_quarter_of_a_panel_stiff_in_shear_stretches_with_its_edge() -> None:
 
 
 def test_a_deep_panel_gives_in_shear_as_the_half_plane() -> None:
-    """Where it cannot move across, E u'' + G u'' = 0: the edge draws (L / pi) sqrt(G / E) of it along."""
-    stiff_across = stiffness_given("held across", F(10**6), F(10**9), F(10**5))
-    flange = flange_depth(24.0, 24.0, stiff_across, grain_along=True)[0]
-    assert flange == pytest.approx(24 / 3.14159 * 0.1**0.5, rel=0.1)
+    """Where the far edge is far, E u'' + G u'' = 0: the edge draws about (L / pi) sqrt(G / E) of it along, a
+    little less where the panel moves across too."""
+    soft = stiffness_given("soft in shear", F(10**6), F(10**6), F(10**4))
+    flange = flange_depth(24.0, 24.0, soft, grain_along=True)[0]
+    assert flange == pytest.approx(24 / 3.14159 * 0.01**0.5, rel=0.05)
 
 
 def test_a_board_without_grain_is_an_isotropic_plate() -> None:
