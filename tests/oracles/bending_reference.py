@@ -21,6 +21,7 @@ from skfem import (
     ElementQuad1,
     ElementQuadBFS,
     FacetBasis,
+    Functional,
     LinearForm,
     MeshLine,
     MeshQuad,

@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 from skfem import (
     Basis,
+    BilinearForm,
     ElementHex2,
     ElementVector,
     FacetBasis,
