@@ -137,7 +137,15 @@ def test_a_quarter_of_a_panel_stiff_in_shear_stretches_with_its_edge() -> None:
     assert flange_depth(24.0, 11.0, PLY, grain_along=True)[0] < 11 / 4
 
 
-def test_a_deep_panel_gives_in_shear_as_the_half_plane() -> None:
+def test_a_deep_board_stretches_as_the_half_plane() -> None:
+    """Drawn along one edge in short waves, a deep board without grain is the half plane under a shear load
+    t cos kx on its face: by the stress function (A + B y) exp(-ky) the face stretches by 2 t / (E k) per unit
+    of thickness, so a part 1 / 2k deep, L / 2 pi, would stretch as its edge does."""
+    board = stiffness_given("board", F(10**6))
+    assert flange_depth(8.0, 16.0, board, grain_along=True)[0] == pytest.approx(8 / 6.28319, rel=2e-3)
+
+
+def test_a_panel_soft_in_shear_gives_near_its_edge() -> None:
     """Where the far edge is far, E u'' + G u'' = 0: the edge draws about (L / pi) sqrt(G / E) of it along, a
     little less where the panel moves across too."""
     soft = stiffness_given("soft in shear", F(10**6), F(10**6), F(10**4))
