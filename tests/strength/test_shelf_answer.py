@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from fractions import Fraction as F
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -69,6 +70,9 @@ def test_every_sheet_kind_creeps_by_a_figure() -> None:
     for kind in sheet_kinds():
         creep = creep_of_kind(kind)
         assert creep is not None and creep.spread[0].value <= creep.after_years.value <= creep.spread[1].value
+    mdf = creep_of_kind("MDF")
+    assert mdf is not None and [one.value for one in mdf.spread] == [F("1.5"), F("3.25")]
+    assert [one.value for one in creep_of_wood().spread] == [F("1.5"), F(3)]
     assert creep_of_kind("bamboo") is None
     assert creep_of_wood().after_years.value == F("1.6")
 
@@ -132,9 +136,18 @@ def test_every_cure_meets_the_limit_and_the_size_before_it_does_not() -> None:
     for height in lower:
         other = oak_strip(height)
         assert not judge(replace(one, front=other, back=other), EYE).meets
+    assert strips.size > one.thickness
     assert by_kind[CureKind.THICKER].size == F(1)
     assert by_kind[CureKind.MIDDLE_SUPPORT].changed.clear_span == 18
     assert by_kind[CureKind.SHORTER].size == longest_span(one, EYE)
+
+
+def test_an_edging_lower_than_the_panel_is_no_cure() -> None:
+    """A panel 1 1/8 in thick that just misses is offered edgings from 1 1/4 in."""
+    spans = (shelf(use="books", span=F(n, 4), thickness=F(9, 8), back_held=True) for n in range(160, 400))
+    missed = next(one for one in spans if not judge(one, EYE).meets)
+    first = cures(missed, EYE, oak_strip())[0]
+    assert (first.kind, first.size) == (CureKind.FRONT_STRIP, F(5, 4))
 
 
 def test_a_front_edging_serves_where_the_back_is_held() -> None:
@@ -186,7 +199,7 @@ def test_a_support_at_the_middle() -> None:
         ({"overhang": F(7)}, "at most a fifth of its span, not 7 in"),
     ],
 )
-def test_a_shelf_that_cannot_be_is_refused(changes: dict[str, F], said: str) -> None:
+def test_a_shelf_that_cannot_be_is_refused(changes: dict[str, Any], said: str) -> None:
     with pytest.raises(ValueError, match=said):
         replace(shelf(), **changes)
 

@@ -146,11 +146,20 @@ def test_a_quarter_of_a_panel_stiff_in_shear_stretches_with_its_edge() -> None:
     assert flange_depth(24.0, 11.0, PLY, grain_along=True)[0] < 11 / 4
 
 
-def test_a_deep_panel_gives_in_shear_as_the_half_plane() -> None:
-    """Where it cannot move across, E u'' + G u'' = 0: the edge draws (L / pi) sqrt(G / E) of it along."""
-    stiff_across = imagined("held across", 10**6, 10**9, 10**5)
-    flange = flange_depth(24.0, 24.0, stiff_across, grain_along=True)[0]
-    assert flange == pytest.approx(24 / 3.14159 * 0.1**0.5, rel=0.1)
+def test_a_deep_board_stretches_as_the_half_plane() -> None:
+    """Drawn along one edge in short waves, a deep board without grain is the half plane under a shear load
+    t cos kx on its face: by the stress function (A + B y) exp(-ky) the face stretches by 2 t / (E k) per unit
+    of thickness, so a part 1 / 2k deep, L / 2 pi, would stretch as its edge does."""
+    board = imagined("board", 10**6, 10**6, 4 * 10**5)
+    assert flange_depth(8.0, 16.0, board, grain_along=True)[0] == pytest.approx(8 / 6.28319, rel=2e-3)
+
+
+def test_a_panel_soft_in_shear_gives_near_its_edge() -> None:
+    """Where the far edge is far, E u'' + G u'' = 0: the edge draws about (L / pi) sqrt(G / E) of it along, a
+    little less where the panel moves across too."""
+    soft = imagined("soft in shear", 10**6, 10**6, 10**4)
+    flange = flange_depth(24.0, 24.0, soft, grain_along=True)[0]
+    assert flange == pytest.approx(24 / 3.14159 * 0.01**0.5, rel=0.05)
 
 
 def test_a_board_without_grain_is_an_isotropic_plate() -> None:

@@ -50,6 +50,13 @@ def test_a_shelf_with_an_oak_front() -> None:
     assert float(shelf.neutral_axis + F("0.75")) == pytest.approx(1.0660, abs=0.00005)
 
 
+def test_where_the_edging_stands_counts() -> None:
+    """Its upper face 3/8 in above a panel 3/4 in thick, 3/4 high: its middle 3/8 in above the panel's."""
+    raised = panel_with_strips(F(12), F(3, 4), PINE, (StiffeningStrip(F(1), F(3, 4), PINE, F(3, 8)),))
+    apart = F(12 * 1, 13) * F(3, 4) * F(3, 8) ** 2  # the parallel axes of 12 and 1 wide
+    assert raised.stiffness == PINE * (13 * F(3, 4) ** 3 / 12 + apart)
+
+
 def test_an_edging_of_the_same_wood_makes_the_plain_angle() -> None:
     """Of one modulus it is an L of one wood: 11.25 x 0.75 and 0.75 x 1.5, by the parallel axes."""
     shelf = panel_with_strips(F("11.25"), F("0.75"), PINE, (StiffeningStrip(F("0.75"), F("1.5"), PINE),))

@@ -35,6 +35,8 @@ def test_leaning_as_on_carpet_tips_sooner() -> None:
     """A block of 10.9 mm under 24 in leans it by 0.0179: 100 lb at 20 in up come 0.358 in forward."""
     leaning = tips_when_open(CHEST)
     assert float(leaning.holding) == pytest.approx(100 * (12 - 20 * 0.42913 / 24), abs=0.1)
+    on_toe = tips_when_open(replace(CHEST, drawers=(), foot=F(6)))  # 18 in of feet lean further
+    assert float(on_toe.holding) == pytest.approx(100 * (6 - 20 * 0.42913 / 18), abs=0.1)
     heavy = replace(CHEST, pounds=F(111))
     assert tips_when_open(heavy, under_back=F(0)).meets
     assert not tips_when_open(heavy).meets

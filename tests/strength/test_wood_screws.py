@@ -116,6 +116,23 @@ def test_a_tip_counts_only_in_a_deep_screw() -> None:
     below, above = replace(HUNG, length=3.149), replace(HUNG, length=3.151)
     assert below.into_stud < 10 * TEN.shank < above.into_stud
     assert below.lateral <= above.lateral
+    just = replace(HUNG, length=2.4, strip_gravity=0.67)  # 1.15 in go in, of which 0.77 bear
+    loads = yield_loads(TEN, 0.75, 0.67, 1.15 - 2 * TEN.shank, 0.42, 0.5)
+    assert just.reaches
+    assert just.lateral == pytest.approx(min(loads.values()) * 0.9)
+    assert just.lateral < 0.95 * min(yield_loads(TEN, 0.75, 0.67, 1.15, 0.42, 0.5).values()) * 0.9
+
+
+def test_only_the_thread_is_pulled() -> None:
+    """Two thirds of a screw are threaded: of 3 in, 2 in hold, however deep it goes."""
+    deep = replace(HUNG, strip=0.25, strip_gravity=3.0, between=0.0)
+    assert deep.into_stud == 2.75
+    assert deep.withdrawal == pytest.approx(2850 * 0.42**2 * 0.190 * 2.0 * 0.9)
+
+
+def test_the_reduction_is_the_tables() -> None:
+    """NDS 2018, Table 12.3.1B: 2.2 to 0.17 in, 10 D + 0.5 above."""
+    assert [reduction(root) for root in (0.113, 0.17, 0.171, 0.2)] == pytest.approx([2.2, 2.2, 2.21, 2.5])
 
 
 @given(angle=st.floats(0, 90), more=st.floats(0, 90))

@@ -119,15 +119,23 @@ class ShelfSag:
 def sag_of(shelf: LoadedShelf, *, years: bool) -> ShelfSag:
     """The sag of a shelf at once, or after years.
 
-    A bare panel is a beam. One with strips, or held by its back, is a plate that rests on its ends and is
+    A bare panel is a beam. One with strips, or held by its back, is a plate as deep as from the middle of one
+    strip to the middle of the other, that rests on its ends and is
     free to turn there; middles then count as ends, and pins as standing at the ends, both on the cautious
     side. The shelf's own weight is left out: the published loads are laid on a shelf that already bears
     itself.
     """
+    creep = shelf.material.creep.after_years.value
+    strips = [one for one in (shelf.front, shelf.back) if one]
+    if years and all(one.material.creep.after_years.value == creep for one in strips):
+        first = sag_of(shelf, years=False)  # of one creep all through, it only sags further
+        return ShelfSag(first.front * creep, first.back * creep, first.most * creep)
     stiffness = shelf.material.aged() if years else shelf.material.stiffness
     load = shelf.load.per_square_inch(shelf.whole_depth)
     if shelf.is_plain:
         return _as_beam(shelf, stiffness, load)
+
+    middle_to_middle = (shelf.depth + shelf.whole_depth) / 2
 
     def added(strip: ShelfStrip | None) -> Stiffness:
         if strip is None:
@@ -135,17 +143,16 @@ def sag_of(shelf: LoadedShelf, *, years: bool) -> ShelfSag:
         return strip_stiffness(
             strip.strip(years=years),
             shelf.clear_span,
-            shelf.depth,
+            middle_to_middle,
             shelf.thickness,
             stiffness,
             grain_along=shelf.grain_along,
         )
 
-    spread = load * shelf.whole_depth / shelf.depth  # what lies on the strips is carried by the panel
     sag = plate_sag(
-        float(spread),
+        float(load * shelf.whole_depth / middle_to_middle),
         float(shelf.clear_span),
-        float(shelf.depth),
+        float(middle_to_middle),
         plate_stiffness(stiffness, shelf.thickness, grain_along=shelf.grain_along),
         front=added(shelf.front),
         back=added(shelf.back),

@@ -99,17 +99,21 @@ def flange_depth(
     both = float(stiffness.poisson.value * stiffness.across.value)
     less = 1 - both**2 / (along * across)
     shear = float(stiffness.shear.value)
-    count = len(shapes.area)
-    depths = []
-    for wave in WAVES * np.pi / span:
-        lengthwise = along / less * wave**2 * depth * shapes.still + shear / depth * shapes.turned
-        crosswise = across / less / depth * shapes.turned + shear * wave**2 * depth * shapes.still
-        mixed = -both / less * wave * shapes.sloped + shear * wave * shapes.sloped.T
-        energy = np.block([[lengthwise, mixed], [mixed.T, crosswise]])
-        drawn = np.concatenate([shapes.at_places[:, -1], np.zeros(count)])
-        moved = float(np.linalg.solve(energy, drawn)[:count] @ shapes.at_places[:, -1])
-        depths.append(1 / (along * wave**2 * moved))
-    return np.array(depths)
+    wave = (WAVES * np.pi / span)[:, None, None]
+    lengthwise = along / less * wave**2 * depth * shapes.still + shear / depth * shapes.turned
+    crosswise = across / less / depth * shapes.turned + shear * wave**2 * depth * shapes.still
+    mixed = wave * (shear * shapes.sloped.T - both / less * shapes.sloped)
+    energy = np.concatenate(
+        [
+            np.concatenate([lengthwise, mixed], axis=2),
+            np.concatenate([mixed.transpose(0, 2, 1), crosswise], axis=2),
+        ],
+        axis=1,
+    )
+    at_edge = shapes.at_places[:, -1]
+    drawn = np.concatenate([at_edge, np.zeros(len(at_edge))])[:, None]
+    moved = np.linalg.solve(energy, np.broadcast_to(drawn, (len(WAVES), *drawn.shape)))[:, : len(at_edge), 0]
+    return np.asarray(1 / (along * wave[:, 0, 0] ** 2 * (moved @ at_edge)), dtype=np.float64)
 
 
 @dataclass(frozen=True)
