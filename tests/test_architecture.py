@@ -14,7 +14,7 @@ SOURCE = Path(__file__).parents[1] / "src" / "casewright"
 # `planner` nothing of cabinets, `packet` computes no size, only `app` touches `store`.
 NUMBERS = "lengths sizes"
 SPINE = f"{NUMBERS} shop casework planner boards workshop"
-WORK = f"{SPINE} strength solids record tolerance repair"
+WORK = f"{SPINE} strength bearing solids record tolerance repair"
 
 
 def layers(names: str) -> set[str]:
@@ -40,6 +40,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "planner": solving(NUMBERS),
     "boards": solving(f"{NUMBERS} shop"),
     "strength": layers("lengths shop"),
+    "bearing": layers(f"{NUMBERS} shop casework strength"),
     "workshop": solving(f"{NUMBERS} shop casework planner boards"),
     "solids": layers(f"{NUMBERS} shop casework"),
     "record": layers(SPINE),

@@ -49,6 +49,22 @@ ROWS = [
         edged(Edged(shelf="maple"), replace(STRIP, width=F(23, 32))),
     ),
     Row(
+        "edging-too-narrow",
+        "edging.maple.width",
+        'hangs 3/4" below it',
+        "wider strip",
+        edged(Edged(shelf="maple"), replace(STRIP, width=F(23, 16), drop=F(3, 4))),
+        edged(Edged(shelf="maple"), replace(STRIP, width=F(47, 32), drop=F(3, 4))),
+    ),
+    Row(
+        "edging-drop",
+        "edging.maple.drop",
+        "the front edge of the left side has no room",
+        "front edges of shelves",
+        edged(Edged(case="maple"), replace(STRIP, drop=F(3, 4))),
+        edged(Edged(shelf="maple"), replace(STRIP, drop=F(3, 4))),
+    ),
+    Row(
         "edging-pieced",
         "edging.maple.stick",
         "B1-F11 needs",

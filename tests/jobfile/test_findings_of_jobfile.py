@@ -619,6 +619,14 @@ ROWS = [
         changed('mark = "N2"', 'mark = "n3"'),
     ),
     Row(
+        "unknown-name",
+        "edging.lip.wood",
+        "no wood is called “ook”",
+        "red oak",
+        also(EDGING.format(key="lip") + 'wood = "ook"'),
+        also(EDGING.format(key="lip") + 'wood = "red oak"'),
+    ),
+    Row(
         "stiffness",
         "materials.birch.stiffness",
         "“1.2” is not a modulus",

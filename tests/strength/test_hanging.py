@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 from fractions import Fraction as F
-from math import hypot
+from math import atan2, degrees, hypot
 
 import pytest
 from hypothesis import given
@@ -10,11 +10,12 @@ from hypothesis import strategies as st
 
 from casewright.shop.walls import Framing
 from casewright.strength.hanging import (
-    UNEVEN,
     HangingStrip,
     HungCase,
     HungOnScrews,
+    HungRow,
     first_that_meets,
+    row_of,
     wall_test_load,
 )
 from casewright.strength.stud_wall import StudWall, wall_question
@@ -55,41 +56,55 @@ def test_a_low_strip_takes_one_row_and_a_sliver_none() -> None:
 
 
 def test_the_pull_is_the_moment_about_the_lower_back_edge() -> None:
-    """12 in deep: weight 6 in out; the strip 28 in up: 6/28 of the weight pulls off the wall."""
+    """12 in deep: weight 6 in out; the strip 28 in up: 6/28 of the weight pulls off the wall. Each of the
+    four screws then bears a quarter of the weight down and a quarter of that pull, a quarter more than
+    evenly."""
     assert HUNG.pull_share == pytest.approx(6 / 28)
-    slope = hypot(1, 6 / 28)
-    assert HUNG.bears == pytest.approx(4 * HUNG.each_bears / (1.25 * slope))
-    assert HUNG.each_bears <= HUNG.through.lateral * slope
-    assert HUNG.each_bears <= HUNG.through.withdrawal
+    down, pull = 1.25 / 4, 1.25 / 4 * 6 / 28
+    at_limit = HUNG.through.at_angle(degrees(atan2(pull, down)))
+    assert HUNG.bears * hypot(down, pull) == pytest.approx(
+        min(at_limit, HUNG.through.lateral * hypot(1, 6 / 28))
+    )
 
 
-def test_the_number_of_screws_is_what_the_weight_needs() -> None:
-    for pounds in (F(1), F(50), F(170), F(400)):
-        needed = HUNG.needed(pounds)
-        assert needed is not None
-        force = float(pounds * UNEVEN) * hypot(1, 6 / 28)
-        assert (needed - 1) * HUNG.each_bears < force <= needed * HUNG.each_bears or needed == 1
-    assert HUNG.needed(CASE.empty) == 2
-    assert HUNG.needed(CASE.full) == 5
-    assert not HUNG.meets(CASE.full) and HUNG.meets(F(100))
+def test_a_lower_strip_shares_the_weight_but_not_the_pull() -> None:
+    """Two rows more, near the lower edge: each screw bears an eighth of the weight, the four above all the
+    pull as before. A lower strip alone holds nothing."""
+    both = replace(HUNG, case=replace(CASE, lower=replace(STRIP, at=F(2))))
+    assert len(both.places) == 8 and both.lower_places[0].up < 4
+    assert HUNG.bears < both.bears <= 2 * HUNG.bears
+    down, pull = 1.25 / 8, 1.25 / 4 * 6 / 28
+    assert both.bears * hypot(down, pull) <= both.through.at_angle(degrees(atan2(pull, down))) * (1 + 1e-9)
+    sliver = replace(both, case=replace(both.case, strip=replace(STRIP, height=F("0.9"))))
+    assert sliver.lower_places and sliver.bears == 0.0
+
+
+def row(*cases: HungCase, wall: StudWall = WALL) -> HungRow:
+    return row_of(cases, wall, TEN, F(3))
+
+
+def test_cases_screwed_to_each_other_hang_as_one_row() -> None:
+    """A narrow case on one stud is borne by its neighbour too, as far as all the screws go."""
+    strip = replace(STRIP, right=F("14.25"))
+    narrow = replace(CASE, name="W2", left=F(40), strip=strip, empty=F(20), contents=F(20))
+    assert row(narrow).studs == (F(48),) and not row(narrow).meets, "one stud alone"
+    light = replace(CASE, contents=F(0))
+    both = row(light, narrow)
+    assert both.studs == (F(16), F(32), F(48)) and both.full == 90
+    assert both.bears == pytest.approx(sum(one.bears for one in both.cases))
+    assert both.meets and not row(CASE, replace(narrow, contents=F(200))).meets
 
 
 def test_a_thicker_screw_can_do() -> None:
-    """A strip 4 in high in two rows on three studs bears the full case; the thinnest that does is taken."""
+    """On three studs two rows bear the full case; the thinnest screw that does is taken."""
     long = replace(CASE, strip=replace(STRIP, right=F("40.25")))
-    found = first_that_meets(long, WALL, list(wood_screws().values()), [F(3), F("2.5"), F(2)])
-    assert found is not None and found.meets(long.full)
+    found = first_that_meets([long], WALL, list(wood_screws().values()), [F(3), F("2.5"), F(2)])
+    assert found is not None and found.meets
+    (hung,) = found.cases
     assert len(found.studs) == 3
-    thinner = [one for one in wood_screws().values() if one.gauge < found.screw.gauge]
-    assert not any(replace(found, screw=one, length=F(3)).meets(long.full) for one in thinner)
-    assert first_that_meets(replace(long, contents=F(2000)), WALL, [EIGHT, TEN], [F(3)]) is None
-
-
-def test_one_stud_is_not_enough() -> None:
-    light = replace(CASE, empty=F(5), contents=F(0))
-    alone = replace(HUNG, case=light, wall=StudWall((F(28),), "spruce-pine-fir"))
-    assert alone.bears > light.full
-    assert not alone.meets(light.full)
+    thinner = [one for one in wood_screws().values() if one.gauge < hung.screw.gauge]
+    assert thinner and not any(row_of([long], WALL, one, F(3)).meets for one in thinner)
+    assert first_that_meets([replace(long, contents=F(2000))], WALL, [EIGHT, TEN], [F(3)]) is None
 
 
 def test_a_strip_of_five_millimetres_bears_less() -> None:
@@ -100,14 +115,7 @@ def test_a_strip_of_five_millimetres_bears_less() -> None:
 
 def test_a_screw_too_short_for_the_stud_bears_nothing() -> None:
     short = replace(HUNG, length=F(2))
-    assert (short.needed(F(50)), short.bears) == (None, 0.0)
-
-
-@given(pounds=st.integers(1, 500), more=st.integers(1, 500), gauge=st.sampled_from([8, 10, 12]))
-def test_more_weight_never_takes_fewer_screws(pounds: int, more: int, gauge: int) -> None:
-    hung = replace(HUNG, screw=wood_screws()[gauge])
-    light, heavy = hung.needed(F(pounds)), hung.needed(F(pounds + more))
-    assert light is not None and heavy is not None and light <= heavy
+    assert short.bears == 0.0
 
 
 @given(deep=st.integers(6, 30), deeper=st.integers(1, 20))

@@ -7,7 +7,7 @@ from fractions import Fraction
 from pydantic import Field
 
 from ..shop.edging import PutOn
-from .read.entries import Amount, Positive
+from .read.entries import Amount, NotNegative, Positive
 from .table import Key, Name, Table, YesNo
 
 
@@ -29,6 +29,13 @@ class EdgingTable(Table):
     put_on: PutOn = Field(
         default=PutOn.BEFORE_JOINTS,
         description="On each part before its joints are cut, or over the front of the case after glue-up.",
+    )
+    wood: Name | None = Field(
+        default=None, description="The wood it is, if it is solid: it then stiffens the shelves it is on."
+    )
+    drop: NotNegative = Field(
+        default=Fraction(0),
+        description="How far it hangs below a shelf: the further, the stiffer; flush if left out.",
     )
 
 

@@ -1,7 +1,9 @@
-"""Hanging a case: which screws can go through its strip into studs, and whether they bear it empty and full.
+"""Hanging cases: which screws can go through their strips into studs, and whether they bear them full.
 
-Only the highest strip counts. Its screws carry all the weight down the wall, and the pull that keeps the case
-from turning about its lower back edge: weight times how far out it acts, over the height of the strip.
+All screws of a case share its weight down the wall evenly. Those of the highest strip also bear the pull that
+keeps it from turning about its lower back edge: weight times how far out it acts, over the height of the
+strip. Cases that are screwed to each other hang as one row: what one stud cannot take of a narrow case, its
+neighbours take.
 """
 
 from __future__ import annotations
@@ -10,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from math import atan2, ceil, degrees, hypot
+from math import atan2, degrees, hypot
 
 from .stud_wall import StudWall
 from .wood_screws import (
@@ -57,7 +59,8 @@ class HangingStrip:
 @dataclass(frozen=True)
 class HungCase:
     """A case to hang: `left` is its left side from the wall's left end, `empty` and `contents` its weights in
-    pounds, `out` how far from the wall's face the weight acts. The strip is the highest it has.
+    pounds, `out` how far from the wall's face the weight acts. `strip` is the highest it has, `lower` the one
+    below, None where there is only one.
 
     Raises ValueError where a weight is less than zero or the case has no size.
     """
@@ -69,6 +72,7 @@ class HungCase:
     depth: Fraction
     empty: Fraction
     contents: Fraction
+    lower: HangingStrip | None = None
 
     def __post_init__(self) -> None:
         for name, pounds in (("weight", self.empty), ("contents", self.contents)):
@@ -110,14 +114,24 @@ class HungOnScrews:
     length: Fraction
 
     @cached_property
-    def places(self) -> tuple[ScrewPlace, ...]:
-        """Every place for a screw, from the left: one in each stud behind the strip, or two, one above the
-        other, where the strip is high enough. The middle of the stud is taken, or the nearest place that is
-        far enough from the strip's end."""
-        return tuple(self._places())
+    def upper_places(self) -> tuple[ScrewPlace, ...]:
+        """Every place for a screw in the highest strip, from the left."""
+        return tuple(self._places(self.case.strip))
 
-    def _places(self) -> Iterator[ScrewPlace]:
-        strip, shank = self.case.strip, Fraction(self.screw.shank).limit_denominator(1000)
+    @cached_property
+    def lower_places(self) -> tuple[ScrewPlace, ...]:
+        """The same in the strip below."""
+        return tuple(self._places(self.case.lower)) if self.case.lower else ()
+
+    @property
+    def places(self) -> tuple[ScrewPlace, ...]:
+        """Every place for a screw, those of the highest strip first."""
+        return (*self.upper_places, *self.lower_places)
+
+    def _places(self, strip: HangingStrip) -> Iterator[ScrewPlace]:
+        """One in each stud behind the strip, or two, one above the other, where the strip is high enough. The
+        middle of the stud is taken, or the nearest place that is far enough from the strip's end."""
+        shank = Fraction(self.screw.shank).limit_denominator(1000)
         end, edge = LONG_ENOUGH * shank, Fraction(WIDE_ENOUGH) * shank
         low, high = self.case.left + strip.left + end, self.case.left + strip.right - end
         apart = strip.height - 2 * edge
@@ -138,8 +152,10 @@ class HungOnScrews:
 
     @cached_property
     def through(self) -> ScrewedThrough:
-        """The screw in its strip, drywall and stud."""
-        strip = self.case.strip
+        """The screw in the highest strip, drywall and stud."""
+        return self._through(self.case.strip)
+
+    def _through(self, strip: HangingStrip) -> ScrewedThrough:
         return ScrewedThrough(
             self.screw,
             float(self.length),
@@ -156,30 +172,25 @@ class HungOnScrews:
         return float(self.case.out / self.case.strip.at)
 
     @cached_property
-    def each_bears(self) -> float:
-        """Pounds that one screw may bear in the direction in which this case loads it.
-
-        The rule for both at once lets a little pull raise what is borne down the wall; that is not counted.
-        """
-        downward = self.through.lateral * hypot(1.0, self.pull_share)
-        return min(self.through.at_angle(degrees(atan2(self.pull_share, 1.0))), downward)
-
-    def needed(self, pounds: Fraction) -> int | None:
-        """How many screws a weight needs; None where none of them bears anything."""
-        if self.each_bears <= 0:
-            return None
-        force = float(pounds * UNEVEN) * hypot(1.0, self.pull_share)
-        return max(1, ceil(force / self.each_bears))
-
-    @property
     def bears(self) -> float:
-        """The weight in pounds that screws in all the places bear by the same reckoning."""
-        return len(self.places) * self.each_bears / (float(UNEVEN) * hypot(1.0, self.pull_share))
+        """The weight in pounds at which the first of the screws in all the places comes to its design value;
+        nothing without a screw in the highest strip.
 
-    def meets(self, pounds: Fraction) -> bool:
-        """Whether screws in all the places meet the design values under a weight. A case on one stud alone
-        does not: nothing keeps it from turning about it."""
-        return len(self.studs) > 1 and self.bears >= pounds
+        The rule for both directions at once lets a little pull raise what is borne down the wall; that is not
+        counted.
+        """
+        if not self.upper_places:
+            return 0.0
+        down = float(UNEVEN) / len(self.places)
+        pull = float(UNEVEN) * self.pull_share / len(self.upper_places)
+        upper = self.through
+        limits = [
+            upper.lateral / down,
+            upper.at_angle(degrees(atan2(pull, down))) / hypot(down, pull),
+        ]
+        if self.lower_places and self.case.lower:
+            limits.append(self._through(self.case.lower).lateral / down)
+        return min(limits)
 
     @property
     def assumptions(self) -> tuple[str, ...]:
@@ -195,19 +206,53 @@ class HungOnScrews:
             "drywall and back bear nothing.",
             f"The hardest pressed screw carries {float(UNEVEN):g} times an even share: our "
             "judgement, no source.",
-            f"The weight acts {float(self.case.out):g} in from the wall; only the highest strip counts.",
-            "The strip is held in the case by joints at least as strong as the screws.",
+            f"The weight acts {float(self.case.out):g} in from the wall; the screws share it evenly, and "
+            "those of the highest strip bear the pull.",
+            "The strips are held in the case by joints at least as strong as the screws.",
         )
 
 
+@dataclass(frozen=True)
+class HungRow:
+    """Cases side by side that are screwed to each other, all against the studs with one kind of screw."""
+
+    cases: tuple[HungOnScrews, ...]
+
+    @property
+    def studs(self) -> tuple[Fraction, ...]:
+        """The studs that take screws."""
+        return tuple(dict.fromkeys(stud for case in self.cases for stud in case.studs))
+
+    @property
+    def full(self) -> Fraction:
+        """Pounds of the row with what it holds."""
+        return sum((case.case.full for case in self.cases), Fraction(0))
+
+    @property
+    def bears(self) -> float:
+        """The weight in pounds that its screws bear together."""
+        return sum(case.bears for case in self.cases)
+
+    @property
+    def meets(self) -> bool:
+        """Whether its screws meet the design values with every case full. A row on one stud alone does not:
+        nothing keeps it from turning about it."""
+        return len(self.studs) > 1 and self.bears >= self.full
+
+
+def row_of(cases: Sequence[HungCase], wall: StudWall, screw: WoodScrew, length: Fraction) -> HungRow:
+    """A row hung with one kind of screw."""
+    return HungRow(tuple(HungOnScrews(case, wall, screw, length) for case in cases))
+
+
 def first_that_meets(
-    case: HungCase, wall: StudWall, screws: Sequence[WoodScrew], lengths: Sequence[Fraction]
-) -> HungOnScrews | None:
-    """The thinnest screw, and of that gauge the shortest, with which the full case meets the design values;
+    cases: Sequence[HungCase], wall: StudWall, screws: Sequence[WoodScrew], lengths: Sequence[Fraction]
+) -> HungRow | None:
+    """The thinnest screw, and of that gauge the shortest, with which the full row meets the design values;
     None where none does."""
     tries = (
-        HungOnScrews(case, wall, screw, length)
+        row_of(cases, wall, screw, length)
         for screw in sorted(screws, key=lambda one: one.gauge)
         for length in sorted(lengths)
     )
-    return next((one for one in tries if one.meets(case.full)), None)
+    return next((one for one in tries if one.meets), None)

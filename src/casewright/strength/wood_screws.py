@@ -87,6 +87,12 @@ def lumber_gravities() -> Mapping[str, float]:
     return {wood: float(gravity) for wood, gravity in data_tables("screws")["gravity"].items()}
 
 
+@cache
+def panel_gravities() -> Mapping[str, float]:
+    """Specific gravity of panels by their kind, as the NDS reckons with it; none for boards without plies."""
+    return {kind: float(gravity) for kind, gravity in data_tables("screws")["panels"].items()}
+
+
 def withdrawal(gravity: float, shank: float) -> float:
     """2850 G2 D, pounds for each inch of thread in side grain: NDS 2018, 12.2.2."""
     return 2850 * gravity**2 * shank

@@ -36,10 +36,14 @@ def edging_setting(project: Project, operations: Sequence[Operation]) -> Iterato
     out: dict[tuple[str, str], str] = {}
     for strip in (strip for operation in operations for strip in _strips(project, operation)):
         edging, thick = project.job.edging[strip.edge.edging], project.sizes.of(strip.part.thickness)
+        told = []
         if (proud := edging.proud(thick)) > 0:
+            told.append(f"{_text(project, proud)} stands out at each face, to be trimmed")
+        if edging.drop:
+            told.append(f"flush above, it hangs {_text(project, edging.drop)} below when trimmed")
+        if told:
             on = f"{edging.name} on {project.job.sheets[strip.part.material].name}"
-            trimmed = f"{_text(project, proud)} stands out at each face, to be trimmed"
-            out[edging.key, strip.part.material] = f"{on[0].upper()}{on[1:]}: {trimmed}."
+            out[edging.key, strip.part.material] = f"{on[0].upper()}{on[1:]}: {'; '.join(told)}."
     yield from out.values()
 
 

@@ -322,6 +322,7 @@ _LABELS = {
     "screw_pilot": "screw holes across",
     "screw_depth": "screw holes deep",
     "bored": "bore for the screws",
+    "drop": "hangs below the shelf",
     "holds": "shelves hold",
     "load": "load of your own",
     "sag": "sag judged by",

@@ -116,6 +116,9 @@ def _value(path: Path, job: Job) -> Any:
             return wood and (wood.name if name == "wood" else job.sheets[key].sawn)
         case ("materials", str(key), str(name)):
             return getattr(job.sheets[key], name)
+        case ("edging", str(key), "wood"):
+            wood = job.edging[key].wood
+            return wood and wood.name
         case ("edging", str(key), str(name)):
             return getattr(job.edging[key], name)
         case ("shop", "workmanship" | "hourly" as key):

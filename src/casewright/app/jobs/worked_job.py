@@ -21,6 +21,7 @@ from hashlib import sha256
 from threading import Lock
 from typing import TYPE_CHECKING, Any
 
+from ...bearing.borne import Borne, borne
 from ...boards.board_plan import BoardPlan
 from ...boards.board_problem import BoardProblem
 from ...boards.plan_boards import plan_boards
@@ -132,7 +133,13 @@ class WorkedJob:
             for material, problem in self.board_problems.items()
             for finding in board_findings(self.project, material, problem)
         )
-        found = (*self.project.findings, *shop_findings(self.project), *of_sheets, *of_boards)
+        found = (
+            *self.project.findings,
+            *shop_findings(self.project),
+            *of_sheets,
+            *of_boards,
+            *self.borne.findings,
+        )
         return located(found, self.text) if found else ()
 
     @cached_property
@@ -185,6 +192,11 @@ class WorkedJob:
         """Pounds of all parts; None where the weight of a sheet is not known."""
         project = self.needed()
         return weight_of(project, project)
+
+    @cached_property
+    def borne(self) -> Borne:
+        """What shelves and hung cases bear."""
+        return borne(self.needed())
 
     @cached_property
     def look_alikes(self) -> tuple[LookAlike, ...]:

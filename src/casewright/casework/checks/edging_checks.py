@@ -28,6 +28,7 @@ def check_edging(job: Job, cases: Iterable[Case], sizes: Sizes) -> Iterator[Find
     for part, case in parts.values():
         for edge in part.edges:
             yield from _joined(case, part, edge)
+            yield from _dropped(job, part, edge)
             if (edge.edging, part.material) not in narrow:
                 narrow.add((edge.edging, part.material))
                 yield from _too_narrow(job, part, edge, sizes)
@@ -66,12 +67,27 @@ def _joined(case: Case, part: Part, edge: CoveredEdge) -> Iterator[Finding]:
                 return
 
 
+def _dropped(job: Job, part: Part, edge: CoveredEdge) -> Iterator[Finding]:
+    """Only before the front of a shelf is there room for an edging to hang below."""
+    edging = job.edging[edge.edging]
+    shelf = part.role in (Role.FIXED_SHELF, Role.ADJUSTABLE_SHELF) and edge.way is Way.FRONT
+    if edging.drop and not shelf:
+        name = EDGE_NAMES[edge.way]
+        text = (
+            f"{edging.name} hangs {printed_length(job, edging.drop)} below, and the {name} edge of the "
+            f"{part.role.value} has no room for that."
+        )
+        fix = "Set drop to 0, or give it to the front edges of shelves alone."
+        yield Finding("edging-drop", f"edging.{edge.edging}.drop", text, fix)
+
+
 def _too_narrow(job: Job, part: Part, edge: CoveredEdge, sizes: Sizes) -> Iterator[Finding]:
     edging, thick = job.edging[edge.edging], sizes.of(part.thickness)
-    if edging.width is not None and edging.width < thick:
+    if edging.width is not None and edging.width < edging.height(thick):
+        below = f", and hangs {printed_length(job, edging.drop)} below it" if edging.drop else ""
         text = (
             f"{edging.name} is {printed_length(job, edging.width)} wide; "
-            f"{job.sheets[part.material].name} is {printed_length(job, thick)} thick."
+            f"{job.sheets[part.material].name} is {printed_length(job, thick)} thick{below}."
         )
         fix = "Use a wider strip: a little to spare at each face is trimmed flush."
         yield Finding("edging-too-narrow", f"edging.{edge.edging}.width", text, fix)

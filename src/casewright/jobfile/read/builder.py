@@ -41,7 +41,7 @@ from ..tables import (
 )
 from .bay_entries import bay_from, width_or_share
 from .board_entries import SHEETS_ONLY, board_faults
-from .edging_entries import BARE, edged_from, edges_from, edging_from
+from .edging_entries import BARE, edged_from, edges_from, edging_faults, edging_from
 from .fault import Fault
 from .hardware_entries import fitted_from, hinge_of, slide_of, untold_of_screws
 from .key_places import Path
@@ -263,6 +263,8 @@ class Builder:
                 used = "stands for bare edges" if key == BARE else "is already the key of a sheet good"
                 text, fix = f"the key {quoted(key)} {used}.", "Give the edging another key."
                 self._fault("key-taken", ("edging", key), text, fix)
+        for key, strip in self.tables.edging.items():
+            self.faults += edging_faults(key, strip)
         self._edged(("edged",), self.tables.edged)
         for mark, table in self.tables.edging_of.items():
             self._edged(("edging_of", mark), table)

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from ...casework.job import Edged, EdgesOf
+from ...lengths.did_you_mean import did_you_mean
+from ...lengths.fractions_text import quoted
 from ...shop.edging import Edging
+from ...shop.woods import wood_called, wood_names
 from ..edging_tables import EdgedTable, EdgesTable, EdgingTable
+from .fault import Fault
 from .overlay import given_entries
 
 BARE = "none"
@@ -15,7 +19,15 @@ BARE = "none"
 
 def edging_from(key: str, table: EdgingTable) -> Edging:
     """The edging that a table describes, under the job's own key."""
-    return Edging(key, **given_entries(table))
+    wood = None if table.wood is None else wood_called(table.wood)
+    return Edging(key, **{**given_entries(table), "wood": wood})
+
+
+def edging_faults(key: str, table: EdgingTable) -> Iterator[Fault]:
+    """A fault where an edging names a wood that is none."""
+    if table.wood is not None and wood_called(table.wood) is None:
+        text = f"no wood is called {quoted(table.wood)}."
+        yield Fault("unknown-name", ("edging", key, "wood"), text, did_you_mean(table.wood, wood_names()))
 
 
 def edged_from(tables: Iterable[EdgedTable]) -> Edged:

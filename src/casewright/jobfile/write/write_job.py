@@ -169,6 +169,10 @@ class _Writer:
             entries["taken_off"] = False
         if edging.put_on is not PutOn.BEFORE_JOINTS:
             entries["put_on"] = edging.put_on.value
+        if edging.wood is not None:
+            entries["wood"] = edging.wood.name
+        if edging.drop:
+            entries["drop"] = self._length(edging.drop)
         return entries
 
     def _climate(self, climate: Climate) -> Entries:

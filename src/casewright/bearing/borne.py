@@ -1,0 +1,28 @@
+"""All that a job's cases bear, worked out once for every way in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..casework.project import Project
+from ..findings import Finding
+from .hanging_findings import hanging_findings
+from .hung_cases import Hanging, hangings
+from .job_shelves import BearingShelf, bearing_shelves
+from .shelf_findings import shelf_findings
+
+
+@dataclass(frozen=True)
+class Borne:
+    """The job's shelves under their loads, its cases on their walls, and what is to be said of them."""
+
+    shelves: tuple[BearingShelf, ...]
+    hangings: tuple[Hanging, ...]
+    findings: tuple[Finding, ...]
+
+
+def borne(project: Project) -> Borne:
+    """What the cases of a project bear."""
+    shelves = bearing_shelves(project)
+    hung = hangings(project, shelves)
+    return Borne(shelves, hung, (*shelf_findings(project, shelves), *hanging_findings(project, hung)))

@@ -1,0 +1,110 @@
+"""Cases that hang on walls of which too little is known, or on screws that do not meet the design values."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from ..casework.project import Project
+from ..findings import Finding, Weight
+from ..lengths.in_a_sentence import listed
+from ..lengths.length import show
+from ..lengths.quantities import weighed
+from ..strength.hanging import HungRow
+from .hung_cases import Hanging, strip_gravity
+
+DESIGN_VALUES = "the design values of the NDS (2018)"
+
+
+def hanging_findings(project: Project, hangings: Iterable[Hanging]) -> tuple[Finding, ...]:
+    """A finding for each wall that is not known, once, and for each case that its screws do not hold by the
+    published figures."""
+    hangings = tuple(hangings)
+    return (*_walls(project, hangings), *(found for one in hangings for found in _row(project, one)))
+
+
+def _walls(project: Project, hangings: Iterable[Hanging]) -> Iterator[Finding]:
+    on: dict[str, list[Hanging]] = {}
+    for one in hangings:
+        on.setdefault(one.wall_name, []).append(one)
+    for name, those in on.items():
+        first, marks = those[0], [mark for one in those for mark in one.marks]
+        hang = f"{listed(marks)} {'hangs' if len(marks) == 1 else 'hang'} on “{name}”"
+        place = f"runs.{project.run_of(marks[0]).run.name}.framing"
+        if first.question is not None:
+            text, fix = f"{hang}: {first.question.why}", first.question.ask
+            yield Finding("wall-to-ask-about", place, text, fix, Weight.WARN)
+        elif not first.wall.studs_known:
+            fix = (
+                "Measure from the left end of the wall to the middle of the first stud, and how far apart "
+                "they are."
+            )
+            text = f"{hang}, and nothing says where its studs are."
+            yield Finding("studs-not-known", place, text, fix, Weight.WARN)
+
+
+def _row(project: Project, one: Hanging) -> Iterator[Finding]:
+    if one.question is not None or not one.wall.studs_known:
+        return
+    unknown = list(_unknown(project, one))
+    yield from unknown
+    if unknown:
+        return
+    if one.row is None or len(one.row.studs) < 2:
+        yield _few_studs(one)
+        return
+    yield from (_no_stud(one, case.case.name) for case in one.row.cases if not case.upper_places)
+    if not one.row.meets:
+        yield _weak(project, one, one.row)
+
+
+def _unknown(project: Project, one: Hanging) -> Iterator[Finding]:
+    """What is asked of cases of which the weight, or what their strips are made of, is not known."""
+    asked: set[str] = set()
+    for mark in one.marks:
+        case = project.cases[mark]
+        for part in case.own_parts:
+            sheet = project.job.sheets[part.material]
+            if not sheet.weight and part.material not in asked:
+                asked.add(part.material)
+                text = f"nothing says what {sheet.name} weighs, so the screws of {mark} are not reckoned."
+                fix = "Enter its weight, or start from a sheet good of the catalogue."
+                yield Finding("weight-not-known", f"materials.{part.material}.weight", text, fix, Weight.NOTE)
+        made = case.spec.materials
+        held_by = made.strip if case.spec.construction.strips else made.back
+        if strip_gravity(project.job.sheets[held_by]) is None and held_by not in asked:
+            asked.add(held_by)
+            name = project.job.sheets[held_by].name
+            text = f"no figure is published for screws through {name}, which {mark} hangs by."
+            fix = "Make its mounting strips of plywood or solid wood."
+            yield Finding("strip-not-reckoned", f"cases.{mark}.made_of.strip", text, fix, Weight.WARN)
+
+
+BLOCKING = "Have wood blocking let into the wall behind it, or ask a licensed contractor how it may hang."
+
+
+def _few_studs(one: Hanging) -> Finding:
+    number = len(one.row.studs) if one.row else 0
+    behind = "one stud takes" if number else "no stud takes"
+    text = f"{behind} screws of {listed(one.marks)} on “{one.wall_name}”; what hangs needs two."
+    return Finding("too-few-studs", one.marks[0], text, BLOCKING, Weight.WARN)
+
+
+def _no_stud(one: Hanging, mark: str) -> Finding:
+    text = f"no stud stands behind the upper strip of {mark} on “{one.wall_name}”: its neighbours carry it."
+    return Finding("no-stud-behind", mark, text, BLOCKING, Weight.WARN)
+
+
+def _weak(project: Project, one: Hanging, row: HungRow) -> Finding:
+    unit, first = project.job.unit, row.cases[0]
+    length = show(first.length, project.job.mark, unit=True).marked
+    screws = sum(len(case.places) for case in row.cases)
+    text = (
+        f"{listed(one.marks)} full {'weighs' if len(one.marks) == 1 else 'weigh'} {weighed(row.full, unit)}; "
+        f"{screws} screws, #{first.screw.gauge} by {length}, do not meet {DESIGN_VALUES} beyond "
+        f"{weighed(int(row.bears), unit)}."
+    )
+    if all(case.case.lower is None for case in row.cases):
+        fix = "Give them a second strip below (strips = 2), so that more screws go into the studs."
+    else:
+        fix = "Make the strips wider, for two screws in each stud, or have blocking let into the wall."
+    return Finding("screws-beyond-values", one.marks[0], text, fix, Weight.WARN)

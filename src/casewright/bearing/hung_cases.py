@@ -1,0 +1,139 @@
+"""The cases that hang: on which studs, with which screws, and whether those bear them empty and full."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby
+
+from ..casework.build.case import Case
+from ..casework.directions import Axis
+from ..casework.extents import RoomBox, part_extent
+from ..casework.parts.part import Part, Role
+from ..casework.parts.weights import weight_of
+from ..casework.project import Project
+from ..shop.materials import SheetGood
+from ..shop.walls import UNKNOWN_WALL, KnownWall, StudWood
+from ..strength.hanging import HangingStrip, HungCase, HungRow, first_that_meets, row_of
+from ..strength.stud_wall import StudWall, WallQuestion, wall_question
+from ..strength.wood_screws import panel_gravities, wood_screws
+from .job_shelves import BearingShelf, is_hung
+
+GAUGES = (8, 10, 12)
+"""Screws that cases are hung with; a thinner one shears in a hardwood strip. Common practice, no source."""
+
+LENGTHS = tuple(Fraction(quarters, 4) for quarters in (8, 10, 12, 14, 16))
+"""Inches of them that are sold."""
+
+X, Y, Z = (axis.value for axis in Axis)
+MOST_ON_A_SHELF = Fraction(200)
+"""Pounds on any one shelf: Architectural Woodwork Standards, ed. 1 (2009), 1.2.21.2."""
+
+BACK_BAND = Fraction(3)
+"""Inches at the upper edge of a thick back that take the screws where a case has no strip. Ours."""
+
+
+@dataclass(frozen=True)
+class Hanging:
+    """Cases side by side that hang, screwed to each other. `wall` is the wall as known, `question` what to
+    ask of it before anything is reckoned. `row` are the first screws that meet the design values, or the
+    strongest there are; None where the wall takes no screws, or where something of a case is not known."""
+
+    marks: tuple[str, ...]
+    wall_name: str
+    wall: KnownWall
+    question: WallQuestion | None
+    row: HungRow | None
+
+
+def hangings(project: Project, shelves: Iterable[BearingShelf]) -> tuple[Hanging, ...]:
+    """Every row of cases that hang, from left to right, run by run."""
+    loads = _loads(project, shelves)
+    rows = (
+        [case.mark for case in cases]
+        for run in project.runs
+        for hung, cases in groupby(run.cases, key=lambda case: is_hung(project, case.mark))
+        if hung
+    )
+    return tuple(_hanging(project, row, loads) for row in rows)
+
+
+def _loads(project: Project, shelves: Iterable[BearingShelf]) -> Mapping[str, Fraction]:
+    """Pounds on the shelves of each case, the bottom of a hung one among them."""
+    on: dict[str, Fraction] = {}
+    for one in shelves:
+        box = part_extent(project, one.part).size
+        load = min(one.load.on_shelf(box[X], box[Y]), MOST_ON_A_SHELF)
+        on[one.part.case] = on.get(one.part.case, Fraction(0)) + load
+    return on
+
+
+def _hanging(project: Project, marks: Sequence[str], loads: Mapping[str, Fraction]) -> Hanging:
+    wall_name = project.run_of(marks[0]).run.wall
+    wall = project.job.walls.get(wall_name, UNKNOWN_WALL)
+    question = wall_question(wall.kind)
+    cases = [_hung(project, project.cases[mark], loads.get(mark, Fraction(0))) for mark in marks]
+    known = [case for case in cases if case is not None]
+    bodies = [_body(project, project.cases[mark]) for mark in marks]
+    studs = wall.studs_between(bodies[0].low[X], bodies[-1].high[X])
+    row = _row(known, wall, studs) if len(known) == len(cases) and question is None and studs else None
+    return Hanging(tuple(marks), wall_name, wall, question, row)
+
+
+def _row(cases: Sequence[HungCase], wall: KnownWall, studs: tuple[Fraction, ...]) -> HungRow:
+    behind = StudWall(studs, (wall.wood or StudWood.SPRUCE_PINE_FIR).value, wall.lining, wall.stud_width)
+    known = wood_screws()
+    found = first_that_meets(cases, behind, [known[gauge] for gauge in GAUGES], LENGTHS)
+    return found or row_of(cases, behind, known[GAUGES[-1]], LENGTHS[-1])
+
+
+def _hung(project: Project, case: Case, contents: Fraction) -> HungCase | None:
+    empty, strips = weight_of(project, case.own_parts), _strips(project, case)
+    if empty is None or not strips:
+        return None
+    box = _body(project, case)
+    lower = strips[-1] if len(strips) > 1 else None
+    return HungCase(case.mark, box.low[X], strips[0], box.size[Z], box.size[Y], empty, contents, lower)
+
+
+def _strips(project: Project, case: Case) -> Sequence[HangingStrip]:
+    """The strips of a case that screws go through, from above, or the upper edge of its back where it has
+    none; nothing where it is not known what screws bear in them."""
+    strips = [part for part in case.parts if part.role is Role.MOUNTING_STRIP]
+    backs = [part for part in case.parts if part.role is Role.BACK]
+    found = (_strip(project, case, part, whole=bool(strips)) for part in strips or backs)
+    return sorted((one for one in found if one), key=lambda one: one.at, reverse=True)
+
+
+def _strip(project: Project, case: Case, part: Part, *, whole: bool) -> HangingStrip | None:
+    """A strip, or the upper edge of a back: `whole` tells that all its height takes screws."""
+    gravity = strip_gravity(project.job.sheets[part.material])
+    if gravity is None:
+        return None
+    box, body = part_extent(project, part), _body(project, case)
+    high = box.size[Z] if whole else min(box.size[Z], BACK_BAND)
+    return HangingStrip(
+        box.low[X] - body.low[X],
+        box.high[X] - body.low[X],
+        box.high[Z] - high / 2 - body.low[Z],
+        high,
+        box.size[Y],
+        gravity,
+        max(body.high[Y] - box.high[Y], Fraction(0)),
+    )
+
+
+def strip_gravity(sheet: SheetGood) -> float | None:
+    """The specific gravity that screws through a strip are reckoned with; None where none is published."""
+    if sheet.wood is not None:
+        return float(sheet.wood.gravity)
+    return None if sheet.kind is None else panel_gravities().get(sheet.kind.value)
+
+
+def _body(project: Project, case: Case) -> RoomBox:
+    """The box between the outer faces of the sides."""
+    left, right = (
+        part_extent(project, part) for part in case.parts if part.role in (Role.LEFT_SIDE, Role.RIGHT_SIDE)
+    )
+    return RoomBox(left.low, right.high)

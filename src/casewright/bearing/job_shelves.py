@@ -1,0 +1,118 @@
+"""The shelves of a job under their loads: each held against the figure that the job names."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..casework.directions import Axis, Way
+from ..casework.extents import part_extent
+from ..casework.job import CaseKind, ToeKind
+from ..casework.parts.part import Part, Role
+from ..casework.project import Project
+from ..shop.shelf_use import ShelfUse
+from ..strength.beam import EndSupport
+from ..strength.loaded_shelf import LoadedShelf, ShelfMaterial, ShelfStrip
+from ..strength.loads import LoadPer, ShelfLoad, load_given, shelf_uses
+from ..strength.sag_limits import SagLimit, sag_limits
+from ..strength.shelf_answer import ShelfVerdict, judge
+from .materials import shelf_material, wood_material
+
+UPRIGHTS = frozenset({Role.LEFT_SIDE, Role.DIVIDER, Role.RIGHT_SIDE})
+SHELVES = frozenset({Role.FIXED_SHELF, Role.ADJUSTABLE_SHELF})
+
+
+@dataclass(frozen=True)
+class BearingShelf:
+    """A shelf of the job, or the bottom of a hung case, as it is loaded; `shelf` is None where it is not
+    known how stiff its material is."""
+
+    part: Part
+    load: ShelfLoad
+    shelf: LoadedShelf | None
+    limit: SagLimit
+
+    @property
+    def verdict(self) -> ShelfVerdict | None:
+        """The shelf held against the figure; None where nothing can be said."""
+        return None if self.shelf is None else judge(self.shelf, self.limit)
+
+
+def load_of(use: ShelfUse) -> ShelfLoad:
+    """What lies on the shelves of a case."""
+    if use.load is not None:
+        return load_given(use.load, LoadPer.SQUARE_FOOT)
+    return shelf_uses()[use.holds.value]
+
+
+def bearing_shelves(project: Project) -> tuple[BearingShelf, ...]:
+    """Every part of the job that things are put on, case by case: its shelves, and the bottom of a hung case.
+
+    The bottom of a case with dividers is left out: they share its load with the top.
+    """
+    materials = {key: shelf_material(sheet) for key, sheet in project.job.sheets.items()}
+    return tuple(one for mark in project.cases for one in _of_case(project, mark, materials))
+
+
+def _of_case(
+    project: Project, mark: str, materials: Mapping[str, ShelfMaterial | None]
+) -> Iterator[BearingShelf]:
+    case = project.cases[mark]
+    load, limit = load_of(case.spec.shelves), sag_limits()[case.spec.shelves.sag.value]
+    for part in case.parts:
+        bottom = part.role is Role.BOTTOM and is_hung(project, mark) and len(case.spec.bays) == 1
+        if part.role in SHELVES or bottom:
+            material = materials[part.material]
+            loaded = _loaded(project, part, material, load) if material else None
+            yield BearingShelf(part, load, loaded, limit)
+
+
+def is_hung(project: Project, mark: str) -> bool:
+    """Whether a case hangs on the wall."""
+    run, spec = project.run_of(mark).run, project.cases[mark].spec
+    return run.lift > 0 or (spec.kind is CaseKind.WALL and spec.construction.toe is ToeKind.NONE)
+
+
+def _loaded(project: Project, part: Part, material: ShelfMaterial, load: ShelfLoad) -> LoadedShelf:
+    job = project.job
+    size = {axis: project.sizes.of(part.size(axis)) for axis in Axis}
+    strip = _front_strip(project, part)
+    long = part.lie.length is Axis.X
+    either = part.mark in job.either_way and job.sheets[part.material].grain
+    pins = part.role is Role.ADJUSTABLE_SHELF
+    return LoadedShelf(
+        span_of(project, part),
+        size[Axis.Y] - (strip.width if strip else 0),
+        size[Axis.Z],
+        material,
+        load,
+        EndSupport.PINS if pins else EndSupport.DADO,
+        grain_along=long and not either,
+        front=strip,
+    )
+
+
+def span_of(project: Project, part: Part) -> Fraction:
+    """How far the uprights to the left and right of a part stand apart, in inches."""
+    middle = sum(_along(project, part), Fraction(0)) / 2
+    uprights = [_along(project, one) for one in project.cases[part.case].parts if one.role in UPRIGHTS]
+    left = max(high for _, high in uprights if high <= middle)
+    right = min(low for low, _ in uprights if low >= middle)
+    return right - left
+
+
+def _along(project: Project, part: Part) -> tuple[Fraction, Fraction]:
+    """Where a part begins and ends along the wall."""
+    box = part_extent(project, part)
+    return box.low[Axis.X.value], box.high[Axis.X.value]
+
+
+def _front_strip(project: Project, part: Part) -> ShelfStrip | None:
+    """The edging along the front of a shelf, if it is of solid wood."""
+    for edge in part.edges:
+        edging = project.job.edging[edge.edging]
+        if edge.way is Way.FRONT and edging.wood is not None:
+            thick = project.sizes.of(part.thickness)
+            return ShelfStrip(edging.thickness, edging.height(thick), wood_material(edging.wood))
+    return None
