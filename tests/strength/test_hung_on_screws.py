@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casewright.strength.hanging import (
+from casewright.strength.hung_on_screws import (
     UNEVEN,
     HangingStrip,
     HungCase,
