@@ -17,7 +17,7 @@ from casewright.strength.loads import LoadPer, load_given, shelf_uses
 from casewright.strength.panel_stiffness import PanelStiffness, board_stiffness, sheet_kinds
 from casewright.strength.sag_limits import sag_limits
 from casewright.strength.section import SectionPart, ShelfSection
-from casewright.strength.shelf_answer import judge
+from casewright.strength.shelf_answer import against_limit
 from casewright.strength.shelf_plate import plate_sag, plate_stiffness
 from oracles.bending_reference import (
     ReferenceBeam,
@@ -162,10 +162,10 @@ def milliseconds() -> float:
     """Processor time to hold every shelf of the sixty cases against a limit, caches empty."""
     shelves = sixty_cases()
     sag_of.cache_clear()
-    judge.cache_clear()
+    against_limit.cache_clear()
     begun = process_time()
     for shelf in shelves:
-        judge(shelf, sag_limits()["the eye"])
+        against_limit(shelf, sag_limits()["the eye"])
     return (process_time() - begun) * 1000
 
 

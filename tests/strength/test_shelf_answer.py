@@ -15,7 +15,7 @@ from casewright.strength.loaded_shelf import LoadedShelf, sag_of
 from casewright.strength.loads import LoadPer, load_given, shelf_uses
 from casewright.strength.panel_stiffness import sheet_kinds, with_modulus
 from casewright.strength.sag_limits import sag_limits
-from casewright.strength.shelf_answer import USUAL_HEIGHTS, CureKind, cures, judge, longest_span
+from casewright.strength.shelf_answer import USUAL_HEIGHTS, CureKind, against_limit, cures, longest_span
 from loaded_shelves import oak_strip, panel, shelf
 
 AWS, KCMA, EYE = (sag_limits()[name] for name in ("architectural woodwork", "kitchen cabinets", "the eye"))
@@ -35,8 +35,8 @@ def test_the_longest_span_is_the_standards(thickness: F, at_40: str, at_50: str)
         longest = longest_span(one, AWS)
         assert longest is not None
         assert 0 <= exact + F(1, 200) - longest < F(1, 16) + F(1, 100)
-        assert judge(replace(one, span=longest), AWS).meets
-        assert not judge(replace(one, span=longest + F(1, 16)), AWS).meets
+        assert against_limit(replace(one, span=longest), AWS).meets
+        assert not against_limit(replace(one, span=longest + F(1, 16)), AWS).meets
 
 
 def test_what_the_limits_allow() -> None:
@@ -90,14 +90,14 @@ def test_after_years_an_edged_shelf_sags_by_both_creeps() -> None:
 
 
 def test_a_shelf_that_meets_one_figure_and_not_another() -> None:
-    verdict = judge(shelf(span=F(32)), KCMA)
+    verdict = against_limit(shelf(span=F(32)), KCMA)
     assert verdict.meets
     assert verdict.sentence(Unit.INCH) == (
         "sags 0.046 in at once and 0.084 in after years under 15 lb/ft2 (kitchen, as tested); "
         "that meets 1/16 in for each foot, 1/4 in at most (0.167 in at once) of ANSI/KCMA A161.1, 5.1"
     )
     assert cures(shelf(span=F(32)), KCMA) == ()
-    books = judge(shelf(use="books", span=F(32)), EYE)
+    books = against_limit(shelf(use="books", span=F(32)), EYE)
     assert not books.meets
     assert "does not meet 1/32 in for each foot" in books.sentence(Unit.INCH)
     assert "safe" not in books.sentence(Unit.INCH) + " ".join(books.assumptions)
@@ -108,19 +108,19 @@ def test_pots_on_long_mdf_do_not_meet_the_woodwork_standard_after_years() -> Non
     one = replace(
         shelf("MDF", span=F("31.5"), thickness=F(3, 4)), load=load_given(F(40), LoadPer.SQUARE_FOOT)
     )
-    assert judge(one, AWS).sag.most == judge(one, AWS).at_once.most
-    assert not judge(one, AWS).meets
-    assert judge(one, AWS).after_years.most > F(3, 4)
+    assert against_limit(one, AWS).sag.most == against_limit(one, AWS).at_once.most
+    assert not against_limit(one, AWS).meets
+    assert against_limit(one, AWS).after_years.most > F(3, 4)
 
 
 def test_the_assumptions_name_every_figure() -> None:
-    said = " ".join(judge(shelf(front=oak_strip(), back_held=True), KCMA).assumptions)
+    said = " ".join(against_limit(shelf(front=oak_strip(), back_held=True), KCMA).assumptions)
     for part in ("990,000 psi", "1.8 times", "glued along", "held by the back", "own weight", "15 lb/ft2"):
         assert part in said
-    assert "pins" in " ".join(judge(shelf(support=EndSupport.PINS), KCMA).assumptions)
-    assert "cannot turn" in " ".join(judge(shelf(support=EndSupport.FIXED), KCMA).assumptions)
-    assert "grain across" in " ".join(judge(shelf(grain_along=False), KCMA).assumptions)
-    assert "not read there" in " ".join(judge(shelf("birch plywood"), KCMA).assumptions)
+    assert "pins" in " ".join(against_limit(shelf(support=EndSupport.PINS), KCMA).assumptions)
+    assert "cannot turn" in " ".join(against_limit(shelf(support=EndSupport.FIXED), KCMA).assumptions)
+    assert "grain across" in " ".join(against_limit(shelf(grain_along=False), KCMA).assumptions)
+    assert "not read there" in " ".join(against_limit(shelf("birch plywood"), KCMA).assumptions)
 
 
 def test_every_cure_meets_the_limit_and_the_size_before_it_does_not() -> None:
@@ -128,14 +128,14 @@ def test_every_cure_meets_the_limit_and_the_size_before_it_does_not() -> None:
     found = cures(one, EYE, oak_strip(), (F(15, 32), F(1), F(3, 2)), can_hold_back=True)
     assert {cure.kind for cure in found} == set(CureKind) - {CureKind.FRONT_STRIP, CureKind.HELD_BY_BACK}
     for cure in found:
-        assert judge(cure.changed, EYE).meets, cure
+        assert against_limit(cure.changed, EYE).meets, cure
     by_kind = {cure.kind: cure for cure in found}
     strips = by_kind[CureKind.BOTH_STRIPS]
     assert strips.size is not None
     lower = [height for height in USUAL_HEIGHTS if F(23, 32) < height < strips.size]
     for height in lower:
         other = oak_strip(height)
-        assert not judge(replace(one, front=other, back=other), EYE).meets
+        assert not against_limit(replace(one, front=other, back=other), EYE).meets
     assert strips.size > one.thickness
     assert by_kind[CureKind.THICKER].size == F(1)
     assert by_kind[CureKind.MIDDLE_SUPPORT].changed.clear_span == 18
@@ -145,7 +145,7 @@ def test_every_cure_meets_the_limit_and_the_size_before_it_does_not() -> None:
 def test_an_edging_lower_than_the_panel_is_no_cure() -> None:
     """A panel 1 1/8 in thick that just misses is offered edgings from 1 1/4 in."""
     spans = (shelf(use="books", span=F(n, 4), thickness=F(9, 8), back_held=True) for n in range(160, 400))
-    missed = next(one for one in spans if not judge(one, EYE).meets)
+    missed = next(one for one in spans if not against_limit(one, EYE).meets)
     first = cures(missed, EYE, oak_strip())[0]
     assert (first.kind, first.size) == (CureKind.FRONT_STRIP, F(5, 4))
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from casewright.strength.tipping import (
     RESTRAINT,
-    StandingCase,
+    FreestandingCase,
     StandingDoor,
     StandingDrawer,
     StandingWeight,
@@ -17,7 +17,7 @@ from casewright.strength.tipping import (
 )
 
 DRAWER = StandingDrawer(F(12), F(0), F(20), F(20), F(30))
-CHEST = StandingCase("T1", F(100), F(24), F(40), drawers=(DRAWER,))
+CHEST = FreestandingCase("T1", F(100), F(24), F(40), drawers=(DRAWER,))
 
 
 def test_moments_by_hand() -> None:
@@ -79,7 +79,7 @@ def test_a_closed_case_only_leans() -> None:
     weight=st.integers(1, 100).map(F),
 )
 def test_a_fastening_just_holds(pounds: F, depth: F, travel: F, weight: F) -> None:
-    case = StandingCase("T1", pounds, depth, F(60), drawers=(replace(DRAWER, travel=travel),))
+    case = FreestandingCase("T1", pounds, depth, F(60), drawers=(replace(DRAWER, travel=travel),))
     check = tips_when_open(case, weight)
     pull = check.strap(F(50))
     assert (pull == 0) == (check.holding >= check.tipping)

@@ -9,7 +9,7 @@ from ..findings import Finding, Weight
 from ..lengths.in_a_sentence import listed
 from ..lengths.length import show
 from ..lengths.quantities import weighed
-from ..strength.hanging import HungRow
+from ..strength.hung_on_screws import HungRow
 from .hung_cases import Hanging, strip_gravity
 
 DESIGN_VALUES = "the design values of the NDS (2018)"

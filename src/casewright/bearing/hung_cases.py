@@ -15,7 +15,7 @@ from ..casework.parts.weights import weight_of
 from ..casework.project import Project
 from ..shop.materials import SheetGood
 from ..shop.walls import UNKNOWN_WALL, KnownWall, StudWood
-from ..strength.hanging import HangingStrip, HungCase, HungRow, first_that_meets, row_of
+from ..strength.hung_on_screws import HangingStrip, HungCase, HungRow, first_that_meets, row_of
 from ..strength.stud_wall import StudWall, WallQuestion, wall_question
 from ..strength.wood_screws import panel_gravities, wood_screws
 from .job_shelves import BearingShelf, is_hung

@@ -16,7 +16,7 @@ from ..strength.beam import EndSupport
 from ..strength.loaded_shelf import LoadedShelf, ShelfMaterial, ShelfStrip
 from ..strength.loads import LoadPer, ShelfLoad, load_given, shelf_uses
 from ..strength.sag_limits import SagLimit, sag_limits
-from ..strength.shelf_answer import ShelfVerdict, judge
+from ..strength.shelf_answer import ShelfVerdict, against_limit
 from .materials import shelf_material, wood_material
 
 UPRIGHTS = frozenset({Role.LEFT_SIDE, Role.DIVIDER, Role.RIGHT_SIDE})
@@ -36,7 +36,7 @@ class BearingShelf:
     @property
     def verdict(self) -> ShelfVerdict | None:
         """The shelf held against the figure; None where nothing can be said."""
-        return None if self.shelf is None else judge(self.shelf, self.limit)
+        return None if self.shelf is None else against_limit(self.shelf, self.limit)
 
 
 def load_of(use: ShelfUse) -> ShelfLoad:

@@ -56,7 +56,7 @@ class ShelfVerdict:
 
 
 @cache
-def judge(shelf: LoadedShelf, limit: SagLimit) -> ShelfVerdict:
+def against_limit(shelf: LoadedShelf, limit: SagLimit) -> ShelfVerdict:
     """Hold a shelf against a limit. The limit goes by the distance between two neighbouring supports."""
     first, later = sag_of(shelf, years=False), sag_of(shelf, years=True)
     sag = later if limit.after_years else first
@@ -125,7 +125,7 @@ def longest_span(shelf: LoadedShelf, limit: SagLimit, up_to: Fraction = Fraction
     least = max(Fraction(1), 5 * shelf.overhang)
 
     def meets(sixteenths: int) -> bool:
-        return judge(replace(shelf, span=sixteenths * SIXTEENTH), limit).meets
+        return against_limit(replace(shelf, span=sixteenths * SIXTEENTH), limit).meets
 
     low, high = floor(least / SIXTEENTH) + 1, floor(up_to / SIXTEENTH)
     if not meets(low):
@@ -150,7 +150,7 @@ def cures(
     says; `thicknesses` are those the panel can be bought in; `can_hold_back` tells that there is a back to
     screw the shelf to. The order is common practice, no source.
     """
-    if judge(shelf, limit).meets:
+    if against_limit(shelf, limit).meets:
         return ()
     found = [
         _least(CureKind.FRONT_STRIP, limit, _with_strips(shelf, edging, both=False)),
@@ -170,7 +170,9 @@ _Change = tuple[Fraction | None, LoadedShelf]
 
 def _least(kind: CureKind, limit: SagLimit, changes: Sequence[_Change]) -> ShelfCure | None:
     """The first change that meets the limit."""
-    return next((ShelfCure(kind, size, one) for size, one in changes if judge(one, limit).meets), None)
+    return next(
+        (ShelfCure(kind, size, one) for size, one in changes if against_limit(one, limit).meets), None
+    )
 
 
 def _with_strips(shelf: LoadedShelf, edging: ShelfStrip | None, *, both: bool) -> Sequence[_Change]:

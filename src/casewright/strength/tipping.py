@@ -63,7 +63,7 @@ class StandingDoor:
 
 
 @dataclass(frozen=True)
-class StandingCase:
+class FreestandingCase:
     """A case on the floor, fastened to nothing: `pounds` without doors and drawers acts at its middle.
 
     `foot` is how far the front of what it stands on lies behind its front. Raises ValueError where a size or
@@ -93,7 +93,7 @@ class TippingCheck:
     """A case with everything open: the moments that hold it and tip it, and the height a strap would be
     at."""
 
-    case: StandingCase
+    case: FreestandingCase
     holding: Fraction
     tipping: Fraction
     test_weight: Fraction
@@ -117,7 +117,9 @@ class TippingCheck:
 
 
 def tips_when_open(
-    case: StandingCase, test_weight: Fraction = HUNG_ON_DRAWER.value, under_back: Fraction = UNDER_BACK.value
+    case: FreestandingCase,
+    test_weight: Fraction = HUNG_ON_DRAWER.value,
+    under_back: Fraction = UNDER_BACK.value,
 ) -> TippingCheck:
     """Open every door and drawer, fill the drawers, hang the test weight where it tips most, and lean the
     case.
@@ -136,7 +138,7 @@ def tips_when_open(
     return TippingCheck(case, holding, tipping, test_weight)
 
 
-def _weights(case: StandingCase, test_weight: Fraction) -> Iterator[StandingWeight]:
+def _weights(case: FreestandingCase, test_weight: Fraction) -> Iterator[StandingWeight]:
     yield StandingWeight(case.pounds, case.depth / 2, case.height / 2)
     yield from case.contents
     for drawer in case.drawers:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casewright.strength.lifting import (
+from casewright.strength.lift_limit import (
     Grip,
     HandLift,
     LiftingHours,

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from casewright.shop.walls import Framing
-from casewright.strength.hanging import (
+from casewright.strength.hung_on_screws import (
     HangingStrip,
     HungCase,
     HungOnScrews,
