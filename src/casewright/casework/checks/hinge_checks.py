@@ -14,7 +14,7 @@ from ..build.fronts.door_hinges import CUPS, PLATE_REACH, DoorHinges
 from ..directions import Axis
 from ..job import Job
 from ..parts.features.feature import Feature
-from ..parts.part import FRAMED_DOOR, Hand, Part, Role
+from ..parts.part import Hand, Part, Role
 from .pin_checks import printed_length
 
 WOOD_BESIDE = Fraction(1, 8)
@@ -70,9 +70,7 @@ def _of_leaf(job: Job, case: Case, one: DoorHinges, sizes: Sizes) -> Iterator[Fi
     """A door by itself: its cups in its stile, how far apart its hinges are, and how much they carry."""
     leaf, hinge = one.leaf, one.hinge
     assert hinge is not None
-    members = [
-        part for part in case.parts if leaf == (part.mark[:-1] if part.role in FRAMED_DOOR else part.mark)
-    ]
+    members = [part for part in case.parts if part.leaf == leaf]
     hung = next(part for part in members if part.hand is not Hand.NONE)
     (row,) = hung.feature(CUPS).rows(sizes)
     beyond, stile = row.setback + row.diameter / 2, sizes.of(hung.size(Axis.X))

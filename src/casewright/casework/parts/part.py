@@ -154,6 +154,12 @@ class Part:
     optional: bool = False
     edges: tuple[CoveredEdge, ...] = ()
 
+    @property
+    def leaf(self) -> str:
+        """The mark of the door that it is a piece of, which is its own without the letter after it; its own
+        where it is in one piece."""
+        return self.mark[:-1] if self.role in FRAMED_DOOR else self.mark
+
     def size(self, axis: Axis) -> Affine:
         """The size of the part along an axis of the case, as it is worked: with the edging that goes on
         first."""

@@ -57,7 +57,7 @@ def board_problem(project: Project, material: str, parts: list[Part]) -> BoardPr
 
 def _looked_at_with(part: Part) -> str:
     """What a part is seen as one piece with: the frame of a door, else its case."""
-    return part.mark[:-1] if part.role in FRAMED_DOOR else part.case
+    return part.leaf if part.role in FRAMED_DOOR else part.case
 
 
 def _marked(length: Fraction, mark: Fraction) -> Fraction:

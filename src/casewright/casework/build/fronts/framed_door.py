@@ -8,7 +8,7 @@ from ....sizes.affine import NOTHING, Affine
 from ...directions import Axis, Way
 from ...parts.features.channel import Channel, ChannelKind
 from ...parts.part import Hand, Lie, Role
-from ...size_names import thickness_of
+from ...size_names import part_mark, thickness_of
 from ..case_draft import CaseDraft, PartDraft
 from ..meetings import Meeting, Surface
 from .leaf import DOOR_LIE, FRONT_LIE, FrontLeaf
@@ -50,7 +50,7 @@ def framed_door(case: CaseDraft, short: str, width: Affine, height: Affine, hand
         between + 2 * tongue - play,
     )
     _in_grooves(case, panel, parts, grooves)
-    mark = panel.mark.removesuffix(PANEL)
+    mark = part_mark(case.spec.mark, short)
     hung = parts[Way.RIGHT if hand is Hand.RIGHT else Way.LEFT]
     outline = {**parts, Way.FRONT: hung, Way.BACK: hung}
     return FrontLeaf(short, mark, width, height, outline)
