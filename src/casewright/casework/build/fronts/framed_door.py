@@ -10,6 +10,7 @@ from ...parts.features.channel import Channel, ChannelKind
 from ...parts.part import Hand, Lie, Role
 from ...size_names import part_mark, thickness_of
 from ..case_draft import CaseDraft, PartDraft
+from ..joints.channel_walls import between_groove_walls
 from ..meetings import Meeting, Surface
 from .leaf import DOOR_LIE, FRONT_LIE, FrontLeaf
 
@@ -120,18 +121,4 @@ def _in_grooves(
         floor = Surface(part.mark, groove.face, groove.floor(part), f"groove floor of {part.mark}")
         words = f"{panel.mark} in the groove of {part.mark}"
         case.meet(words, Meeting.PLAY, floor, panel.side(way), play / 2)
-    left, groove = parts[Way.LEFT], grooves[Way.LEFT]
-    walls = groove.walls(left)
-    case.meet(
-        f"{panel.mark} against the front wall of the groove in {left.mark}",
-        Meeting.SEATED,
-        Surface(left.mark, Way.BACK, walls.low, f"front groove wall of {left.mark}"),
-        panel.side(Way.FRONT),
-    )
-    case.meet(
-        f"{panel.mark} before the rear wall of the groove in {left.mark}",
-        Meeting.SLIP,
-        panel.side(Way.BACK),
-        Surface(left.mark, Way.FRONT, walls.high, f"rear groove wall of {left.mark}"),
-        case.of("groove_play"),
-    )
+    between_groove_walls(case, panel, parts[Way.LEFT], grooves[Way.LEFT])
