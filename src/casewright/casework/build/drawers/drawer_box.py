@@ -16,6 +16,7 @@ from ...parts.features.channel import Channel, ChannelKind
 from ...parts.part import Hand, Lie, PartName, Role
 from ...size_names import part_mark, thickness_of
 from ..case_draft import CaseDraft, PartDraft
+from ..joints.channel_walls import near_and_far
 from ..joints.housing import house
 from ..meetings import Meeting, Surface
 from .placed_drawers import BoxSizes, DrawerParts
@@ -150,18 +151,17 @@ def _locked_rabbet(case: CaseDraft, side: PartDraft, face: Way, end: PartDraft, 
         floor,
         end.side(face.opposite),
     )
-    walls = dado.walls(side)
-    inner, outer = (walls.high, walls.low) if way.sign < 0 else (walls.low, walls.high)
+    outer, inner = near_and_far(side, dado)
     case.meet(
         f"{end.mark} against the inner wall of the dado in {side.mark}",
         Meeting.SEATED,
-        Surface(side.mark, way, inner, f"inner wall of the dado in {side.mark}"),
+        inner,
         end.side(way.opposite),
     )
     case.meet(
         f"tongue of {end.mark} in the dado of {side.mark}",
         Meeting.SLIP,
-        Surface(side.mark, way.opposite, outer, f"outer wall of the dado in {side.mark}"),
+        outer,
         Surface(end.mark, way, rabbet.floor(end), f"tongue of {end.mark}"),
         case.of("dado_play"),
     )

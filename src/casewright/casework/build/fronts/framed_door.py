@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from ....sizes.affine import NOTHING, Affine
 from ...directions import Axis, Way
 from ...parts.features.channel import Channel, ChannelKind
+from ...parts.features.feature import place_from
 from ...parts.part import Hand, Lie, Role
 from ...size_names import part_mark, thickness_of
 from ..case_draft import CaseDraft, PartDraft
@@ -105,8 +106,7 @@ def _put_together(case: CaseDraft, parts: Mapping[Way, PartDraft]) -> None:
 
 def _shoulder(case: CaseDraft, rail: PartDraft, stile: PartDraft, end: Way) -> None:
     """The shoulder of a rail's tongue against the inner edge of a stile."""
-    tongue, size = case.of("door_tongue"), rail.size(Axis.X)
-    at = tongue if end is Way.LEFT else size - tongue
+    at = place_from(end, rail.size(Axis.X), case.of("door_tongue"))
     shoulder = Surface(rail.mark, end, at, f"shoulder of {rail.mark}, {end.word}")
     case.meet(f"{rail.mark} against {stile.mark}", Meeting.SEATED, shoulder, stile.side(end.opposite))
 

@@ -1,11 +1,25 @@
-"""A panel between the walls of a groove: the back, or the panel of a door."""
+"""The walls of a channel as surfaces, and a panel that lies between those of a groove."""
 
 from __future__ import annotations
 
+from ....sizes.affine import Affine
 from ...directions import Way
 from ...parts.features.channel import Channel
+from ...parts.features.feature import EDGE_WORDS
 from ..case_draft import CaseDraft, PartDraft
 from ..meetings import Meeting, Surface
+
+
+def near_and_far(part: PartDraft, channel: Channel) -> tuple[Surface, Surface]:
+    """Both walls of a channel, first the one nearer to the edge that it is measured from."""
+    walls, edge = channel.walls(part), channel.edge
+    near, far = (walls.low, walls.high) if edge.sign < 0 else (walls.high, walls.low)
+
+    def wall(side: Way, at: Affine) -> Surface:
+        words = f"{EDGE_WORDS[side]} wall of {part.mark} {channel.name}"
+        return Surface(part.mark, side.opposite, at, words)
+
+    return wall(edge, near), wall(edge.opposite, far)
 
 
 def between_groove_walls(case: CaseDraft, panel: PartDraft, part: PartDraft, groove: Channel) -> None:
