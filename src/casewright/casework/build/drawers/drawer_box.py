@@ -184,9 +184,8 @@ def _bottom(case: CaseDraft, box: _Box, sizes: BoxSizes) -> PartDraft:
     """The bottom in its grooves, with its play in front of it and beside it."""
     deep, play = case.of("drawer_cut"), case.of("drawer_play")
     slid_in = case.spec.construction.drawer_bottom is DrawerBottom.SLID_IN
-    grooved = {face: _groove(case, side, face, sizes) for side, face in box.sides}
-    ends = box.ends[:1] if slid_in else box.ends
-    grooved |= {way.opposite: _groove(case, end, way.opposite, sizes) for end, way in ends}
+    holders = dict(_holders(box, slid_in))
+    grooved = {face: _groove(case, part, face, sizes) for face, part in holders.items()}
     across = box.front.size(Axis.X) - 2 * reach_into_side(case) + 2 * deep - play
     between = sizes.length - box.front.thickness - box.back.thickness
     along = between + deep + (box.back.thickness if slid_in else deep - play)
@@ -198,7 +197,6 @@ def _bottom(case: CaseDraft, box: _Box, sizes: BoxSizes) -> PartDraft:
         across,
         along,
     )
-    holders = dict(_holders(box, slid_in))
     for face, holder in holders.items():
         first = face in (Way.RIGHT, Way.BACK)  # pushed left and forward, so the play is on the other side
         case.meet(
