@@ -13,7 +13,6 @@ from dataclasses import dataclass
 
 from ...sizes.affine import NOTHING, Affine, total
 from ..directions import Axis, Way
-from ..job import FaceFrame
 from ..parts.part import Lie, PartName, Role
 from .bays import BayPlace
 from .case_draft import CaseDraft, PartDraft
@@ -80,7 +79,7 @@ def draw_face_frame(boxes: Sequence[BareCase], walls: ToTheWall) -> FrameParts |
     """The frame over neighbouring cases, if they have one: the lower rail level with the bottom, the top
     flush."""
     case = boxes[0].case
-    if case.spec.construction.frame is FaceFrame.NONE:
+    if not case.has_frame:
         return None
     frame = _outer(boxes, walls)
     begins = NOTHING
