@@ -19,7 +19,7 @@ def season_words(project: Project, case: Case) -> Iterator[str]:
     nothing for plywood, which keeps its size."""
     if case.spec.construction.fronts is not FrontLie.INSET:
         return
-    doors = [front for bay in case.fronts for front in bay.fronts if front.is_door]
+    doors = [front for bay in case.fronts for front in bay.fronts if front.kind.is_door]
     gap = case.spec.construction.front_gap
     found = [_gap_left(project, case, door, gap) for door in doors]
     if found and (moved := min(found)) != (gap, gap):

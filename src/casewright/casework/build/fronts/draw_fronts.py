@@ -25,8 +25,6 @@ from .placed_fronts import BayFronts, PlacedFront
 Numbers = Mapping[str, Iterator[int]]
 """The numbers of the next door, drawer front and fixed front of the case, by their short names."""
 
-DOORS = (FrontKind.DOOR, FrontKind.TWO_DOORS)
-
 _WAY = {Hung.LEFT: Way.LEFT, Hung.RIGHT: Way.RIGHT}
 _HAND = {Way.LEFT: Hand.LEFT, Way.RIGHT: Hand.RIGHT}
 
@@ -57,7 +55,7 @@ def _bay_fronts(case: CaseDraft, place: BayPlace, room: FrontRoom, numbers: Numb
         hinges: list[DoorHinges] = []
         for leaf, way in zip(leaves, ways, strict=True):
             _place(case, room, leaf, way, below.get(way))
-            if front.kind in DOORS:
+            if front.kind.is_door:
                 hinges.append(hang_on_hinges(case, leaf, way, room, low))
         _across(case, room, leaves, ways[-1])
         marks = tuple(leaf.mark for leaf in leaves)

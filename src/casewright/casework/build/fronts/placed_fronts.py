@@ -19,11 +19,6 @@ class PlacedFront:
     leaves: tuple[str, ...]
     hinges: tuple[DoorHinges, ...] = ()
 
-    @property
-    def is_door(self) -> bool:
-        """Whether it turns on hinges."""
-        return self.kind in (FrontKind.DOOR, FrontKind.TWO_DOORS)
-
 
 @dataclass(frozen=True)
 class BayFronts:
