@@ -85,8 +85,8 @@ def draw_face_frame(boxes: Sequence[BareCase], walls: ToTheWall) -> FrameParts |
     begins = NOTHING
     mullions: list[PartDraft] = []
     for box, following in zip(boxes, (*boxes[1:], None), strict=True):
+        placed = place(box.shell.left.mark, box.case.parts, box.case.mates)
         for divider in box.dividers:
-            placed = place(box.shell.left.mark, box.case.parts, box.case.mates)
             middle = placed.corners[divider.mark, Axis.X] + divider.thickness / 2
             own = divider if box.case is case else None
             mullions.append(_mullion(frame, len(mullions) + 1, begins + middle, own))

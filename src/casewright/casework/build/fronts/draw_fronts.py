@@ -34,12 +34,11 @@ def draw_fronts(box: BareCase, around: UnderFrame) -> tuple[BayFronts, ...]:
     shorts = (PartName.DOOR, PartName.DRAWER_FRONT, PartName.FIXED_FRONT)
     numbers: Numbers = {short: count(1) for short in shorts}
     found = []
-    for place, room in zip(box.bays, front_rooms(box, around), strict=True):
-        if place.bay.fronts:
-            found.append(_bay_fronts(box.case, place, room, numbers))
-            if around.over_all:
-                heights = [front.height for front in found[-1].fronts]
-                draw_cross_rails(around.over_all, around.first + place.number - 1, room, heights)
+    for place, room in front_rooms(box, around):
+        found.append(_bay_fronts(box.case, place, room, numbers))
+        if around.over_all:
+            heights = [front.height for front in found[-1].fronts]
+            draw_cross_rails(around.over_all, around.first + place.number - 1, room, heights)
     return tuple(found)
 
 
@@ -59,7 +58,7 @@ def _bay_fronts(case: CaseDraft, place: BayPlace, room: FrontRoom, numbers: Numb
                 hinges.append(hang_on_hinges(case, leaf, way, room, low))
         _across(case, room, leaves, ways[-1])
         marks = tuple(leaf.mark for leaf in leaves)
-        placed.append(PlacedFront(front.kind, height, marks, tuple(hinges)))
+        placed.append(PlacedFront(front.kind, low, height, marks, tuple(hinges)))
         below, low = {Way.LEFT: leaves[0], Way.RIGHT: leaves[-1]}, low + height + room.between
     _up_to(case, room, below[Way.LEFT], Way.UP)
     return BayFronts(place.number, room.height, room.between, tuple(placed))

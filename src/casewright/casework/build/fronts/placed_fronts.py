@@ -11,10 +11,11 @@ from .door_hinges import DoorHinges
 
 @dataclass(frozen=True)
 class PlacedFront:
-    """One front: its kind, the form of its height, the marks of its leaves from the left, and the hinges of
-    each that is a door."""
+    """One front: its kind, how far its lower edge is above the lower ends of the case's sides, its height,
+    the marks of its leaves from the left, and the hinges of each that is a door."""
 
     kind: FrontKind
+    low: Affine
     height: Affine
     leaves: tuple[str, ...]
     hinges: tuple[DoorHinges, ...] = ()
