@@ -14,6 +14,7 @@ from ..build.fronts.door_hinges import CUPS, PLATE_REACH, DoorHinges
 from ..directions import Axis
 from ..job import Job
 from ..parts.features.feature import Feature
+from ..parts.features.hinge_holes import HingePlate
 from ..parts.part import Hand, Part, Role
 from .pin_checks import printed_length
 
@@ -42,7 +43,7 @@ def check_hinges(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
             yield _out_of_reach(job, case, one, sizes, place)
     for part in case.parts:
         for feature in part.features:
-            if feature.kind_words == "hinge plate hole":
+            if feature.kind_words == HingePlate.called_so:
                 yield from _plate(job, part, feature, sizes)
 
 
