@@ -173,8 +173,7 @@ class Builder:
         sheet = self._lay(path, table.sheet, lambda: sheet_of(key, table, start))
         if sheet is not None and sheet.boards is not None:
             mark = self.tables.mark or self.practice.mark
-            for fault in board_faults(sheet.boards, sheet.usual.middle, mark):
-                self._fault(fault.code, (*path, *fault.path), fault.text, fault.fix)
+            self.faults += board_faults(sheet.boards, sheet.usual.middle, mark, path)
         return sheet
 
     def _hinge(self, key: str) -> Hinge | None:
