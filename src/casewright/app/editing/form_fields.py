@@ -28,6 +28,9 @@ MANY = ";"
 FITTINGS = {"hinge": "hinges", "divider_hinge": "hinges", "slide": "slides"}
 """Where what a case is fitted with is listed in the job."""
 
+FITTING_TABLES = tuple(dict.fromkeys(FITTINGS.values()))
+"""Those lists: hinges and slides."""
+
 
 class FieldKind(Enum):
     """What a field holds, where that changes how it is typed or shown."""

@@ -19,7 +19,7 @@ from ...lengths.length import Mark, show
 from ...lengths.quantities import short_number
 from ...shop.moisture import Climate
 from ..jobs.worked_job import WorkedJob
-from .form_fields import FITTINGS, MANY, Field, FieldKind
+from .form_fields import FITTING_TABLES, FITTINGS, MANY, Field, FieldKind
 from .text_edits import Path
 
 _MOISTURE: Mapping[str, Callable[[Climate], Fraction]] = {
@@ -29,7 +29,6 @@ _MOISTURE: Mapping[str, Callable[[Climate], Fraction]] = {
 }
 
 NOT_ON_THE_RULE = ("weight", "shims")
-FITTING_TABLES = ("hinges", "slides")
 
 
 def with_usual(fields: Iterable[Field], worked: WorkedJob) -> tuple[Field, ...]:

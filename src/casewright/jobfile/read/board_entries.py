@@ -61,7 +61,7 @@ def milled_stock(boards: BoughtAsBoards) -> dict[str, Any]:
         "deviation": DEVIATION,
         "size": (boards.usual_length, boards.usual_width),
         "trim": boards.milling.first_edge,
-        "price": usual.feet * boards.foot_price,
+        "price": boards.price_of(usual.feet),
     }
 
 
