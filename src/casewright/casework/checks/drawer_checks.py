@@ -62,7 +62,7 @@ class _Drawers:
             yield Finding("drawer-sides-too-thick", f"cases.{mark}.made_of.drawer", text, fix)
         made = spec.construction
         if made.drawer_joint is DrawerJoint.LOCKED_RABBET and made.drawer_tongue >= thick:
-            text = f"{sides}, and the dados for its tongues are {self._print(made.drawer_tongue)} wide."
+            text = f"{sides}, and the dados for their tongues are {self._print(made.drawer_tongue)} wide."
             fix = f"Make drawer_tongue {self._print(thick / 2)}, half of that, or choose another joint."
             yield Finding("drawer-tongue-too-thick", f"cases.{mark}.drawer_tongue", text, fix)
 
@@ -158,7 +158,7 @@ def _slide_holes(job: Job, part: Part, sizes: Sizes) -> Iterator[Finding]:
                 continue
             up = printed_length(job, feature.rows(sizes)[0].setback)
             text = f"the holes of the slide {up} up on {part.mark} run into its {other.kind_words}s."
-            fix = "Set pin_setback or pin_first a little otherwise, or screw_height of the slides."
+            fix = "Change pin_setback or pin_first a little, or screw_height of the slides."
             yield Finding("slide-meets-holes", part.place_of(feature), text, fix, Weight.WARN)
 
 

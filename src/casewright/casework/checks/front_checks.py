@@ -78,11 +78,13 @@ def _laps(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
     made = case.spec.construction
     if made.fronts is not FrontLie.PARTIAL_OVERLAY:
         return
+    gap = printed_length(job, made.front_gap)
     stacked = any(len(bay.fronts) > 1 for bay in case.fronts)
     if stacked and made.has_frame and 2 * made.front_lap + made.front_gap > made.frame_rail:
         text = (
             f"the fronts of {case.mark} each lap {printed_length(job, made.front_lap)} over the rails "
-            f"between them, which are {printed_length(job, made.frame_rail)} wide."
+            f"between them, which are {printed_length(job, made.frame_rail)} wide, so they would be less "
+            f"than {gap} apart."
         )
         fix = _lap_fix(job, made.frame_rail, made.front_gap)
         yield Finding("fronts-meet", f"cases.{case.mark}.front_lap", text, fix)
@@ -93,7 +95,7 @@ def _laps(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
             text = (
                 f"the fronts of bays {number} and {number + 1} of {case.mark} each lap "
                 f"{printed_length(job, made.front_lap)} over what is between them, which is "
-                f"{printed_length(job, thick)} wide."
+                f"{printed_length(job, thick)} wide, so they would be less than {gap} apart."
             )
             yield Finding(
                 "fronts-meet", f"cases.{case.mark}.front_lap", text, _lap_fix(job, thick, made.front_gap)

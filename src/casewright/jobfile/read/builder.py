@@ -184,7 +184,7 @@ class Builder:
 
     def _slide(self, key: str) -> Slide | None:
         table, known = self.tables.slides[key], self.stock.slides
-        start = self._named(("slides", key, "like"), table.like, known, "drawer slides in the catalogue")
+        start = self._named(("slides", key, "like"), table.like, known, "drawer slide in the catalogue")
         slide = self._lay(("slides", key), table.like, lambda: slide_of(key, table, start))
         if slide and (untold := untold_of_screws(slide)):
             text = f"the slides {key} say something of their screws, and nothing of {listed(untold)}."
