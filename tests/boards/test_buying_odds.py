@@ -49,9 +49,9 @@ def test_a_lot_needs_what_its_plan_uses_and_no_board_less_was_found() -> None:
 def test_the_odds_rise_with_what_is_bought_and_meet_what_is_asked() -> None:
     odds = buying_odds(doors_from((), doors=3), FAS, lots=20)
     feet = odds.to_buy(F(9, 10))
-    assert feet is not None and odds.share_enough(F(feet)) >= F(9, 10)
-    assert odds.share_enough(F(0)) == 0 and odds.share_enough(F(1000)) == 1
-    assert odds.share_enough(F(feet - 1)) < odds.share_enough(F(feet)) or feet == odds.to_buy(F(8, 10))
+    assert feet is not None and odds.lots_enough(F(feet)) >= 18
+    assert odds.lots_enough(F(0)) == 0 and odds.lots_enough(F(1000)) == 20
+    assert odds.lots_enough(F(feet - 1)) < odds.lots_enough(F(feet)) or feet == odds.to_buy(F(8, 10))
     assert odds == buying_odds(doors_from((), doors=3), FAS, lots=20)
 
 
@@ -62,5 +62,5 @@ def test_nothing_is_bought_where_boards_at_hand_do() -> None:
 
 def test_lots_that_never_do_count_against_the_odds() -> None:
     odds = BuyingOdds((LotNeeds(F(10), F(5)),) * 9, hopeless=1)
-    assert odds.share_enough(F(6)) == F(9, 10)
+    assert (odds.lots_enough(F(6)), odds.drawn) == (9, 10)
     assert odds.to_buy(F(9, 10)) == 6 and odds.to_buy(F(95, 100)) is None

@@ -60,6 +60,15 @@ def test_the_width_of_a_drawer_is_what_its_slides_leave(slide: str, sides: F, na
     assert opening(project) - wide(project) == narrower
 
 
+@pytest.mark.parametrize("slide", ["side mount", "side mount mm"])
+@pytest.mark.parametrize("sides", [F(1, 2), F(5, 8)])
+def test_room_beside_side_mount_slides(slide: str, sides: F) -> None:
+    """A slide maker's page: 12.9 to 13.2 mm beside a slide of 12.7; a factory's: 13, 12.5 binds, 13.5
+    shakes. The same whatever the sides are."""
+    project = draw_up(with_drawers(SLIDES[slide], sides=sides))
+    assert F("12.9") <= (opening(project) - wide(project)) / 2 / MM <= F("13.2")
+
+
 def test_the_width_for_side_mount_lies_between_the_published_ones() -> None:
     """A drawer maker's page: opening less 1 1/16; catalogues (from memory): 1/2 to 17/32 in each side."""
     project = draw_up(with_drawers(SLIDES["side mount"]))

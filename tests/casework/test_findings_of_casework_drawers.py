@@ -48,7 +48,7 @@ ROWS = [
     Row(
         "drawer-tongue-too-thick",
         "cases.B1.drawer_tongue",
-        'are 1/2" thick, and the dados for its tongues are 1/2" wide',
+        'are 1/2" thick, and the dados for their tongues are 1/2" wide',
         'drawer_tongue 1/4"',
         drawn(drawer_tongue=F(1, 2)),
         drawn(drawer_tongue=F(1, 2), drawer_joint=DrawerJoint.BUTT),

@@ -110,7 +110,7 @@ ROWS = [
         fronted(bay(PAIR), door=DoorKind.FRAME_AND_PANEL, door_stile=F(53, 32))),
     Row("hinges-too-close", "B1-DO1", "it will sag", "two doors",
         fronted(bay(DOOR), width=F(36)), fronted(bay(PAIR), width=F(36)), WARN),
-    Row("door-beyond-hinges", "B1-DO1", "no chart of hinges", "lower or lighter",
+    Row("door-beyond-hinges", "B1-DO1", "beyond every chart", "lower or lighter",
         fronted(bay(DOOR), height=F(110), width=F(20)), fronted(bay(DOOR), height=F(100), width=F(20)), WARN),
     Row("plate-at-a-shelf", "B1-L.plate-DO1-1", "of its dado", "from_end",
         fronted(bay(DOOR, fixed=(F(1), F(1), F(1), F(1), F(1))), width=F(20)),

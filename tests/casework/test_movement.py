@@ -54,8 +54,8 @@ def test_every_solid_part_of_a_job_and_no_other() -> None:
     assert [one.mark for one in moving] == ["B1-F11", "B1-A1"]
     for one in moving:
         width = project.dimensions(project.parts[one.mark])[1]
-        assert (one.width, one.shrinks) == (width, width * F("0.00248") * 2)
-        assert one.swells == width * F("0.00248") * 3
+        assert (one.width, one.moves.shrinks) == (width, width * F("0.00248") * 2)
+        assert one.moves.swells == width * F("0.00248") * 3
 
 
 @pytest.mark.parametrize(

@@ -12,9 +12,7 @@ from casewright.lengths.length import MM
 from casewright.lengths.quantities import KILOGRAMS_IN_A_POUND
 from casewright.shop.hinges import (
     HingeReason,
-    cup_center,
     cup_edge_for,
-    cup_places,
     hinges_needed,
     plate_line,
     too_close,
@@ -22,14 +20,6 @@ from casewright.shop.hinges import (
 
 HINGES = packaged_catalogue().hinges
 FULL, INSET = HINGES["full overlay"], HINGES["inset"]
-
-
-@pytest.mark.parametrize(
-    ("edge", "center"), [(3, "20.5"), (4, "21.5"), (5, "22.5"), (6, "23.5"), (7, "24.5"), (8, "25.5")]
-)
-def test_where_the_cup_is_bored(edge: int, center: str) -> None:
-    """A hinge maker's table of boring distances, cup 35 mm."""
-    assert cup_center(edge * MM, FULL) == F(center) * MM
 
 
 def test_overlay_by_edge_and_plate() -> None:
@@ -108,15 +98,7 @@ def test_a_door_that_no_chart_knows() -> None:
     assert hinges_needed(F(10), F(100), F(15), FULL).beyond is True
 
 
-def test_where_the_cups_go() -> None:
-    """Hardware pages: 3 to 4 in from the ends; common practice: the rest evenly between."""
-    assert cup_places(F(30), 2) == (F(4), F(26))
-    assert cup_places(F(60), 3) == (F(4), F(30), F(56))
-    assert cup_places(F(60), 4, from_end=F(3)) == (F(3), F(21), F(39), F(57))
-    assert cup_places(F(10), 2) == (F(5, 2), F(15, 2))
-
-
 def test_hinges_further_apart_than_the_door_is_wide() -> None:
     """A hinge maker's quick reference."""
-    assert not too_close(cup_places(F(30), 2), F(21))
-    assert too_close(cup_places(F(30), 2), F(22))
+    assert not too_close((F(4), F(26)), F(21))
+    assert too_close((F(4), F(26)), F(22))

@@ -9,32 +9,10 @@ import pytest
 
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.lengths.length import MM
-from casewright.shop.slides import SlideKind, box_width, least_depth, screw_holes, slide_length
+from casewright.shop.slides import SlideKind, least_depth, screw_holes, slide_length
 
 SLIDES = packaged_catalogue().slides
-SIDE, UNDER, UNDER_MM = SLIDES["side mount"], SLIDES["under mount"], SLIDES["under mount mm"]
-
-
-@pytest.mark.parametrize("name", ["side mount", "side mount mm"])
-def test_room_beside_side_mount_slides(name: str) -> None:
-    """A slide maker's page: 12.9 to 13.2 mm beside a slide of 12.7; a factory's: 13, 12.5 binds, 13.5
-    shakes. The same whatever the sides are."""
-    for sides in (F(1, 2), F(5, 8)):
-        room = (F(20) - box_width(F(20), SLIDES[name], sides)) / 2 / MM
-        assert F("12.9") <= room <= F("13.2")
-
-
-@pytest.mark.parametrize(("sides", "less"), [(F(1, 2), F(5, 8)), (F(5, 8), F(3, 8))])
-def test_width_on_under_mount_slides(sides: F, less: F) -> None:
-    """A drawer maker, a hardware seller and a drawer shop: outside 5/8 in less with 1/2 in sides, 3/8 in with
-    5/8 in."""
-    assert box_width(F(20), UNDER, sides) == F(20) - less
-
-
-@pytest.mark.parametrize(("sides", "less"), [(13, 16), (15, 12)])
-def test_width_on_under_mount_slides_in_millimetres(sides: int, less: int) -> None:
-    """A British drawer maker's page."""
-    assert box_width(500 * MM, UNDER_MM, sides * MM) == (500 - less) * MM
+SIDE, UNDER = SLIDES["side mount"], SLIDES["under mount"]
 
 
 def test_room_about_the_box() -> None:

@@ -134,7 +134,7 @@ def test_a_figure_of_ones_own_hinge_counts_and_a_wrong_one_is_said_beside_it(
     beside = re.search(rf'id="why-{re.escape(field)}"[^>]*>([^<]*)<', wrong.text)
     assert wrong.status_code == 422 and beside and "holds no number" in beside[1]
     right = client.post("/jobs/larder/hardware", data={field: "26 mm", "based_on": "2"}, htmx=True)
-    assert "Saved as revision 3: full-overlay: cup hole across 35 mm → 26 mm" in right.text
+    assert "Saved as revision 3: full-overlay: cup hole diameter 35 mm → 26 mm" in right.text
     assert saved.take("larder").worked.needed().job.hinges["full-overlay"].cup * 254 == 260
 
 

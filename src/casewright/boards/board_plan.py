@@ -64,11 +64,6 @@ class CutBoard:
         widths = [strip.y + strip.width for length in self.lengths for strip in length.strips]
         return self.lengths[-1].end + trim, max(widths)
 
-    @property
-    def left_over(self) -> Fraction:
-        """What is left uncut at its right end, the last kerf not taken off."""
-        return self.board.length - (self.lengths[-1].end if self.lengths else Fraction(0))
-
 
 @dataclass(frozen=True)
 class BoardPlan:

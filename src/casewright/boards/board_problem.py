@@ -23,7 +23,7 @@ class BoardPart:
 @dataclass(frozen=True)
 class BoardProblem:
     """`at_hand` are boards there are, free to use; `bought` is the board that any further one is taken to be,
-    at `foot_price` a board foot, None where nothing is bought. `kerf` is what each saw cut takes. Rough
+    None where nothing is bought. `kerf` is what each saw cut takes. Rough
     lengths and widths are rounded up to `rough_mark`, where it is not zero: nobody cuts them by a finer
     one. No length is cut that is shorter than `shortest`: jointer and planer cannot hold it.
     """
@@ -33,7 +33,6 @@ class BoardProblem:
     bought: RoughBoard | None
     kerf: Fraction
     milling: Milling = field(default_factory=Milling)
-    foot_price: Fraction = Fraction(0)
     rough_mark: Fraction = Fraction(0)
     shortest: Fraction = Fraction(0)
 

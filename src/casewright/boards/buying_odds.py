@@ -53,10 +53,6 @@ class BuyingOdds:
         """In how many of the lots so many board feet are enough."""
         return sum(one.without_last < feet for one in self.lots)
 
-    def share_enough(self, feet: Fraction) -> Fraction:
-        """The same as a share of those drawn."""
-        return Fraction(self.lots_enough(feet), self.drawn)
-
     def to_buy(self, sure: Fraction = SURE) -> int | None:
         """The least whole board feet that are enough in at least this share of the lots; None if none are."""
         at = ceil(sure * self.drawn) - 1

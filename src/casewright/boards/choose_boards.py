@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..solver import Solver
-from .fill_board import Cutting, PartKind, counts_of
+from .fill_board import Cutting, PartKind
 
 NODES = 40
 AT_HAND = 0.01
@@ -21,13 +21,14 @@ NEXT_BEST = 1e-6
 
 @dataclass(frozen=True)
 class CutUp:
-    """A board cut up: the `board`'s number in the problem, `feet` in it, `to_buy` if it is no board at
-    hand."""
+    """A board cut up: the `board`'s number in the problem, `feet` in it, `to_buy` if it is no board at hand,
+    and the `counts` of each kind of part that it gives."""
 
     board: int
     to_buy: bool
     feet: float
     cutting: Cutting
+    counts: tuple[int, ...]
     left_over: float
 
     @property
@@ -46,12 +47,11 @@ def choose_cut_up(pool: Sequence[CutUp], kinds: Sequence[PartKind]) -> tuple[Cut
     Boards may give a part too many between them: what is not wanted is left on the board.
     """
     solver = Solver(nodes=NODES)
-    counts = [counts_of(one.cutting, len(kinds)) for one in pool]
     for one in pool:
         solver.add_column(one.cost, 0, 1 if not one.to_buy else float("inf"))
     for number, kind in enumerate(kinds):
-        gives = [at for at in range(len(pool)) if counts[at][number]]
-        solver.add_row(len(kind.parts), float("inf"), gives, [counts[at][number] for at in gives])
+        gives = [at for at, one in enumerate(pool) if one.counts[number]]
+        solver.add_row(len(kind.parts), float("inf"), gives, [pool[at].counts[number] for at in gives])
     for board in sorted({one.board for one in pool if not one.to_buy}):
         same = [at for at, one in enumerate(pool) if one.board == board and not one.to_buy]
         solver.add_row(0, 1, same, [1] * len(same))

@@ -3,7 +3,7 @@ the same plan."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
@@ -94,7 +94,7 @@ class _BoardSearch:
         wanted = [len(kind.parts) for kind in self.kinds]
         for number in range(len(self.problem.at_hand)):
             one = self._cut_up(number, filler, wanted, draw, 0.0)
-            wanted = self._less(wanted, one, self.kinds)
+            wanted = _less(wanted, one)
             if all(count <= 0 for count in wanted):
                 return number + 1
         return None
@@ -102,7 +102,7 @@ class _BoardSearch:
     def gives_every_part(self, effort: BoardEffort) -> bool:
         filler, draw = BoardFiller(self.kinds, self.kerf, self.shortest), np.random.default_rng(effort.seed)
         rounds = (self._round(filler, draw, SHAKE if number else 0.0) for number in range(effort.rounds))
-        return any(all(count <= 0 for count in self._left(self.kinds, tuple(made))) for made in rounds)
+        return any(all(count <= 0 for count in _left(self.kinds, made)) for made in rounds)
 
     def plan(self, effort: BoardEffort) -> BoardPlan:
         kinds = [kind for kind in self.kinds if any(fits(kind, board) for board in self.grids)]
@@ -117,7 +117,7 @@ class _BoardSearch:
         for number in range(effort.rounds):
             made = tuple(self._round(filler, draw, SHAKE if number else 0.0))
             pool |= {(one.board, one.cutting): one for one in made}
-            if all(count <= 0 for count in self._left(filler.kinds, made)):
+            if all(count <= 0 for count in _left(filler.kinds, made)):
                 if best is None or cost_of(made) < cost_of(best):
                     best = made
             elif sum(map(_area_of(filler.kinds), made)) > sum(map(_area_of(filler.kinds), fullest)):
@@ -140,13 +140,13 @@ class _BoardSearch:
             there = [at for at in there if at != fullest.board] if fullest.cutting else []
             if fullest.cutting:
                 yield fullest
-            wanted = self._less(wanted, fullest, filler.kinds)
+            wanted = _less(wanted, fullest)
         while any(wanted) and self.endless is not None:
             one = self._cut_up(self.endless, filler, wanted, draw, shake)
             if not one.cutting:
                 return
             yield one
-            wanted = self._less(wanted, one, filler.kinds)
+            wanted = _less(wanted, one)
 
     def _cut_up(
         self, board: int, filler: BoardFiller, wanted: Sequence[int], draw: np.random.Generator, shake: float
@@ -155,24 +155,14 @@ class _BoardSearch:
         cutting = filler.fill(self.grids[board], wanted, draw, shake)
         end = cutting[-1].x + cutting[-1].length if cutting else 0
         left_over = 1.0 - end / float(rough.length * self.grid.steps)
-        return CutUp(board, board == self.endless, float(rough.feet), cutting, left_over)
-
-    def _less(self, wanted: Sequence[int], one: CutUp, kinds: Sequence[PartKind]) -> list[int]:
-        return [
-            count - gives for count, gives in zip(wanted, counts_of(one.cutting, len(kinds)), strict=True)
-        ]
-
-    def _left(self, kinds: Sequence[PartKind], made: Sequence[CutUp]) -> list[int]:
-        left = [len(kind.parts) for kind in kinds]
-        for one in made:
-            left = self._less(left, one, kinds)
-        return left
+        counts = counts_of(cutting, len(filler.kinds))
+        return CutUp(board, board == self.endless, float(rough.feet), cutting, counts, left_over)
 
     def _finished(
         self, kinds: Sequence[PartKind], chosen: Sequence[CutUp], lost: list[str], *, found_all: bool
     ) -> BoardPlan:
         ordered = sorted(chosen, key=lambda one: (one.board, one.cutting[0].x, -_area_of(kinds)(one)))
-        shared = share_out(kinds, [counts_of(one.cutting, len(kinds)) for one in ordered])
+        shared = share_out(kinds, [one.counts for one in ordered])
         boards: list[CutBoard] = []
         for one, names in zip(ordered, shared.by_board, strict=True):
             lengths = tuple(self._lengths(one.cutting, kinds, names))
@@ -215,13 +205,24 @@ class _BoardSearch:
         return max(Fraction(0), Fraction(least - _ALMOST).limit_denominator(1000))
 
 
+def _less(wanted: Sequence[int], one: CutUp) -> list[int]:
+    """How many of each kind are still wanted beside one board."""
+    return [count - gives for count, gives in zip(wanted, one.counts, strict=True)]
+
+
+def _left(kinds: Sequence[PartKind], made: Iterable[CutUp]) -> list[int]:
+    """How many of each kind are wanted beside all these boards."""
+    left = [len(kind.parts) for kind in kinds]
+    for one in made:
+        left = _less(left, one)
+    return left
+
+
 def _area_of(kinds: Sequence[PartKind]) -> Callable[[CutUp], float]:
     """The wood in parts of a board that is cut up."""
 
     def area(one: CutUp) -> float:
-        return float(
-            sum(kinds[k].area for length in one.cutting for strip in length.strips for k in strip.kinds)
-        )
+        return float(sum(kind.area * count for kind, count in zip(kinds, one.counts, strict=True)))
 
     return area
 

@@ -30,6 +30,11 @@ class FrontKind(Enum):
     DRAWER = "drawer"
     FIXED = "fixed front"
 
+    @property
+    def is_door(self) -> bool:
+        """Whether it turns on hinges."""
+        return self in (FrontKind.DOOR, FrontKind.TWO_DOORS)
+
 
 class Hung(Enum):
     """The side of a door that its hinges are on, seen from the front."""

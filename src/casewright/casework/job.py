@@ -156,6 +156,11 @@ class Construction:
     drawer_up: Fraction = Fraction(1, 4)
     drawer_play: Fraction = Fraction(1, 16)
 
+    @property
+    def has_frame(self) -> bool:
+        """Whether a face frame stands before the case."""
+        return self.frame is not FaceFrame.NONE
+
 
 CONSTRUCTION_SIZES = tuple(entry.name for entry in fields(Construction) if entry.type == "Fraction")
 """The fields of the construction that are lengths."""

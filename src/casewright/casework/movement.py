@@ -35,9 +35,7 @@ class PartMovement:
 
     mark: str
     width: Fraction
-    shrinks: Fraction
-    swells: Fraction
-    by_shrinkage: bool = False
+    moves: Movement
 
 
 def panel_movement(width: Fraction, stock: SheetGood, climate: Climate) -> Movement:
@@ -69,8 +67,7 @@ def part_movements(job: Job, parts: Iterable[Part], sizes: Sizes) -> tuple[PartM
         stock = job.sheets[part.material]
         if stock.wood is not None:
             width = sizes.of(part.width)
-            moves = panel_movement(width, stock, job.climate)
-            found.append(PartMovement(part.mark, width, moves.shrinks, moves.swells, moves.by_shrinkage))
+            found.append(PartMovement(part.mark, width, panel_movement(width, stock, job.climate)))
     return tuple(found)
 
 

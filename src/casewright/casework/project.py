@@ -238,7 +238,6 @@ def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
         frame = draw_face_frame(boxes, _to_the_wall(run, group[0].mark, widths, at_left, at_right))
         seen = [
             UnderFrame(
-                frame if place == 0 else None,
                 boxes[place - 1].shell.right if place else None,
                 boxes[place + 1].shell.left if place + 1 < len(boxes) else None,
                 frame,

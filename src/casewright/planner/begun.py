@@ -147,9 +147,8 @@ class _Taking:
         return replace(piece, role=self._leftover(sheet, piece), item=None, turned=False)
 
     def _comes_of(self, piece: Piece, item: Item) -> bool:
-        lies = (piece.width, piece.length) if piece.turned else (piece.length, piece.width)
         may_lie = item.may_turn or not piece.turned
-        return item.name in self.made or (lies == (item.length, item.width) and may_lie)
+        return item.name in self.made or (piece.as_part == (item.length, item.width) and may_lie)
 
     def _leftover(self, sheet: SheetPlan, piece: Piece) -> PieceRole:
         bin_ = self.bins.get(sheet.bin)

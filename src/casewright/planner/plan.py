@@ -80,6 +80,11 @@ class Piece:
     def area(self) -> Fraction:
         return self.length * self.width
 
+    @property
+    def as_part(self) -> tuple[Fraction, Fraction]:
+        """Its length and width as those of the part that it is: exchanged where that lies turned."""
+        return (self.width, self.length) if self.turned else (self.length, self.width)
+
     def sized_by(self, cut: Cut) -> Piece | None:
         """Which of its children one of its cuts cuts to size: the one on the reference edge's side."""
         return next((child for child in self.children if child._ends_at(cut)), None)

@@ -33,7 +33,6 @@ def _places(project: Project, case: str, hung: DoorHinges) -> Iterator[Place]:
     plates = f"plate-{hung.leaf.removeprefix(f'{case}-')}-"
     for other in project.cases[case].parts:
         for feature in other.features:
-            # A leaf put together of several parts has its cups in a stile, marked with a letter after it.
-            cups = feature.name == CUPS and other.mark.rstrip("LR") == hung.leaf
+            cups = feature.name == CUPS and other.leaf == hung.leaf
             if cups or (other.mark == hung.upright and feature.name.startswith(plates)):
                 yield other.mark, feature.name

@@ -113,11 +113,6 @@ def cup_edge_for(overlay: Fraction, hinge: Hinge) -> Fraction | None:
     return hinge.cup_edge[0] + overlay - least if least <= overlay <= most else None
 
 
-def cup_center(cup_edge: Fraction, hinge: Hinge) -> Fraction:
-    """The distance from the door's edge to the center of a cup bored `cup_edge` from that edge."""
-    return cup_edge + hinge.cup / 2
-
-
 def plate_line(hinge: Hinge, door_thickness: Fraction) -> Fraction:
     """The distance from the case's front edge to the line of the plates' holes, in inches."""
     return hinge.plate_setback + (door_thickness + INSET_SETBACK if hinge.inset else 0)
@@ -151,16 +146,6 @@ def _by_chart(chart: HingeChart, weight: Fraction, height: Fraction, width: Frac
         most = max(answers, key=lambda one: one.hinges)
         answers.append(HingeCount(most.hinges + 1, HingeReason.WIDTH, chart.name, most.beyond))
     return answers
-
-
-def cup_places(height: Fraction, count: int, from_end: Fraction = FROM_END) -> tuple[Fraction, ...]:
-    """The centers of a door's cups, in inches from its lower end, evenly spaced from end to end.
-
-    `count` is two or more. The first and the last are `from_end` from the ends, nearer on a low door.
-    """
-    end = min(from_end, height * LOW_DOOR)
-    step = (height - 2 * end) / (count - 1)
-    return tuple(end + at * step for at in range(count))
 
 
 def too_close(places: Sequence[Fraction], width: Fraction) -> bool:

@@ -1,4 +1,4 @@
-"""How the lumber trade counts boards: board feet, surface measure, grades and rough thicknesses.
+"""How the lumber trade counts boards: board feet, grades and rough thicknesses.
 
 Rules of the National Hardwood Lumber Association, as the American Hardwood Export Council and grade charts of
 lumber yards print them. Lengths in inches.
@@ -6,7 +6,6 @@ lumber yards print them. Lengths in inches.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -40,34 +39,28 @@ class GradeName(Enum):
 @dataclass(frozen=True)
 class LumberGrade:
     """A hardwood grade. `least_yield` is the share of a board that must lie in clear pieces, `least_width`
-    and `least_length` the smallest board, `cuttings` the smallest clear pieces counted, as length and
-    width."""
+    and `least_length` the smallest board."""
 
     name: GradeName
     least_yield: Fraction
     least_width: Fraction
     least_length: Fraction
-    cuttings: tuple[tuple[Fraction, Fraction], ...]
 
 
-def _grade(
-    name: GradeName, share: Fraction, board: tuple[int, int], *cuttings: tuple[int, int]
-) -> LumberGrade:
-    """From the chart's own figures: widths in inches, lengths in feet."""
-    width, feet = board
-    pieces = tuple((Fraction(12 * length), Fraction(wide)) for wide, length in cuttings)
-    return LumberGrade(name, share, Fraction(width), Fraction(12 * feet), pieces)
+def _grade(name: GradeName, share: Fraction, width: int, feet: int) -> LumberGrade:
+    """From the chart's own figures: the least width in inches, the least length in feet."""
+    return LumberGrade(name, share, Fraction(width), Fraction(12 * feet))
 
 
 GRADES = {
     grade.name: grade
     for grade in (
-        _grade(GradeName.FAS, Fraction(10, 12), (6, 8), (4, 5), (3, 7)),
-        _grade(GradeName.ONE_FACE, Fraction(10, 12), (6, 8), (4, 5), (3, 7)),
-        _grade(GradeName.SELECTS, Fraction(10, 12), (4, 6), (4, 5), (3, 7)),
-        _grade(GradeName.COMMON_1, Fraction(8, 12), (3, 4), (4, 2), (3, 3)),
-        _grade(GradeName.COMMON_2A, Fraction(6, 12), (3, 4), (3, 2)),
-        _grade(GradeName.COMMON_3A, Fraction(4, 12), (3, 4), (3, 2)),
+        _grade(GradeName.FAS, Fraction(10, 12), 6, 8),
+        _grade(GradeName.ONE_FACE, Fraction(10, 12), 6, 8),
+        _grade(GradeName.SELECTS, Fraction(10, 12), 4, 6),
+        _grade(GradeName.COMMON_1, Fraction(8, 12), 3, 4),
+        _grade(GradeName.COMMON_2A, Fraction(6, 12), 3, 4),
+        _grade(GradeName.COMMON_3A, Fraction(4, 12), 3, 4),
     )
 }
 """By name. The better face of Selects and of FAS one face is graded as FAS, and that is the face in sight."""
@@ -84,26 +77,3 @@ def planed_thickness(rough: Fraction) -> Fraction:
 def board_feet(length: Fraction, width: Fraction, thickness: Fraction) -> Fraction:
     """The exact board feet of one board."""
     return length * width * max(thickness, LEAST_COUNTED) / CUBIC_INCHES
-
-
-def surface_measure(length: Fraction, width: Fraction, *, half_up: bool = True) -> int:
-    """The face of a board in whole square feet: inches of width times whole feet of length, by twelve.
-
-    A half goes up or down; in a tally the two take turns.
-    """
-    exact = width * (length // 12) / 12
-    whole = int(exact)
-    part = exact - whole
-    return whole + (part > Fraction(1, 2) or (part == Fraction(1, 2) and half_up))
-
-
-def tallied_feet(boards: Iterable[tuple[Fraction, Fraction]], thickness: Fraction) -> Fraction:
-    """The board feet of a lot as a yard tallies it: surface measure, halves taking turns, by thickness."""
-    total, half_up = 0, True
-    for length, width in boards:
-        if (width * (length // 12) / 12) % 1 == Fraction(1, 2):
-            total += surface_measure(length, width, half_up=half_up)
-            half_up = not half_up
-        else:
-            total += surface_measure(length, width)
-    return total * max(thickness, LEAST_COUNTED)

@@ -106,7 +106,7 @@ class BoughtAsBoards:
     at_hand: tuple[RoughBoard, ...] = ()
     milling: Milling = field(default_factory=Milling)
 
-    def price_of(self, feet: int) -> Fraction:
+    def price_of(self, feet: Fraction | int) -> Fraction:
         """What so many board feet cost."""
         return self.foot_price * feet
 

@@ -67,11 +67,6 @@ class ScrewHoles:
     depth: Fraction
 
 
-def box_width(opening: Fraction, slide: Slide, side_thickness: Fraction) -> Fraction:
-    """The outside width in inches of a drawer box with sides of that thickness, in that clear opening."""
-    return opening - slide.narrower + (2 * side_thickness if slide.from_inside else 0)
-
-
 def slide_length(depth: Fraction, slide: Slide) -> Fraction | None:
     """The longest of the slide's lengths that a case of that clear depth takes; None if it takes none.
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..casework.movement import PartMovement, climate_text, movement_text, part_movements
@@ -42,14 +41,13 @@ def movement_told(project: Project) -> MovementTold | None:
         key = (project.parts[one.mark].material, show(one.width, project.rule, unit=True).marked)
         alike.setdefault(key, []).append(one)
     return MovementTold(
-        _basis(project, beyond=any(one.by_shrinkage for one in moving)),
+        _basis(project, beyond=any(one.moves.by_shrinkage for one in moving)),
         tuple(
             MovementLine(
                 _stock(project, material),
                 tuple(one.mark for one in parts),
                 width,
-                movement_text(project.job, parts[0].shrinks),
-                movement_text(project.job, parts[0].swells),
+                *_in_words(project, parts[0]),
             )
             for (material, width), parts in alike.items()
         ),
@@ -58,7 +56,11 @@ def movement_told(project: Project) -> MovementTold | None:
 
 def moves_in_short(project: Project, part: Part) -> str:
     """`shrinks 1/16", swells 3/32"`: what a part of solid wood does in the house; empty for a panel."""
-    return next(_shortly(project, part_movements(project.job, [part], project.sizes)), "")
+    moving = part_movements(project.job, [part], project.sizes)
+    if not moving:
+        return ""
+    shrinks, swells = _in_words(project, moving[0])
+    return f"shrinks {shrinks}, swells {swells}"
 
 
 def movement_lines(told: MovementTold) -> tuple[str, ...]:
@@ -70,10 +72,10 @@ def movement_lines(told: MovementTold) -> tuple[str, ...]:
     return (told.basis, *lines)
 
 
-def _shortly(project: Project, moving: tuple[PartMovement, ...]) -> Iterator[str]:
-    for one in moving:
-        shrinks, swells = (movement_text(project.job, amount) for amount in (one.shrinks, one.swells))
-        yield f"shrinks {shrinks}, swells {swells}"
+def _in_words(project: Project, one: PartMovement) -> tuple[str, str]:
+    """How much a part shrinks, and how much it swells."""
+    job, moves = project.job, one.moves
+    return movement_text(job, moves.shrinks), movement_text(job, moves.swells)
 
 
 def _stock(project: Project, material: str) -> str:

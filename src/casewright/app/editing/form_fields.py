@@ -28,6 +28,9 @@ MANY = ";"
 FITTINGS = {"hinge": "hinges", "divider_hinge": "hinges", "slide": "slides"}
 """Where what a case is fitted with is listed in the job."""
 
+FITTING_TABLES = tuple(dict.fromkeys(FITTINGS.values()))
+"""Those lists: hinges and slides."""
+
 
 class FieldKind(Enum):
     """What a field holds, where that changes how it is typed or shown."""
@@ -265,8 +268,8 @@ _LABELS = {
     "frame_with_left": "one face frame with the case at its left",
     "left_scribe": "scribe of the left stile",
     "right_scribe": "scribe of the right stile",
-    "frame_dowel": "dowels across",
-    "frame_dowel_depth": "dowel holes deep",
+    "frame_dowel": "dowel diameter",
+    "frame_dowel_depth": "dowel hole depth",
     "frame_tenon": "tenon length",
     "frame_mortise": "mortise width",
     "front": "doors and drawer fronts",
@@ -285,27 +288,27 @@ _LABELS = {
     "panel_play": "play of door panels",
     "drawer_joint": "corners of drawer boxes",
     "drawer_bottom": "drawer bottoms",
-    "drawer_cut": "drawer joints deep",
-    "drawer_tongue": "drawer tongues wide",
+    "drawer_cut": "drawer joint depth",
+    "drawer_tongue": "drawer tongue width",
     "drawer_up": "drawer bottom up",
     "drawer_play": "play of drawer bottoms",
     "hinge": "hinges",
     "divider_hinge": "hinges on dividers",
     "slide": "drawer slides",
     "like": "from the shop's list",
-    "cup": "cup hole across",
-    "cup_depth": "cup hole deep",
+    "cup": "cup hole diameter",
+    "cup_depth": "cup hole depth",
     "cup_edge": "cup hole from the door's edge",
     "reach": "overlay without plate or bend",
     "crank": "overlay lost by the arm's bend",
     "plate": "plate thickness",
     "plate_setback": "plate holes from the case's front",
-    "plate_holes": "plate holes apart",
-    "plate_pilot": "plate holes across",
-    "plate_pilot_depth": "plate holes deep",
-    "screws": "cup screws apart",
+    "plate_holes": "distance between plate holes",
+    "plate_pilot": "plate hole diameter",
+    "plate_pilot_depth": "plate hole depth",
+    "screws": "distance between cup screws",
     "screws_back": "cup screws behind the cup's center",
-    "cup_pilot": "pilot holes of the cup screws",
+    "cup_pilot": "cup screw pilot hole diameter",
     "inset": "for inset doors",
     "from_end": "last cup from the door's end",
     "lengths": "lengths sold",
@@ -319,8 +322,8 @@ _LABELS = {
     "screw_height": "screws above the lower edge of the box",
     "screw_setback": "first screw from the case's front",
     "screw_step": "steps of the slide's holes",
-    "screw_pilot": "screw holes across",
-    "screw_depth": "screw holes deep",
+    "screw_pilot": "screw hole diameter",
+    "screw_depth": "screw hole depth",
     "bored": "bore for the screws",
     "drop": "hangs below the shelf",
     "holds": "shelves hold",

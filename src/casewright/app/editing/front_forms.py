@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from ...jobfile.catalogue import packaged_catalogue
 from ..jobs.worked_job import WorkedJob
-from .form_fields import FITTINGS, keys_at
+from .form_fields import FITTING_TABLES, FITTINGS, keys_at
 from .form_groups import Group, group_at
 from .text_edits import Path, look_up
 
@@ -25,7 +25,7 @@ def fittings_on_the_list() -> Mapping[str, tuple[str, ...]]:
 def hardware_form(worked: WorkedJob) -> tuple[Group, ...]:
     """Every hinge and slide of the job, and which of them its cases are fitted with."""
     groups: list[Group] = []
-    for table in ("hinges", "slides"):
+    for table in FITTING_TABLES:
         for key in worked.values.get(table, ()):
             path: Path = (table, key)
             title = f"{_name(worked, path)} ({key})"

@@ -21,7 +21,7 @@ from ...shop.moisture import Climate
 from ...shop.shelf_use import USUAL_USE
 from ...shop.walls import UNKNOWN_WALL
 from ..jobs.worked_job import WorkedJob
-from .form_fields import FITTINGS, MANY, Field, FieldKind
+from .form_fields import FITTING_TABLES, FITTINGS, MANY, Field, FieldKind
 from .text_edits import Path
 
 _MOISTURE: Mapping[str, Callable[[Climate], Fraction]] = {
@@ -31,7 +31,6 @@ _MOISTURE: Mapping[str, Callable[[Climate], Fraction]] = {
 }
 
 NOT_ON_THE_RULE = ("weight", "shims")
-FITTING_TABLES = ("hinges", "slides")
 
 
 def with_usual(fields: Iterable[Field], worked: WorkedJob) -> tuple[Field, ...]:

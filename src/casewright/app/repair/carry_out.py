@@ -103,12 +103,11 @@ def _of_another_size(after: PlannedJob, begun: Collection[str]) -> Iterator[tupl
     for material, plan in after.made.plans.items():
         for sheet, piece in plan.parts():
             now = size_now(after.project, piece.item or "")
-            lies = (piece.width, piece.length) if piece.turned else (piece.length, piece.width)
             if (
                 now
                 and piece.item
                 and f"{material} {sheet.number}" in begun
-                and lies != (now.length, now.width)
+                and piece.as_part != (now.length, now.width)
             ):
                 yield piece.item, now
 

@@ -144,7 +144,7 @@ def parts_of_boards(project: Project, marks: Iterable[str]) -> Iterator[Finding]
         part = project.parts.get(mark)
         if part is not None and is_of_boards(project, part):
             name = project.job.sheets[part.material].name
-            text = f"it is cut from boards of {name}, and putting right finds wood only on sheets."
+            text = f"it is cut from boards of {name}, and replacements are looked for only on sheets."
             fix = (
                 "Mill another from what is left of your boards, or from a new one, in the same rough size "
                 "and by the same steps."

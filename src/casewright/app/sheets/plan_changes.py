@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping
 from ...casework.project import Project
 from ...planner.again import at_other_prices, keep_plan
 from ...planner.begun import Begun, LeftToCut, left_to_cut
-from ...planner.plan import Piece, Plan
-from ...planner.problem import Item, Problem
+from ...planner.plan import Plan
+from ...planner.problem import Problem
 from ...planner.verify.verify import verify
 from ...record.plan_of_record import PlanOfRecord, problem_fingerprint
 from .begun_work import BegunWork, size_words
@@ -65,17 +65,17 @@ def _differences(
     project: Project, name: str, left: LeftToCut, plan: Plan, made: frozenset[str]
 ) -> Iterator[str]:
     problem = left.whole
-    cut = {piece.item or "": piece for _, piece in plan.parts()}
-    asked = {item.name: item for item in problem.items}
+    cut = {piece.item or "": piece.as_part for _, piece in plan.parts()}
+    asked = {item.name: (item.length, item.width) for item in problem.items}
     if new := [mark for mark in asked if mark not in cut]:
         yield f"{_named(new)} {_is(new)} not in the plan of {name}."
     if gone := [mark for mark in cut if mark not in asked]:
         yield f"{_named(gone)} {_is(gone)} in the plan of {name}, but no longer in the job."
     there = [mark for mark in asked if mark in cut and mark not in made]
-    other = [mark for mark in there if not _same_size(asked[mark], cut[mark])]
+    other = [mark for mark in there if asked[mark] != cut[mark]]
     if other:
         first = other[0]
-        now, then = _size(project, asked[first]), _size(project, cut[first])
+        now, then = size_words(project, *asked[first]), size_words(project, *cut[first])
         more = f", and {_named(other[1:])} differ too" if other[1:] else ""
         yield f"{first} of {name} is {now}, in the plan {then}{more}."
     if new or gone or other:
@@ -85,18 +85,6 @@ def _differences(
         yield f"{name}: begun in the shop as handed out, but cut otherwise by this plan: sheet {numbers}."
     else:
         yield f"The sheets, rack or saws for {name} are not those of the plan."
-
-
-def _same_size(item: Item, piece: Piece) -> bool:
-    lies = (piece.width, piece.length) if piece.turned else (piece.length, piece.width)
-    return lies == (item.length, item.width)
-
-
-def _size(project: Project, of: Item | Piece) -> str:
-    length, width = of.length, of.width
-    if isinstance(of, Piece) and of.turned:
-        length, width = width, length
-    return size_words(project, length, width)
 
 
 def _named(marks: list[str]) -> str:

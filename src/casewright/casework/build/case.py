@@ -9,7 +9,7 @@ from fractions import Fraction
 from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Book
 from ..directions import Axis, Way
-from ..job import CaseSpec, FaceFrame, Filler, ToeKind
+from ..job import CaseSpec, Filler, ToeKind
 from ..parts.part import FACE_FRAME, Lie, Part, PartName, Role
 from ..size_names import CaseSizes, PartSizes, part_mark
 from .case_draft import CaseDraft, PartDraft, ShelvesOnPins
@@ -156,7 +156,7 @@ def _filler(case: CaseDraft, at: FillerAt, side: PartDraft, way: Way) -> None:
 def _front_of(case: CaseDraft, side: PartDraft) -> PartDraft | None:
     """What stands foremost at a side: its stile, if the case has a face frame; None where that belongs to
     another case."""
-    if case.spec.construction.frame is FaceFrame.NONE:
+    if not case.has_frame:
         return side
     stiles = [part for part in case.parts.values() if part.role is Role.STILE]
     met = {frozenset((mate.first.part, mate.second.part)) for mate in case.mates}

@@ -10,7 +10,7 @@ from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Book
 from ..directions import Axis, Way
 from ..front_choices import FrontLie
-from ..job import CONSTRUCTION_SIZES, Bay, CaseSpec, FaceFrame
+from ..job import CONSTRUCTION_SIZES, Bay, CaseSpec
 from ..parts.covered_edge import CoveredEdge
 from ..parts.features.channel import Channel
 from ..parts.features.feature import Feature
@@ -115,7 +115,7 @@ class CaseDraft:
     @property
     def has_frame(self) -> bool:
         """Whether a face frame stands before the case."""
-        return self.spec.construction.frame is not FaceFrame.NONE
+        return self.spec.construction.has_frame
 
     @property
     def front_strip(self) -> Affine:

@@ -10,14 +10,13 @@ from ...sizes.affine import NOTHING, Affine
 from ..directions import Way
 from ..job import Edged, EdgesOf, Job
 from ..parts.covered_edge import CoveredEdge
-from ..parts.part import Role
+from ..parts.part import SLABS, Role
 from ..size_names import EdgingSizes
 
 CASE_FRONTS = frozenset(
     {Role.LEFT_SIDE, Role.RIGHT_SIDE, Role.BOTTOM, Role.TOP, Role.FRONT_STRETCHER, Role.DIVIDER}
 )
 SHELVES = frozenset({Role.FIXED_SHELF, Role.ADJUSTABLE_SHELF})
-EDGED_FRONTS = frozenset({Role.DOOR, Role.DRAWER_FRONT, Role.FIXED_FRONT})
 WAYS = {
     "front": Way.FRONT,
     "back": Way.BACK,
@@ -65,7 +64,7 @@ class EdgingChoice:
             yield Way.FRONT, edged.case
         elif role in SHELVES and edged.shelf:
             yield Way.FRONT, edged.shelf
-        elif role in EDGED_FRONTS and edged.front:
+        elif role in SLABS and edged.front:
             yield from dict.fromkeys((Way.LEFT, Way.RIGHT, Way.DOWN, Way.UP), edged.front).items()
 
     def _when(self, edged: Edged, key: str, way: Way, role: Role) -> PutOn:

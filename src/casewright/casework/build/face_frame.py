@@ -13,7 +13,6 @@ from dataclasses import dataclass
 
 from ...sizes.affine import NOTHING, Affine, total
 from ..directions import Axis, Way
-from ..job import FaceFrame
 from ..parts.part import Lie, PartName, Role
 from .bays import BayPlace
 from .case_draft import CaseDraft, PartDraft
@@ -80,14 +79,14 @@ def draw_face_frame(boxes: Sequence[BareCase], walls: ToTheWall) -> FrameParts |
     """The frame over neighbouring cases, if they have one: the lower rail level with the bottom, the top
     flush."""
     case = boxes[0].case
-    if case.spec.construction.frame is FaceFrame.NONE:
+    if not case.has_frame:
         return None
     frame = _outer(boxes, walls)
     begins = NOTHING
     mullions: list[PartDraft] = []
     for box, following in zip(boxes, (*boxes[1:], None), strict=True):
+        placed = place(box.shell.left.mark, box.case.parts, box.case.mates)
         for divider in box.dividers:
-            placed = place(box.shell.left.mark, box.case.parts, box.case.mates)
             middle = placed.corners[divider.mark, Axis.X] + divider.thickness / 2
             own = divider if box.case is case else None
             mullions.append(_mullion(frame, len(mullions) + 1, begins + middle, own))

@@ -81,7 +81,7 @@ def _dividers(
         if shell.top and above:
             house(case, divider, shell.top, above)
         else:
-            case.seat(divider, Way.UP, case.parts[part_mark(case.spec.mark, PartName.FRONT_STRETCHER)])
+            case.seat(divider, Way.UP, case.front_stretcher)
         case.flush(Way.FRONT, before, divider)
         if back:
             case.seat(divider, Way.BACK, back)

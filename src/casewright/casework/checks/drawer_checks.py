@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
+from itertools import product
 
 from ...findings import Finding, Weight
 from ...shop.slides import Slide, least_depth
@@ -14,6 +15,7 @@ from ..build.drawers.placed_drawers import DrawerParts, OnSlides, PlacedDrawer
 from ..directions import Axis
 from ..front_choices import DrawerJoint, FrontKind
 from ..job import CaseSpec, Job, Run
+from ..parts.features.slide_holes import SlideHoles
 from ..parts.holes import Bore
 from ..parts.part import Part, PartName, Role
 from ..size_names import part_mark, tag, thickness_of
@@ -60,7 +62,7 @@ class _Drawers:
             yield Finding("drawer-sides-too-thick", f"cases.{mark}.made_of.drawer", text, fix)
         made = spec.construction
         if made.drawer_joint is DrawerJoint.LOCKED_RABBET and made.drawer_tongue >= thick:
-            text = f"{sides}, and the dados for its tongues are {self._print(made.drawer_tongue)} wide."
+            text = f"{sides}, and the dados for their tongues are {self._print(made.drawer_tongue)} wide."
             fix = f"Make drawer_tongue {self._print(thick / 2)}, half of that, or choose another joint."
             yield Finding("drawer-tongue-too-thick", f"cases.{mark}.drawer_tongue", text, fix)
 
@@ -146,20 +148,17 @@ class _Drawers:
 
 def _slide_holes(job: Job, part: Part, sizes: Sizes) -> Iterator[Finding]:
     """Holes of slides that run into others in the same face, as of pins or hinge plates."""
-    for feature in part.features:
-        if feature.kind_words != "slide hole":
-            continue
-        others = (one for one in part.features if one is not feature and one.face is feature.face)
-        for other in others:
-            if not any(
-                _run_together(one, two)
-                for one in feature.bores(part, sizes)
-                for two in other.bores(part, sizes)
-            ):
+    slides = [feature for feature in part.features if feature.kind_words == SlideHoles.called_so]
+    bores = {one.name: one.bores(part, sizes) for one in part.features} if slides else {}
+    for feature in slides:
+        for other in part.features:
+            if other is feature or other.face is not feature.face:
+                continue
+            if not any(_run_together(*pair) for pair in product(bores[feature.name], bores[other.name])):
                 continue
             up = printed_length(job, feature.rows(sizes)[0].setback)
             text = f"the holes of the slide {up} up on {part.mark} run into its {other.kind_words}s."
-            fix = "Set pin_setback or pin_first a little otherwise, or screw_height of the slides."
+            fix = "Change pin_setback or pin_first a little, or screw_height of the slides."
             yield Finding("slide-meets-holes", part.place_of(feature), text, fix, Weight.WARN)
 
 

@@ -12,7 +12,7 @@ from ...lengths.in_a_sentence import listed
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..directions import Axis
-from ..job import CaseSpec, FaceFrame, Job, Run
+from ..job import CaseSpec, Job, Run
 from ..parts.part import Part, Role
 from .frame_joint_checks import check_frame_joints
 from .pin_checks import printed_length
@@ -32,7 +32,7 @@ def check_frames(job: Job, standing: Iterable[tuple[Run, Sequence[Case]]], sizes
                 yield from _long(job, case, under, sizes)
                 yield from _of_the_case(job, case)
                 yield from check_frame_joints(job, case, sizes)
-            if case.spec.construction.frame is not FaceFrame.NONE and case.spec.edged.case:
+            if case.spec.construction.has_frame and case.spec.edged.case:
                 text = f"the face frame of {case.mark} covers the edging of its front."
                 fix = f'Leave the edging out: set case = "none" under edged for {case.mark}.'
                 yield Finding("edging-under-frame", f"cases.{case.mark}.edged", text, fix, Weight.WARN)

@@ -12,7 +12,7 @@ from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..build.fronts.placed_fronts import BayFronts
 from ..front_choices import FrontLie
-from ..job import FaceFrame, Job, Run
+from ..job import Job, Run
 from ..parts.part import Role
 from .each_once import each_once
 from .hinge_checks import check_hinges
@@ -78,11 +78,13 @@ def _laps(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
     made = case.spec.construction
     if made.fronts is not FrontLie.PARTIAL_OVERLAY:
         return
+    gap = printed_length(job, made.front_gap)
     stacked = any(len(bay.fronts) > 1 for bay in case.fronts)
-    if stacked and made.frame is not FaceFrame.NONE and 2 * made.front_lap + made.front_gap > made.frame_rail:
+    if stacked and made.has_frame and 2 * made.front_lap + made.front_gap > made.frame_rail:
         text = (
             f"the fronts of {case.mark} each lap {printed_length(job, made.front_lap)} over the rails "
-            f"between them, which are {printed_length(job, made.frame_rail)} wide."
+            f"between them, which are {printed_length(job, made.frame_rail)} wide, so they would be less "
+            f"than {gap} apart."
         )
         fix = _lap_fix(job, made.frame_rail, made.front_gap)
         yield Finding("fronts-meet", f"cases.{case.mark}.front_lap", text, fix)
@@ -93,7 +95,7 @@ def _laps(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
             text = (
                 f"the fronts of bays {number} and {number + 1} of {case.mark} each lap "
                 f"{printed_length(job, made.front_lap)} over what is between them, which is "
-                f"{printed_length(job, thick)} wide."
+                f"{printed_length(job, thick)} wide, so they would be less than {gap} apart."
             )
             yield Finding(
                 "fronts-meet", f"cases.{case.mark}.front_lap", text, _lap_fix(job, thick, made.front_gap)
@@ -130,7 +132,7 @@ def _lap_fix(job: Job, thick: Fraction, gap: Fraction) -> str:
 
 def _between(case: Case, sizes: Sizes) -> list[Fraction]:
     """How wide what stands between neighbouring bays is: dividers, or the mullions over them."""
-    if case.spec.construction.frame is not FaceFrame.NONE:
+    if case.spec.construction.has_frame:
         return [case.spec.construction.frame_mullion] * (len(case.spec.bays) - 1)
     return [sizes.of(part.thickness) for part in case.parts if part.role is Role.DIVIDER]
 
@@ -138,7 +140,7 @@ def _between(case: Case, sizes: Sizes) -> list[Fraction]:
 def _edges(case: Case, sizes: Sizes) -> tuple[Fraction, Fraction]:
     """How wide the edges at the left and right of a case are: of its sides, or of the stiles over them."""
     made = case.spec.construction
-    if made.frame is not FaceFrame.NONE:
+    if made.has_frame:
         return made.frame_stile, made.frame_stile
     left, right = (part for part in case.parts if part.role in (Role.LEFT_SIDE, Role.RIGHT_SIDE))
     return sizes.of(left.thickness), sizes.of(right.thickness)

@@ -12,7 +12,7 @@ from ..directions import Axis
 from ..front_choices import FrontLie
 from ..job import Job
 from ..movement import panel_movement
-from ..parts.part import Part, Role
+from ..parts.part import SLABS, Part, Role
 from .movement_words import at_least, name_of_wood, told_movement
 from .pin_checks import printed_length
 
@@ -22,8 +22,6 @@ LEAST_IN_GROOVE = Fraction(1, 8)
 FREE = Fraction(1, 32)
 """Inches of gap that a front needs where it has swollen, so that it does not rub. Common practice, no
 source."""
-
-SLABS = (Role.DOOR, Role.DRAWER_FRONT, Role.FIXED_FRONT)
 
 
 def check_front(job: Job, case: Case, part: Part, sizes: Sizes) -> Iterator[Finding]:

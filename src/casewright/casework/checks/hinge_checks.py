@@ -14,7 +14,8 @@ from ..build.fronts.door_hinges import CUPS, PLATE_REACH, DoorHinges
 from ..directions import Axis
 from ..job import Job
 from ..parts.features.feature import Feature
-from ..parts.part import FRAMED_DOOR, Hand, Part, Role
+from ..parts.features.hinge_holes import HingePlate
+from ..parts.part import Hand, Part, Role
 from .pin_checks import printed_length
 
 WOOD_BESIDE = Fraction(1, 8)
@@ -42,22 +43,21 @@ def check_hinges(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
             yield _out_of_reach(job, case, one, sizes, place)
     for part in case.parts:
         for feature in part.features:
-            if feature.kind_words == "hinge plate hole":
+            if feature.kind_words == HingePlate.called_so:
                 yield from _plate(job, part, feature, sizes)
 
 
 def _out_of_reach(job: Job, case: Case, hung: DoorHinges, sizes: Sizes, place: str) -> Finding:
-    """A hinge laps so much over a side, and no more or less."""
+    """A hinge gives so much overlay, and no more or less."""
     assert hung.hinge is not None
     lap, overlays = sizes.of(hung.lap), hung.hinge.overlays
-    wanted = f"laps {printed_length(job, lap)} over {hung.upright}"
-    if lap < 0:
-        wanted = f"stands inside {hung.upright}"
     if hung.hinge.inset:
-        gives = "is for doors that stand inside"
+        gives, has = "is for doors that stand inside", "laps"
     else:
-        gives = f"laps {printed_length(job, overlays[0])} to {printed_length(job, overlays[1])} over a side"
-    text = f"the {hung.hinge.name} {gives}; {hung.leaf} {wanted}, so nothing is bored for it."
+        least, most = (printed_length(job, overlay) for overlay in overlays)
+        gives, has = f"gives an overlay of {least} to {most}", "has"
+    lies = f"{has} {printed_length(job, lap)} over" if lap >= 0 else "stands inside"
+    text = f"the {hung.hinge.name} {gives}; {hung.leaf} {lies} {hung.upright}, so nothing is bored for it."
     divider = next(part for part in case.parts if part.mark == hung.upright).role is Role.DIVIDER
     fix = "Choose a hinge with another crank or plate, or another overlay."
     if divider:
@@ -70,9 +70,7 @@ def _of_leaf(job: Job, case: Case, one: DoorHinges, sizes: Sizes) -> Iterator[Fi
     """A door by itself: its cups in its stile, how far apart its hinges are, and how much they carry."""
     leaf, hinge = one.leaf, one.hinge
     assert hinge is not None
-    members = [
-        part for part in case.parts if leaf == (part.mark[:-1] if part.role in FRAMED_DOOR else part.mark)
-    ]
+    members = [part for part in case.parts if part.leaf == leaf]
     hung = next(part for part in members if part.hand is not Hand.NONE)
     (row,) = hung.feature(CUPS).rows(sizes)
     beyond, stile = row.setback + row.diameter / 2, sizes.of(hung.size(Axis.X))
@@ -98,7 +96,7 @@ def _of_leaf(job: Job, case: Case, one: DoorHinges, sizes: Sizes) -> Iterator[Fi
     weight = sum(weights, Fraction(0))
     needed = hinges_needed(weight, sizes.of(hung.size(Axis.Z)), width, hinge)
     if needed.beyond:
-        text = f"no chart of hinges goes as far as {leaf}; {needed.hinges} are the least it can do with."
+        text = f"{leaf} is beyond every chart of this hinge: give it {needed.hinges} at least."
         fix = "Ask the maker of the hinges, or make it lower or lighter."
         yield Finding("door-beyond-hinges", leaf, text, fix, Weight.WARN)
 
@@ -116,12 +114,12 @@ def _plate(job: Job, part: Part, plate: Feature, sizes: Sizes) -> Iterator[Findi
             walls = channel.walls(part)
             if sizes.of(walls.low) - PLATE_REACH < middle < sizes.of(walls.high) + PLATE_REACH:
                 text = f"the hinge plate {up} up on {part.mark} stands in the way of its {other.kind_words}."
-                fix = "Move the shelf, or set from_end of the hinge otherwise."
+                fix = "Move the shelf, or change from_end of the hinge a little."
                 yield Finding("plate-at-a-shelf", place, text, fix, Weight.WARN)
         for pins in other.rows(sizes) if other.serves else ():
             reach = (pins.diameter + row.diameter) / 2
             near = other.edges[0] is plate.edges[0] and abs(pins.setback - row.setback) < reach
             if near and any(0 < abs(one - own) < reach for one in pins.holes for own in row.holes):
                 text = f"screw holes of the hinge plate {up} up on {part.mark} run into pin holes."
-                fix = "Set pin_setback or pin_first a little otherwise, or from_end of the hinge."
+                fix = "Change pin_setback or pin_first a little, or from_end of the hinge."
                 yield Finding("plate-meets-pins", place, text, fix, Weight.WARN)

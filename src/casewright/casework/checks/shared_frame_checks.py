@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from ...findings import Finding
 from ...lengths.in_a_sentence import listed
-from ..job import CaseSpec, FaceFrame, Job, Run
+from ..job import CaseSpec, Job, Run
 
 _LIKE = ("toe", "toe_height", "bottom_up", "frame")
 """What the cases under one frame have in common besides what the frame itself is made to: its lower rail is
@@ -46,7 +46,7 @@ def _unlike(group: tuple[CaseSpec, ...]) -> Iterator[Finding]:
             fix = "Make them alike in this, or leave frame_with_left out."
             yield Finding("frame-over-unlike", _place(other.mark), text, fix)
             return
-    if first.construction.frame is FaceFrame.NONE:
+    if not first.construction.has_frame:
         text = f"{listed(spec.mark for spec in group)} are to share a face frame, but have none."
         fix = 'Set frame under construction: frame = "pocket screws", for instance.'
         yield Finding("no-frame-to-share", _place(others[0].mark), text, fix)
@@ -68,7 +68,7 @@ def _scribes(run: Run) -> Iterator[Finding]:
             text = f"a filler stands between {mark} and the wall at its {side}: the stile does not reach it."
             fix = f"Remove {side}_scribe, or the filler; the filler has a scribe of its own."
             yield Finding("scribe-behind-filler", place, text, fix)
-        elif run.cases[which].construction.frame is FaceFrame.NONE:
+        elif not run.cases[which].construction.has_frame:
             text = f"{mark} has no face frame whose stile could be planed to the wall."
             yield Finding(
                 "scribe-without-frame", place, text, f"Remove {side}_scribe, or give {mark} a frame."

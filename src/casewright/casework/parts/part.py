@@ -56,7 +56,10 @@ FACE_FRAME = frozenset({Role.STILE, Role.RAIL, Role.MULLION, Role.CROSS_RAIL})
 FRAMED_DOOR = frozenset({Role.DOOR_STILE, Role.DOOR_RAIL, Role.DOOR_PANEL})
 """The parts of a door that is put together of several."""
 
-FRONTS = FRAMED_DOOR | {Role.DOOR, Role.DRAWER_FRONT, Role.FIXED_FRONT}
+SLABS = frozenset({Role.DOOR, Role.DRAWER_FRONT, Role.FIXED_FRONT})
+"""Doors and drawer fronts in one piece."""
+
+FRONTS = FRAMED_DOOR | SLABS
 """Doors, drawer fronts and their parts: they are hung on the finished box."""
 
 DRAWER_BOX = frozenset({Role.DRAWER_SIDE, Role.INNER_FRONT, Role.DRAWER_BACK, Role.DRAWER_BOTTOM})
@@ -153,6 +156,12 @@ class Part:
     match: str | None = None
     optional: bool = False
     edges: tuple[CoveredEdge, ...] = ()
+
+    @property
+    def leaf(self) -> str:
+        """The mark of the door that it is a piece of, which is its own without the letter after it; its own
+        where it is in one piece."""
+        return self.mark[:-1] if self.role in FRAMED_DOOR else self.mark
 
     def size(self, axis: Axis) -> Affine:
         """The size of the part along an axis of the case, as it is worked: with the edging that goes on

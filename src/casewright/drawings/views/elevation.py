@@ -135,12 +135,7 @@ def _fronts(cases: Sequence[StandingCase]) -> Iterator[Item]:
         yield _seen(standing, standing.part.role)
     for standing in fronts:
         if standing.part.hand in _HINGES:
-            yield _hinged(standing.part.hand, [one for one in fronts if _same_door(one, standing)])
-
-
-def _same_door(one: Standing, other: Standing) -> bool:
-    framed = {one.part.role, other.part.role} <= FRAMED_DOOR
-    return one is other or (framed and one.part.mark[:-1] == other.part.mark[:-1])
+            yield _hinged(standing.part.hand, [one for one in fronts if one.part.leaf == standing.part.leaf])
 
 
 def _hinged(hung: Hand, parts: Sequence[Standing]) -> Shape:

@@ -178,7 +178,7 @@ def _marks(pieces: list[SpreadPart]) -> Iterator[Item]:
 
 def _label(part: Part) -> str:
     """The mark of a part, or of the door that it is the panel of."""
-    return part.mark.removesuffix("P") if part.role is Role.DOOR_PANEL else part.mark
+    return part.leaf if part.role is Role.DOOR_PANEL else part.mark
 
 
 def _tip(piece: SpreadPart, nearer: list[Outline]) -> Point:

@@ -48,7 +48,7 @@ def _blocks(piece: Piece, mark: Rule, point: float) -> Iterator[tuple[Words, ...
     """The ways to set a part's words in its middle, the best first."""
     long, wide = float(piece.length), float(piece.width)
     middle = (float(piece.x) + long / 2, float(piece.y) + wide / 2)
-    length, width = (piece.width, piece.length) if piece.turned else (piece.length, piece.width)
+    length, width = piece.as_part
     name, size = piece.item or "", f"{dimension_text(length, mark)} × {dimension_text(width, mark)}"
     turns = (90.0, 0.0) if wide > 1.5 * long else (0.0, 90.0)
     for turn in turns:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any
 
 from ...lengths.fractions_text import quoted
 from ...lengths.length import Mark, show
 from ...shop.lumber import GRADES, LumberGrade, planed_thickness
 from ...shop.rough_boards import BoardDefect, BoughtAsBoards, Milling, RoughBoard
 from ..board_tables import BoardsTable, BoardTable
+from .fault import Fault
 from .key_places import Path
 
 DEVIATION = Fraction(5, 1000)
@@ -23,15 +24,6 @@ SHEETS_ONLY = ("sheet", "nominal", "size", "trim", "price", "others")
 WIDER, LONGER = Fraction(1), Fraction(24)
 """How much larger a usual board is than the least of its grade: FAS, 6 in by 8 ft at least, is sold 7 in by
 10 ft on the average. Common practice, no source; a yard's own figures are better."""
-
-
-class BoardFault(NamedTuple):
-    """An entry of the boards' tables that cannot be: where it stands below the material, and why."""
-
-    code: str
-    path: Path
-    text: str
-    fix: str
 
 
 def boards_from(table: BoardsTable) -> BoughtAsBoards:
@@ -69,13 +61,13 @@ def milled_stock(boards: BoughtAsBoards) -> dict[str, Any]:
         "deviation": DEVIATION,
         "size": (boards.usual_length, boards.usual_width),
         "trim": boards.milling.first_edge,
-        "price": usual.feet * boards.foot_price,
+        "price": boards.price_of(usual.feet),
     }
 
 
-def board_faults(boards: BoughtAsBoards, planed: Fraction, mark: Mark) -> Iterator[BoardFault]:
-    """What cannot be: boards planed thicker than they come out, boards of one name, defects beside the
-    board."""
+def board_faults(boards: BoughtAsBoards, planed: Fraction, mark: Mark, path: Path) -> Iterator[Fault]:
+    """What cannot be in the material at that path: boards planed thicker than they come out, boards of one
+    name, defects beside the board."""
     thickest = planed_thickness(boards.rough)
 
     def write(length: Fraction) -> str:
@@ -84,32 +76,32 @@ def board_faults(boards: BoughtAsBoards, planed: Fraction, mark: Mark) -> Iterat
     if planed > thickest:
         text = f"boards {write(boards.rough)} thick come out {write(thickest)} thick at most once planed, "
         text += f"not {write(planed)}."
-        yield BoardFault(
-            "board-too-thin", ("usual",), text, "Enter less, or thicker boards under boards.rough."
+        yield Fault(
+            "board-too-thin", (*path, "usual"), text, "Enter less, or thicker boards under boards.rough."
         )
     names: set[str] = set()
     for at, board in enumerate(boards.at_hand):
-        path: Path = ("boards", "at_hand", at)
+        listed: Path = (*path, "boards", "at_hand", at)
         if board.name in names:
             text = f"{quoted(board.name)} is already the name of another board."
-            yield BoardFault("name-twice", (*path, "name"), text, "Chalk another name on it.")
+            yield Fault("name-twice", (*listed, "name"), text, "Chalk another name on it.")
         names.add(board.name)
         for number, defect in enumerate(board.defects):
-            yield from _defect_faults(board, defect, (*path, "defects", number), write)
+            yield from _defect_faults(board, defect, (*listed, "defects", number), write)
 
 
-def _defect_faults(board: RoughBoard, defect: BoardDefect, path: Path, write: Any) -> Iterator[BoardFault]:
+def _defect_faults(board: RoughBoard, defect: BoardDefect, path: Path, write: Any) -> Iterator[Fault]:
     for key, begin, end, most, word in (
         ("along", defect.start, defect.end, board.length, "long"),
         ("across", defect.low, defect.high, board.widest, "wide"),
     ):
         if begin >= end:
             text = f"a defect cannot begin at {write(begin)} and end at {write(end)}."
-            yield BoardFault("defect-outside", (*path, key), text, "Write where it begins first: [30, 33].")
+            yield Fault("defect-outside", (*path, key), text, "Write where it begins first: [30, 33].")
         elif end > most:
             text = f"a defect ends at {write(end)}, but the board is {write(most)} {word}."
             fix = f"Measure it again; it ends at {write(most)} at most."
-            yield BoardFault("defect-outside", (*path, key), text, fix)
+            yield Fault("defect-outside", (*path, key), text, fix)
 
 
 def _board(table: BoardTable, rough: Fraction) -> RoughBoard:

@@ -177,8 +177,7 @@ class Builder:
         sheet = self._lay(path, table.sheet, lambda: sheet_of(key, table, start))
         if sheet is not None and sheet.boards is not None:
             mark = self.tables.mark or self.practice.mark
-            for fault in board_faults(sheet.boards, sheet.usual.middle, mark):
-                self._fault(fault.code, (*path, *fault.path), fault.text, fault.fix)
+            self.faults += board_faults(sheet.boards, sheet.usual.middle, mark, path)
         return sheet
 
     def _hinge(self, key: str) -> Hinge | None:
@@ -189,7 +188,7 @@ class Builder:
 
     def _slide(self, key: str) -> Slide | None:
         table, known = self.tables.slides[key], self.stock.slides
-        start = self._named(("slides", key, "like"), table.like, known, "drawer slides in the catalogue")
+        start = self._named(("slides", key, "like"), table.like, known, "drawer slide in the catalogue")
         slide = self._lay(("slides", key), table.like, lambda: slide_of(key, table, start))
         if slide and (untold := untold_of_screws(slide)):
             text = f"the slides {key} say something of their screws, and nothing of {listed(untold)}."

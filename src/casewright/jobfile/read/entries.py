@@ -15,6 +15,7 @@ from fractions import Fraction
 from typing import Annotated, Any
 
 from pydantic import PlainValidator, ValidationInfo, WithJsonSchema
+from pydantic_core import PydanticCustomError
 
 from ...errors import LengthError
 from ...findings import AtField
@@ -155,12 +156,29 @@ PositiveWeightPerArea = Annotated[
 ]
 
 
+def _two_lengths(
+    value: Any, info: ValidationInfo, wrong: Callable[[str], PydanticCustomError], *, positive: bool
+) -> tuple[Fraction, Fraction]:
+    """A list of two lengths; `wrong` makes the error of another value, which it is given in quotes."""
+    if not isinstance(value, list) or len(value) != 2:
+        raise wrong(quoted(value))
+    read = _length(Fraction(0), positive)
+    return read(value[0], info), read(value[1], info)
+
+
+def _two_lengths_schema(description: str) -> WithJsonSchema:
+    two = {"type": "array", "items": LENGTH_SCHEMA, "minItems": 2, "maxItems": 2}
+    return WithJsonSchema({**two, "description": description})
+
+
 def _least_and_most(value: Any, info: ValidationInfo) -> tuple[Fraction, Fraction]:
     fix = "Write two lengths in brackets, the smaller one first: [3, 8]."
     at_field = AtField("{typed} is not two lengths.", "Enter two lengths, the smaller one first: 3; 8.")
-    if not isinstance(value, list) or len(value) != 2:
-        raise input_error("least-and-most", f"{quoted(value)} is not two lengths.", fix, at_field)
-    least, most = (_length(Fraction(0), False)(one, info) for one in value)
+
+    def wrong(typed: str) -> PydanticCustomError:
+        return input_error("least-and-most", f"{typed} is not two lengths.", fix, at_field)
+
+    least, most = _two_lengths(value, info, wrong, positive=False)
     if least > most:
         raise input_error("least-and-most", f"the first of {quoted(value)} is the greater.", fix, at_field)
     return least, most
@@ -169,15 +187,7 @@ def _least_and_most(value: Any, info: ValidationInfo) -> tuple[Fraction, Fractio
 LeastAndMost = Annotated[
     tuple[Fraction, Fraction],
     PlainValidator(_least_and_most),
-    WithJsonSchema(
-        {
-            "type": "array",
-            "items": LENGTH_SCHEMA,
-            "minItems": 2,
-            "maxItems": 2,
-            "description": "The least and the greatest length.",
-        }
-    ),
+    _two_lengths_schema("The least and the greatest length."),
 ]
 
 
@@ -243,31 +253,23 @@ FillerWidth = Annotated[
 
 
 def _size(value: Any, info: ValidationInfo) -> tuple[Fraction, Fraction]:
-    if not isinstance(value, list) or len(value) != 2:
-        raise input_error(
+    def wrong(typed: str) -> PydanticCustomError:
+        return input_error(
             "size",
-            f"{quoted(value)} is not a sheet size.",
+            f"{typed} is not a sheet size.",
             "Write two lengths in brackets, the one along the grain first: [96, 48].",
             AtField(
                 "{typed} is not a sheet size.", "Enter two lengths, the one along the grain first: 96; 48."
             ),
         )
-    read = _length(Fraction(0), True)
-    return read(value[0], info), read(value[1], info)
+
+    return _two_lengths(value, info, wrong, positive=True)
 
 
 SheetSize = Annotated[
     tuple[Fraction, Fraction],
     PlainValidator(_size),
-    WithJsonSchema(
-        {
-            "type": "array",
-            "items": LENGTH_SCHEMA,
-            "minItems": 2,
-            "maxItems": 2,
-            "description": "Length (along the grain) and width of a sheet.",
-        }
-    ),
+    _two_lengths_schema("Length (along the grain) and width of a sheet."),
 ]
 
 
@@ -287,27 +289,17 @@ RoughThickness = Annotated[
 
 
 def _stretch(value: Any, info: ValidationInfo) -> tuple[Fraction, Fraction]:
-    if not isinstance(value, list) or len(value) != 2:
-        text = f"{quoted(value)} is not a stretch."
-        raise input_error(
-            "stretch", text, "Write two lengths in brackets, where it begins and ends: [30, 33]."
-        )
-    read = _length(Fraction(0), False)
-    return read(value[0], info), read(value[1], info)
+    def wrong(typed: str) -> PydanticCustomError:
+        fix = "Write two lengths in brackets, where it begins and ends: [30, 33]."
+        return input_error("stretch", f"{typed} is not a stretch.", fix)
+
+    return _two_lengths(value, info, wrong, positive=False)
 
 
 Stretch = Annotated[
     tuple[Fraction, Fraction],
     PlainValidator(_stretch),
-    WithJsonSchema(
-        {
-            "type": "array",
-            "items": LENGTH_SCHEMA,
-            "minItems": 2,
-            "maxItems": 2,
-            "description": "Where it begins and where it ends.",
-        }
-    ),
+    _two_lengths_schema("Where it begins and where it ends."),
 ]
 
 
@@ -328,7 +320,7 @@ BoardWidths = Annotated[
         {
             "anyOf": [
                 LENGTH_SCHEMA,
-                {"type": "array", "items": LENGTH_SCHEMA, "minItems": 1, "maxItems": 20},
+                {"type": "array", "items": LENGTH_SCHEMA, "minItems": 1, "maxItems": MOST_WIDTHS},
             ],
             "description": "A width, or a list of widths from the left end to the right.",
         }

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import MISSING, fields, replace
-from typing import Any
 
 from ...casework.job import FittedWith
 from ...shop.hinges import Hinge, HingeChart, HingeRow
 from ...shop.slides import SCREW_FIGURES, Slide
 from ..front_tables import FittedTable
 from ..hardware_tables import HingeTable, SlideTable
-from .overlay import MissingEntries, given_entries
+from .overlay import given_entries, laid_over
 
 OWN_CHART = "its own sheet"
 """What the chart of the maker's own hinge is called."""
@@ -27,9 +25,9 @@ def hinge_of(key: str, table: HingeTable, start: Hinge | None, charts: tuple[Hin
     if rows := given.pop("chart", None):
         steps = tuple(HingeRow(row.hinges, row.weight, row.height) for row in rows)
         given["charts"] = (HingeChart(OWN_CHART, steps),)
-    if start is not None:
-        return replace(start, key=key, **given)
-    return Hinge(**_complete(Hinge, {"key": key, "charts": charts, **given}))
+    elif start is None:
+        given["charts"] = charts
+    return laid_over(Hinge, {"key": key, **given}, start)
 
 
 def fitted_from(tables: Iterable[FittedTable]) -> FittedWith:
@@ -43,19 +41,10 @@ def slide_of(key: str, table: SlideTable, start: Slide | None) -> Slide:
     given.pop("like", None)
     if "lengths" in given:
         given["lengths"] = tuple(sorted(given["lengths"]))
-    if start is not None:
-        return replace(start, key=key, **given)
-    return Slide(**_complete(Slide, {"key": key, **given}))
+    return laid_over(Slide, {"key": key, **given}, start)
 
 
 def untold_of_screws(slide: Slide) -> tuple[str, ...]:
     """The figures of its screws that slides do not tell, where they tell others of them."""
     untold = tuple(name for name in SCREW_FIGURES if getattr(slide, name) is None)
     return untold if len(untold) < len(SCREW_FIGURES) else ()
-
-
-def _complete(kind: type[Hinge] | type[Slide], given: dict[str, Any]) -> dict[str, Any]:
-    needed = [entry.name for entry in fields(kind) if entry.default is MISSING]
-    if missing := [name for name in needed if name not in given]:
-        raise MissingEntries(missing)
-    return given

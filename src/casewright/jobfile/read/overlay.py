@@ -14,8 +14,10 @@ from typing import Any, TypeVar
 from ...casework.job import Construction
 from ...shop.deviations import Deviations
 from ...shop.dry_fits import DryFitTally
+from ...shop.hinges import Hinge
 from ...shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import OtherSize, SheetGood, Spread
+from ...shop.slides import Slide
 from ...shop.woods import wood_called
 from ..sheet_tables import SheetTable
 from ..shop_tables import (
@@ -30,7 +32,7 @@ from ..shop_tables import (
 from ..table import Table
 from .board_entries import boards_from, milled_stock
 
-Made = TypeVar("Made", HandSaw, TableSaw, DadoStack, PinJig, Carry)
+Made = TypeVar("Made", HandSaw, TableSaw, DadoStack, PinJig, Carry, Hinge, Slide)
 
 
 class MissingEntries(Exception):
@@ -90,23 +92,23 @@ def sheet_of(key: str, table: SheetTable, start: SheetGood | None) -> SheetGood:
 
 
 def hand_saw_of(table: HandSawTable, start: HandSaw | None) -> HandSaw:
-    return _laid_over(HandSaw, table, start)
+    return laid_over(HandSaw, given_entries(table), start)
 
 
 def table_saw_of(table: TableSawTable, start: TableSaw | None) -> TableSaw:
-    return _laid_over(TableSaw, table, start)
+    return laid_over(TableSaw, given_entries(table), start)
 
 
 def dado_stack_of(table: DadoStackTable, start: DadoStack | None) -> DadoStack:
-    return _laid_over(DadoStack, table, start)
+    return laid_over(DadoStack, given_entries(table), start)
 
 
 def pin_jig_of(table: PinJigTable, start: PinJig | None) -> PinJig:
-    return _laid_over(PinJig, table, start)
+    return laid_over(PinJig, given_entries(table), start)
 
 
 def carry_of(table: CarryTable, start: Carry | None) -> Carry:
-    return _laid_over(Carry, table, start)
+    return laid_over(Carry, given_entries(table), start)
 
 
 def deviations_of(table: DeviationsTable, start: Deviations) -> Deviations:
@@ -121,8 +123,9 @@ def tally_from(table: DryFitTallyTable) -> DryFitTally:
     return DryFitTally((hand, clamp, eased, remade), (a, b, c, d), float(table.worth))
 
 
-def _laid_over(kind: type[Made], table: Table, start: Made | None) -> Made:
-    given: dict[str, Any] = given_entries(table)
+def laid_over(kind: type[Made], given: dict[str, Any], start: Made | None) -> Made:
+    """What `given` entries make of the one they start from; of none, that alone. Raises MissingEntries where
+    they start from none and are not complete."""
     if start is not None:
         return replace(start, **given)
     needed = [entry.name for entry in fields(kind) if entry.default is MISSING]

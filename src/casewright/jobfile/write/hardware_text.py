@@ -12,9 +12,8 @@ from ...lengths.length import Unit
 from ...shop.hinges import Hinge, HingeRow
 from ...shop.slides import Slide
 from ..catalogue import Catalogue
+from .differences import Entries, differing, nearest
 from .literals import inline_table, length_literal, weight_literal
-
-Entries = dict[str, Any]
 
 
 def hardware_entries(job: Job, stock: Catalogue) -> Entries:
@@ -34,15 +33,11 @@ def hardware_entries(job: Job, stock: Catalogue) -> Entries:
 def _like(entries: Entries, listed: Mapping[str, Entries]) -> Entries:
     """The entries, as differences from the nearest of the listed ones; in full where each says something that
     these leave out, for a job file cannot take an entry back."""
-    within = [name for name, start in listed.items() if start.keys() <= entries.keys()]
+    within = {name: start for name, start in listed.items() if start.keys() <= entries.keys()}
     if not within:
         return entries
-    nearest = min(within, key=lambda name: len(_differing(entries, listed[name])))
-    return {"like": nearest, **_differing(entries, listed[nearest])}
-
-
-def _differing(entries: Entries, start: Entries) -> Entries:
-    return {name: value for name, value in entries.items() if name not in start or start[name] != value}
+    like = nearest(entries, within)
+    return {"like": like, **differing(entries, within[like])}
 
 
 def _hinge(hinge: Hinge, charts: tuple[object, ...], unit: Unit) -> Entries:

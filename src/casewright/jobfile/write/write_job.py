@@ -37,11 +37,10 @@ from ...shop.walls import UNKNOWN_WALL, KnownWall
 from ..catalogue import Catalogue, Practice, packaged_catalogue
 from ..read.board_entries import milled_stock
 from . import literals
+from .differences import Entries, differing, nearest
 from .hardware_text import hardware_entries
 from .literals import Literal, inline_table
 from .write_boards import boards_entries
-
-Entries = dict[str, Any]  # a table's entries as they are written, in their order
 
 
 def write_job(job: Job, stock: Catalogue | None = None) -> str:
@@ -89,7 +88,7 @@ class _Writer:
             made_of=dict(vars(self.made_of)) if self.made_of else {},
             edging={key: self._edging(edging) for key, edging in job.edging.items()},
             edging_of={mark: inline_table(_keys(edges)) for mark, edges in sorted(job.edging_of.items())},
-            construction=_differing(self._making(job.construction), self._making(self.practice.construction)),
+            construction=differing(self._making(job.construction), self._making(self.practice.construction)),
             shop=self._shop(),
             climate=self._climate(job.climate),
             **hardware_entries(job, self.stock),
@@ -119,12 +118,11 @@ class _Writer:
             milled = self._sheet(replace(bare, usual=Spread(stock["usual"], float(stock["deviation"]))))
             own = {key: wood[key] for key in ("usual", "deviation") if wood[key] != milled[key]}
             own |= {key: wood[key] for key in ("readings", "weight") if wood[key]}
-            if sheet.wood:
-                own |= {"wood": sheet.wood.name, "sawn": sheet.sawn.value}
+            own |= _wood(sheet)
             return {"name": sheet.name, **own, "boards": boards_entries(sheet.boards, self._length)}
         entries = self._sheet(sheet)
         if sheet.wood:
-            return {**entries, "wood": sheet.wood.name, "sawn": sheet.sawn.value}
+            return {**entries, **_wood(sheet)}
         alike = {
             key: self._sheet(one)
             for key, one in self.stock.sheets.items()
@@ -132,8 +130,8 @@ class _Writer:
         }
         if not alike:
             return entries
-        key = _nearest(entries, alike)
-        return {"sheet": key, **_differing(entries, alike[key])}
+        key = nearest(entries, alike)
+        return {"sheet": key, **differing(entries, alike[key])}
 
     def _sheet(self, sheet: SheetGood) -> Entries:
         entries: Entries = {
@@ -220,10 +218,8 @@ class _Writer:
             table_saw=self._machine(shop.table_saw, usual.table_saw, stock.table_saws),
             dado_stack=self._machine(shop.dado_stack, usual.dado_stack, stock.dado_stacks),
             pin_jig=self._machine(shop.pin_jig, None, stock.pin_jigs),
-            carry=_differing(self._carry(shop.carry), self._carry(usual.carry)),
-            deviations=_differing(
-                self._tool(shop.deviations), self._tool(stock.deviations[shop.workmanship])
-            ),
+            carry=differing(self._carry(shop.carry), self._carry(usual.carry)),
+            deviations=differing(self._tool(shop.deviations), self._tool(stock.deviations[shop.workmanship])),
             dry_fits={
                 name: literals.tally_entries(tally) for name, tally in vars(shop.dry_fits).items() if tally
             },
@@ -241,8 +237,8 @@ class _Writer:
             return {}
         entries = self._tool(machine)
         starts = {key: self._tool(one) for key, one in known.items()}
-        key = _nearest(entries, starts)
-        return {"use": key, **_differing(entries, starts[key])}
+        key = nearest(entries, starts)
+        return {"use": key, **differing(entries, starts[key])}
 
     def _tool(self, machine: Any) -> Entries:
         return {name: self._value(value) for name, value in vars(machine).items()}
@@ -288,7 +284,7 @@ class _Writer:
         return entries | {"cases": _tables(self._case(case) for case in run.cases)}
 
     def _framing(self, wall: KnownWall) -> Entries:
-        known = _differing(vars(wall), vars(UNKNOWN_WALL))
+        known = differing(vars(wall), vars(UNKNOWN_WALL))
         return {name: self._value(value) for name, value in known.items()}
 
     def _filler(self, filler: Filler) -> InlineTable:
@@ -314,7 +310,7 @@ class _Writer:
         if own := {key: one for key, one in making.items() if key in case.chosen or one != usual[key]}:
             entries["construction"] = inline_table(own)
         assert isinstance(self.made_of, Materials)
-        if own := _differing(vars(case.materials), vars(self.made_of)):
+        if own := differing(vars(case.materials), vars(self.made_of)):
             entries["made_of"] = inline_table(own)
         if keys := _keys(case.edged):
             entries["edged"] = inline_table(keys)
@@ -325,7 +321,7 @@ class _Writer:
         return entries
 
     def _shelves(self, use: ShelfUse) -> Entries:
-        own = {key: one.value for key, one in _differing(vars(use), vars(USUAL_USE)).items() if key != "load"}
+        own = {key: one.value for key, one in differing(vars(use), vars(USUAL_USE)).items() if key != "load"}
         load = {} if use.load is None else {"load": literals.weight_per_area_literal(use.load)}
         return own | load
 
@@ -351,14 +347,9 @@ class _Writer:
         return entries if front.hung is Hung.LEFT else {**entries, "hung": front.hung.value}
 
 
-def _nearest(entries: Entries, starts: Mapping[str, Entries]) -> str:
-    """The key of the start that has the most entries in common."""
-    return max(starts, key=lambda key: sum(starts[key].get(name) == value for name, value in entries.items()))
-
-
-def _differing(entries: Mapping[str, Any], start: Mapping[str, Any]) -> Entries:
-    """The entries that differ from the start."""
-    return {key: value for key, value in entries.items() if start.get(key) != value}
+def _wood(sheet: SheetGood) -> Entries:
+    """What wood a sheet good is and how it is sawn; nothing for a panel."""
+    return {"wood": sheet.wood.name, "sawn": sheet.sawn.value} if sheet.wood else {}
 
 
 def _keys(chosen: Edged | EdgesOf | FittedWith) -> Entries:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from ...casework.job import FaceFrame
 from ...casework.parts.part import Role
 from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
@@ -170,9 +169,9 @@ def _loose_shelves(project: Project, mark: str) -> Iterator[AssemblyStep]:
 
 def _filler_held(project: Project, mark: str) -> str:
     """How a filler is fixed: a stile is in the way of screws from inside."""
-    if project.cases[mark].spec.construction.frame is FaceFrame.NONE:
-        return "Screw through the side from inside, or glue"
-    return "Glue it to the edge of the stile, with a screw in a pocket hole from behind at each end"
+    if project.cases[mark].spec.construction.has_frame:
+        return "Glue it to the edge of the stile, with a screw in a pocket hole from behind at each end"
+    return "Screw through the side from inside, or glue"
 
 
 def _notes(project: Project, joining: GlueUp) -> Iterator[str]:

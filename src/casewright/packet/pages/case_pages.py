@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from ...casework.build.case import Case
-from ...casework.job import BackKind, BottomJoint, FaceFrame, ToeKind, TopKind
+from ...casework.job import BackKind, BottomJoint, ToeKind, TopKind
 from ...casework.parts.cut_alike import PartGroup, within_case
 from ...casework.parts.part import Role
 from ...casework.project import Project
@@ -128,7 +128,7 @@ def construction_words(case: Case) -> str:
         if part.role is Role.LEFT_SIDE and channel.name.endswith("-bottom")
     }
     bottom = f"bottom in {kinds.pop()}s" if kinds else _BOTTOM[made.bottom]
-    frame = "" if made.frame is FaceFrame.NONE else f"face frame with {made.frame.value}"
+    frame = f"face frame with {made.frame.value}" if made.has_frame else ""
     words = (bottom, _TOP[made.top], _BACK[made.back], _TOE[made.toe], frame)
     text = ", ".join(word for word in words if word)
     return text[0].upper() + text[1:] + "."

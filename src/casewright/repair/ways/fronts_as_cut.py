@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from ...casework.parts.features.slide_holes import SlideHoles
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ...lengths.length import show
@@ -30,7 +31,7 @@ def taken_by_screws(lack: Lack) -> Iterator[PartCure]:
     if lack.sized and harms and all(_taken(part, harm) for harm in harms):
         words = {part.feature(harm.feature).kind_words for harm in harms}
         why = "The screws of the hinge take that up: set the door when it hangs."
-        if "slide hole" in words:
+        if SlideHoles.called_so in words:
             why = "Hinges and slides are set by their screws: that takes it up."
         yield one_part(WayKind.USE, lack, (KeepAsCut(part.mark, why),))
 

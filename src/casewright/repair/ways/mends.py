@@ -13,7 +13,7 @@ from ...casework.hidden_sides import clear_of_features, is_hidden, outer_side
 from ...casework.parts.features.channel import ChannelKind
 from ...casework.parts.features.feature import EDGE_WORDS, Feature
 from ...casework.parts.features.frame_joints import Tenon
-from ...casework.parts.part import DRAWER_BOX, FRAMED_DOOR, Part, Role
+from ...casework.parts.part import DRAWER_BOX, FRAMED_DOOR, SLABS, Part
 from ...casework.project import Project
 from ...lengths.length import show
 from ..facts import Facts
@@ -31,7 +31,7 @@ THINNEST = Fraction(1, 8)
 CUT_AGAIN = MISPLACED | {HarmKind.SMALL, HarmKind.SHALLOW}
 """Faults whose mend ends with the feature being cut where, or as large as, it belongs."""
 
-LIPPED = ROLES | {Role.DOOR, Role.DRAWER_FRONT, Role.FIXED_FRONT}
+LIPPED = ROLES | SLABS
 """What is lipped with solid wood: what a strip can be glued to, and fronts in one piece, where a lip is seen
 less than a strip of sheet."""
 

@@ -55,7 +55,7 @@ def role_of(project: Project, mate: Mate) -> GapRole:
     """The role of the gap that a chain closes at `mate`."""
     first, second = project.parts[mate.first.part], project.parts[mate.second.part]
     roles = {first.role, second.role}
-    if roles & FRONTS and mate.axis is not Axis.Y and {first.role, second.role} - FRAMED_DOOR:
+    if roles & FRONTS and mate.axis is not Axis.Y and roles - FRAMED_DOOR:
         return GapRole.REVEAL
     if mate.meeting is Meeting.PLAY:
         if Role.DRAWER_SIDE in roles and not roles <= DRAWER_BOX:

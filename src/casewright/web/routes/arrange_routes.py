@@ -50,7 +50,8 @@ def rearrange_case(
         else:
             now = followed_bay(saved, work.id, mark, bay, seen) if verb == "add-front" else bay
             if now is None:
-                raise HTTPException(409, _BAY_GONE)
+                gone = "Another device removed this bay since this page was opened. Undo brings it back."
+                raise HTTPException(409, gone)
             bay, mark = now, followed_case(saved, work.id, mark, seen) or ""
             seen = work.newest
         goes_to = f"cases/{mark}"
@@ -75,9 +76,6 @@ def rearrange_case(
     except KeyError:
         raise HTTPException(404, f"This job has no case {mark}.") from None
     return _made(work, saved, edits, f"case {mark}: {verb.replace('-', ' ')}", goes_to, seen)
-
-
-_BAY_GONE = "Another device removed this bay since this page was opened. Undo brings it back."
 
 
 @router.post("/runs")

@@ -31,7 +31,7 @@ def hanging_words(project: Project, case: str) -> str:
     made = drawn.spec.construction
     gap = show(made.front_gap, project.rule, unit=True).marked
     said = []
-    if any(front.is_door for front in fronts):
+    if any(front.kind.is_door for front in fronts):
         bored = all(hung.number for front in fronts for hung in front.hinges)
         how = (
             "Screw the hinges into their cups and the plates to the sides, hang the doors"

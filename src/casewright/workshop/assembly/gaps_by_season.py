@@ -10,7 +10,7 @@ from ...casework.build.fronts.placed_fronts import PlacedFront
 from ...casework.directions import Axis
 from ...casework.front_choices import FrontLie
 from ...casework.movement import movement_text, panel_movement
-from ...casework.parts.part import FRAMED_DOOR, Part, Role
+from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 
 
@@ -19,7 +19,7 @@ def season_words(project: Project, case: Case) -> Iterator[str]:
     nothing for plywood, which keeps its size."""
     if case.spec.construction.fronts is not FrontLie.INSET:
         return
-    doors = [front for bay in case.fronts for front in bay.fronts if front.is_door]
+    doors = [front for bay in case.fronts for front in bay.fronts if front.kind.is_door]
     gap = case.spec.construction.front_gap
     found = [_gap_left(project, case, door, gap) for door in doors]
     if found and (moved := min(found)) != (gap, gap):
@@ -44,6 +44,4 @@ def _gap_left(project: Project, case: Case, door: PlacedFront, gap: Fraction) ->
 
 def _widens(part: Part, door: PlacedFront) -> bool:
     """Whether a part moves its door's width: a slab with its grain upright, or a stile."""
-    if part.role in FRAMED_DOOR:
-        return part.role is Role.DOOR_STILE and part.mark[:-1] in door.leaves
-    return part.mark in door.leaves and part.lie.width is Axis.X
+    return part.leaf in door.leaves and part.lie.width is Axis.X and part.role is not Role.DOOR_PANEL

@@ -51,13 +51,13 @@ def board_problem(project: Project, material: str, parts: list[Part]) -> BoardPr
     )
     kerf = _marked(max(shop.table_saw.kerf, shop.hand_saw.kerf), mark)
     usual = boards.usual_board
-    price, shortest = boards.foot_price, SHORTEST_MILLED[project.job.unit]
-    return BoardProblem(tuple(wanted), boards.at_hand, usual, kerf, milling, price, mark, shortest)
+    shortest = SHORTEST_MILLED[project.job.unit]
+    return BoardProblem(tuple(wanted), boards.at_hand, usual, kerf, milling, mark, shortest)
 
 
 def _looked_at_with(part: Part) -> str:
     """What a part is seen as one piece with: the frame of a door, else its case."""
-    return part.mark[:-1] if part.role in FRAMED_DOOR else part.case
+    return part.leaf if part.role in FRAMED_DOOR else part.case
 
 
 def _marked(length: Fraction, mark: Fraction) -> Fraction:

@@ -38,19 +38,16 @@ def draw_drawers(
     """Draw up a box behind every drawer front, as far as there are slides for it that the case takes."""
     case = box.case
     slide = case.fittings.slide(case.spec)
-    rooms = dict(zip((bay.number for bay in box.bays), front_rooms(box, around), strict=True))
     found = []
-    for closed in fronts:
-        place, room = box.bays[closed.number - 1], rooms[closed.number]
-        foot = room.floor - room.laps[Way.DOWN]
+    for (place, room), closed in zip(front_rooms(box, around), fronts, strict=True):
         for number, one in enumerate(closed.fronts, 1):
             if one.kind is FrontKind.DRAWER:
                 low, high = _stretch(case, closed, room, number)
                 deep = _depth(case, place, one.leaves[0])
                 wide = place.width - _into(case, room, Way.LEFT) - _into(case, room, Way.RIGHT)
                 drawer = PlacedDrawer(place.number, number, one.leaves[0], DrawerRoom(wide, high, deep))
-                found.append(_on_slides(case, place, room, drawer, (foot, low), slide) if slide else drawer)
-            foot = foot + one.height + room.between
+                lows = (one.low, low)
+                found.append(_on_slides(case, place, room, drawer, lows, slide) if slide else drawer)
     return tuple(found)
 
 

@@ -16,6 +16,7 @@ from ...parts.features.channel import Channel, ChannelKind
 from ...parts.part import Hand, Lie, PartName, Role
 from ...size_names import part_mark, thickness_of
 from ..case_draft import CaseDraft, PartDraft
+from ..joints.channel_walls import near_and_far
 from ..joints.housing import house
 from ..meetings import Meeting, Surface
 from .placed_drawers import BoxSizes, DrawerParts
@@ -150,18 +151,17 @@ def _locked_rabbet(case: CaseDraft, side: PartDraft, face: Way, end: PartDraft, 
         floor,
         end.side(face.opposite),
     )
-    walls = dado.walls(side)
-    inner, outer = (walls.high, walls.low) if way.sign < 0 else (walls.low, walls.high)
+    outer, inner = near_and_far(side, dado)
     case.meet(
         f"{end.mark} against the inner wall of the dado in {side.mark}",
         Meeting.SEATED,
-        Surface(side.mark, way, inner, f"inner wall of the dado in {side.mark}"),
+        inner,
         end.side(way.opposite),
     )
     case.meet(
         f"tongue of {end.mark} in the dado of {side.mark}",
         Meeting.SLIP,
-        Surface(side.mark, way.opposite, outer, f"outer wall of the dado in {side.mark}"),
+        outer,
         Surface(end.mark, way, rabbet.floor(end), f"tongue of {end.mark}"),
         case.of("dado_play"),
     )
@@ -184,9 +184,8 @@ def _bottom(case: CaseDraft, box: _Box, sizes: BoxSizes) -> PartDraft:
     """The bottom in its grooves, with its play in front of it and beside it."""
     deep, play = case.of("drawer_cut"), case.of("drawer_play")
     slid_in = case.spec.construction.drawer_bottom is DrawerBottom.SLID_IN
-    grooved = {face: _groove(case, side, face, sizes) for side, face in box.sides}
-    ends = box.ends[:1] if slid_in else box.ends
-    grooved |= {way.opposite: _groove(case, end, way.opposite, sizes) for end, way in ends}
+    holders = dict(_holders(box, slid_in))
+    grooved = {face: _groove(case, part, face, sizes) for face, part in holders.items()}
     across = box.front.size(Axis.X) - 2 * reach_into_side(case) + 2 * deep - play
     between = sizes.length - box.front.thickness - box.back.thickness
     along = between + deep + (box.back.thickness if slid_in else deep - play)
@@ -198,7 +197,6 @@ def _bottom(case: CaseDraft, box: _Box, sizes: BoxSizes) -> PartDraft:
         across,
         along,
     )
-    holders = dict(_holders(box, slid_in))
     for face, holder in holders.items():
         first = face in (Way.RIGHT, Way.BACK)  # pushed left and forward, so the play is on the other side
         case.meet(

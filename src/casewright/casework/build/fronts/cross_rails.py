@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from ....sizes.affine import Affine
 from ...directions import Way
 from ...parts.part import PartName, Role
-from ..case_draft import CaseDraft, PartDraft
+from ..case_draft import PartDraft
 from ..face_frame import FrameParts, frame_member
 from ..joints.frame_ends import FrameEnd, join, reach
 from ..meetings import Meeting
@@ -22,15 +22,15 @@ def draw_cross_rails(frame: FrameParts, place: int, room: FrontRoom, heights: Se
     up = room.covers[Way.DOWN] * -1
     for height in heights[:-1]:
         up = up + height - room.over_rail
-        _cross_rail(frame, case, (left, right), room, up)
+        _cross_rail(frame, (left, right), room, up)
         up = up + case.of("frame_rail") - room.over_rail
 
 
 def _cross_rail(
-    frame: FrameParts, case: CaseDraft, uprights: tuple[PartDraft, PartDraft], room: FrontRoom, up: Affine
+    frame: FrameParts, uprights: tuple[PartDraft, PartDraft], room: FrontRoom, up: Affine
 ) -> None:
     """A rail between two uprights, its lower edge `up` above the lower rail."""
-    left, right = uprights
+    case, (left, right) = frame.case, uprights
     between = room.opening + reach(case, left.width) + reach(case, right.width)
     number = sum(part.role is Role.CROSS_RAIL for part in case.parts.values()) + 1
     rail = frame_member(case, Role.CROSS_RAIL, PartName.CROSS_RAIL, number, between, case.of("frame_rail"))

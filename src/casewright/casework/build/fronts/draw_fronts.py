@@ -25,8 +25,6 @@ from .placed_fronts import BayFronts, PlacedFront
 Numbers = Mapping[str, Iterator[int]]
 """The numbers of the next door, drawer front and fixed front of the case, by their short names."""
 
-DOORS = (FrontKind.DOOR, FrontKind.TWO_DOORS)
-
 _WAY = {Hung.LEFT: Way.LEFT, Hung.RIGHT: Way.RIGHT}
 _HAND = {Way.LEFT: Hand.LEFT, Way.RIGHT: Hand.RIGHT}
 
@@ -36,12 +34,11 @@ def draw_fronts(box: BareCase, around: UnderFrame) -> tuple[BayFronts, ...]:
     shorts = (PartName.DOOR, PartName.DRAWER_FRONT, PartName.FIXED_FRONT)
     numbers: Numbers = {short: count(1) for short in shorts}
     found = []
-    for place, room in zip(box.bays, front_rooms(box, around), strict=True):
-        if place.bay.fronts:
-            found.append(_bay_fronts(box.case, place, room, numbers))
-            if around.over_all:
-                heights = [front.height for front in found[-1].fronts]
-                draw_cross_rails(around.over_all, around.first + place.number - 1, room, heights)
+    for place, room in front_rooms(box, around):
+        found.append(_bay_fronts(box.case, place, room, numbers))
+        if around.over_all:
+            heights = [front.height for front in found[-1].fronts]
+            draw_cross_rails(around.over_all, around.first + place.number - 1, room, heights)
     return tuple(found)
 
 
@@ -57,11 +54,11 @@ def _bay_fronts(case: CaseDraft, place: BayPlace, room: FrontRoom, numbers: Numb
         hinges: list[DoorHinges] = []
         for leaf, way in zip(leaves, ways, strict=True):
             _place(case, room, leaf, way, below.get(way))
-            if front.kind in DOORS:
+            if front.kind.is_door:
                 hinges.append(hang_on_hinges(case, leaf, way, room, low))
         _across(case, room, leaves, ways[-1])
         marks = tuple(leaf.mark for leaf in leaves)
-        placed.append(PlacedFront(front.kind, height, marks, tuple(hinges)))
+        placed.append(PlacedFront(front.kind, low, height, marks, tuple(hinges)))
         below, low = {Way.LEFT: leaves[0], Way.RIGHT: leaves[-1]}, low + height + room.between
     _up_to(case, room, below[Way.LEFT], Way.UP)
     return BayFronts(place.number, room.height, room.between, tuple(placed))

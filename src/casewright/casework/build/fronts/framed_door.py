@@ -7,9 +7,11 @@ from collections.abc import Mapping
 from ....sizes.affine import NOTHING, Affine
 from ...directions import Axis, Way
 from ...parts.features.channel import Channel, ChannelKind
+from ...parts.features.feature import place_from
 from ...parts.part import Hand, Lie, Role
-from ...size_names import thickness_of
+from ...size_names import part_mark, thickness_of
 from ..case_draft import CaseDraft, PartDraft
+from ..joints.channel_walls import between_groove_walls
 from ..meetings import Meeting, Surface
 from .leaf import DOOR_LIE, FRONT_LIE, FrontLeaf
 
@@ -50,7 +52,7 @@ def framed_door(case: CaseDraft, short: str, width: Affine, height: Affine, hand
         between + 2 * tongue - play,
     )
     _in_grooves(case, panel, parts, grooves)
-    mark = panel.mark.removesuffix(PANEL)
+    mark = part_mark(case.spec.mark, short)
     hung = parts[Way.RIGHT if hand is Hand.RIGHT else Way.LEFT]
     outline = {**parts, Way.FRONT: hung, Way.BACK: hung}
     return FrontLeaf(short, mark, width, height, outline)
@@ -104,8 +106,7 @@ def _put_together(case: CaseDraft, parts: Mapping[Way, PartDraft]) -> None:
 
 def _shoulder(case: CaseDraft, rail: PartDraft, stile: PartDraft, end: Way) -> None:
     """The shoulder of a rail's tongue against the inner edge of a stile."""
-    tongue, size = case.of("door_tongue"), rail.size(Axis.X)
-    at = tongue if end is Way.LEFT else size - tongue
+    at = place_from(end, rail.size(Axis.X), case.of("door_tongue"))
     shoulder = Surface(rail.mark, end, at, f"shoulder of {rail.mark}, {end.word}")
     case.meet(f"{rail.mark} against {stile.mark}", Meeting.SEATED, shoulder, stile.side(end.opposite))
 
@@ -120,18 +121,4 @@ def _in_grooves(
         floor = Surface(part.mark, groove.face, groove.floor(part), f"groove floor of {part.mark}")
         words = f"{panel.mark} in the groove of {part.mark}"
         case.meet(words, Meeting.PLAY, floor, panel.side(way), play / 2)
-    left, groove = parts[Way.LEFT], grooves[Way.LEFT]
-    walls = groove.walls(left)
-    case.meet(
-        f"{panel.mark} against the front wall of the groove in {left.mark}",
-        Meeting.SEATED,
-        Surface(left.mark, Way.BACK, walls.low, f"front groove wall of {left.mark}"),
-        panel.side(Way.FRONT),
-    )
-    case.meet(
-        f"{panel.mark} before the rear wall of the groove in {left.mark}",
-        Meeting.SLIP,
-        panel.side(Way.BACK),
-        Surface(left.mark, Way.FRONT, walls.high, f"rear groove wall of {left.mark}"),
-        case.of("groove_play"),
-    )
+    between_groove_walls(case, panel, parts[Way.LEFT], grooves[Way.LEFT])

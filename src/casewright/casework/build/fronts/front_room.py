@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from ....sizes.affine import NOTHING, Affine
 from ...directions import Axis, Way
 from ...front_choices import FrontLie
-from ..bays import Upright
+from ..bays import BayPlace, Upright
 from ..case_draft import CaseDraft, PartDraft
 from ..face_frame import BareCase, FrameParts
 
@@ -17,15 +17,19 @@ ACROSS = (Way.LEFT, Way.RIGHT)
 
 @dataclass(frozen=True)
 class UnderFrame:
-    """What a case sees of a face frame over several cases: the `frame` itself where it is among its own
-    parts, and the sides of the neighbours under the same frame. `over_all` is that frame, whosever parts it
-    is among, and `first` the place of the upright at the left of the case."""
+    """What a case sees of a face frame over several cases: the sides of the neighbours under the same frame,
+    the frame `over_all`, whosever parts it is among, and the place of its upright at the left of the case,
+    which is the `first` of the case's own."""
 
-    frame: FrameParts | None
     left: PartDraft | None
     right: PartDraft | None
-    over_all: FrameParts | None = None
-    first: int = 0
+    over_all: FrameParts | None
+    first: int
+
+    @property
+    def frame(self) -> FrameParts | None:
+        """The frame where it is among the parts of this case, which is then the first under it."""
+        return self.over_all if self.first == 0 else None
 
     def beside(self, way: Way) -> PartDraft | None:
         """The neighbour's side there."""
@@ -72,12 +76,14 @@ class FrontRoom:
         return self.high + self.laps[Way.DOWN] + self.laps[Way.UP]
 
 
-def front_rooms(box: BareCase, around: UnderFrame) -> Iterator[FrontRoom]:
-    """The opening of each bay, from the left."""
+def front_rooms(box: BareCase, around: UnderFrame) -> Iterator[tuple[BayPlace, FrontRoom]]:
+    """Each bay that has fronts, from the left, with its opening."""
     case, shell = box.case, box.shell
     over = shell.left.size(Axis.Z) - shell.under - shell.bottom.thickness
     high = over - case.of("frame_rail") if case.has_frame else shell.clear
     for index, bay in enumerate(box.bays):
+        if not bay.bay.fronts:
+            continue
         uprights = {Way.LEFT: bay.left, Way.RIGHT: bay.right}
         ends = {
             way: _End.of(case, uprights[way].part, last, around.beside(way))
@@ -105,7 +111,7 @@ def front_rooms(box: BareCase, around: UnderFrame) -> Iterator[FrontRoom]:
         rail, gap = case.of("frame_rail"), case.of("front_gap")
         over_rail = _lap(case, (rail - gap) / 2) if case.has_frame else NOTHING
         between = rail - 2 * over_rail if case.has_frame else gap
-        yield FrontRoom(uprights, floor, beside, wide, tall, laps, covers, out, into, over_rail, between)
+        yield bay, FrontRoom(uprights, floor, beside, wide, tall, laps, covers, out, into, over_rail, between)
 
 
 @dataclass(frozen=True)

@@ -11,18 +11,14 @@ from .door_hinges import DoorHinges
 
 @dataclass(frozen=True)
 class PlacedFront:
-    """One front: its kind, the form of its height, the marks of its leaves from the left, and the hinges of
-    each that is a door."""
+    """One front: its kind, how far its lower edge is above the lower ends of the case's sides, its height,
+    the marks of its leaves from the left, and the hinges of each that is a door."""
 
     kind: FrontKind
+    low: Affine
     height: Affine
     leaves: tuple[str, ...]
     hinges: tuple[DoorHinges, ...] = ()
-
-    @property
-    def is_door(self) -> bool:
-        """Whether it turns on hinges."""
-        return self.kind in (FrontKind.DOOR, FrontKind.TWO_DOORS)
 
 
 @dataclass(frozen=True)

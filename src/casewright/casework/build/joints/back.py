@@ -15,6 +15,7 @@ from ...parts.part import Lie, Role
 from ...size_names import thickness_of
 from ..case_draft import CaseDraft, PartDraft
 from ..meetings import Meeting, Surface
+from .channel_walls import between_groove_walls
 
 LIE = Lie(Axis.Z, Axis.X, Way.FRONT)
 
@@ -131,20 +132,7 @@ def _in_groove(case: CaseDraft, back: PartDraft, part: PartDraft, channel: Chann
         edge,
         NOTHING if first else case.of("back_play"),
     )
-    walls = channel.walls(part)
-    case.meet(
-        f"{back.mark} against the front wall of the groove in {part.mark}",
-        Meeting.SEATED,
-        Surface(part.mark, Way.BACK, walls.low, f"front groove wall of {part.mark}"),
-        back.side(Way.FRONT),
-    )
-    case.meet(
-        f"{back.mark} before the rear wall of the groove in {part.mark}",
-        Meeting.SLIP,
-        back.side(Way.BACK),
-        Surface(part.mark, Way.FRONT, walls.high, f"rear groove wall of {part.mark}"),
-        case.of("groove_play"),
-    )
+    between_groove_walls(case, back, part, channel)
 
 
 def _rabbeted(case: CaseDraft, shell: Shell) -> PartDraft:

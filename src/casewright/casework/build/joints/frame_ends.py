@@ -14,11 +14,12 @@ from ....sizes.affine import NOTHING, Affine
 from ...directions import Axis, Way
 from ...job import FaceFrame
 from ...parts.features.channel import Channel, ChannelKind
-from ...parts.features.feature import EDGE_WORDS
+from ...parts.features.feature import EDGE_WORDS, place_from
 from ...parts.features.frame_joints import DowelPair, Mortise, Tenon
 from ...size_names import FeatureSizes
 from ..case_draft import CaseDraft, PartDraft
 from ..meetings import Meeting, Surface
+from .channel_walls import near_and_far
 
 MORTISE_DEEPER = Fraction(1, 16)
 """A mortise is so much deeper than its tenon is long, inches: two answers of one woodworking magazine, one of
@@ -74,17 +75,22 @@ def _lap(case: CaseDraft, at: FrameEnd) -> None:
     piece, into = at.piece, at.into
     over = _cut(case, piece, _end_name(at), at.way, NOTHING, into.width, piece.thickness / 2)
     under = _cut(case, into, at.label, at.end, at.at, piece.width, into.thickness - over.depth)
-    walls = over.walls(piece)
-    shoulder = walls.low if at.way.sign > 0 else walls.high
+    _on_shoulder(case, at, over.at + over.width)
+    case.flush(at.way, into, piece)
+    _floors(case, piece, over, into, under)
+    _between_walls(case, at, under)
+
+
+def _on_shoulder(case: CaseDraft, at: FrameEnd, long: Affine) -> None:
+    """The shoulder of a lap or tenon, `long` in from the end of the piece, against the edge that it meets."""
+    piece, into = at.piece, at.into
+    shoulder = place_from(at.way, piece.size(at.way.axis), long)
     case.meet(
         f"shoulder of {piece.mark} against {into.mark}",
         Meeting.SEATED,
         Surface(piece.mark, at.way, shoulder, f"shoulder of {piece.mark}, {at.way.word}"),
         into.side(at.way.opposite),
     )
-    case.flush(at.way, into, piece)
-    _floors(case, piece, over, into, under)
-    _between_walls(case, at, under)
 
 
 def _cut(
@@ -103,11 +109,8 @@ def _floors(case: CaseDraft, piece: PartDraft, over: Channel, into: PartDraft, u
 
 def _between_walls(case: CaseDraft, at: FrameEnd, under: Channel) -> None:
     """The piece against the far wall of the lap at an end, between both walls of one in the middle."""
-    piece, into, walls = at.piece, at.into, under.walls(at.into)
-    up, down = (at.end, at.end.opposite) if at.end.sign > 0 else (at.end.opposite, at.end)
-    low = Surface(into.mark, up, walls.low, f"low wall of {into.mark} {under.name}")
-    high = Surface(into.mark, down, walls.high, f"high wall of {into.mark} {under.name}")
-    near, far = (low, high) if at.end.sign < 0 else (high, low)
+    piece, into = at.piece, at.into
+    near, far = near_and_far(into, under)
     if at.at == NOTHING:
         words = f"{piece.mark} on the shoulder of {into.mark}"
         case.meet(words, Meeting.SEATED, far, piece.side(far.looks.opposite))
@@ -146,20 +149,14 @@ def _bore(case: CaseDraft, part: PartDraft, name: str, face: Way, end: Way, at: 
 
 
 def _tenon(case: CaseDraft, at: FrameEnd) -> None:
-    piece, into = at.piece, at.into
+    piece = at.piece
     thick, name = case.of("frame_mortise"), _end_name(at)
     sizes, words = FeatureSizes(piece.mark, name), f"{piece.mark} {name}"
     long = case.book.form(sizes.long, case.of("frame_tenon"), f"{words} length")
     cheek = case.book.form(sizes.cheek, (piece.thickness - thick) / 2, f"{words} cheek")
     piece.features.append(Tenon(name, at.way, Way.FRONT, long, cheek, thick, NOTHING + SHOULDER))
     _mortise(case, at, thick)
-    shoulder = piece.size(at.way.axis) - long if at.way.sign > 0 else long
-    case.meet(
-        f"shoulder of {piece.mark} against {into.mark}",
-        Meeting.SEATED,
-        Surface(piece.mark, at.way, shoulder, f"shoulder of {piece.mark}, {at.way.word}"),
-        into.side(at.way.opposite),
-    )
+    _on_shoulder(case, at, long)
 
 
 def _mortise(case: CaseDraft, at: FrameEnd, wide: Affine) -> None:

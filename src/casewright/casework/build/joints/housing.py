@@ -8,6 +8,7 @@ from ...parts.features.channel import Channel, ChannelKind
 from ...size_names import thickness_of
 from ..case_draft import CaseDraft, PartDraft
 from ..meetings import Meeting, Surface
+from .channel_walls import near_and_far
 
 
 def cut_dado(
@@ -45,12 +46,7 @@ def house(case: CaseDraft, panel: PartDraft, into: PartDraft, channel: Channel) 
     floor = Surface(into.mark, channel.face, channel.floor(into), f"floor of {into.mark} {channel.name}")
     seat = f"{panel.mark} on the floor of the {channel.kind.value} in {into.mark}"
     case.meet(seat, Meeting.SEATED, floor, panel.side(end))
-    walls = channel.walls(into)
-    low = Surface(into.mark, _up(channel.edge), walls.low, f"lower wall of {into.mark} {channel.name}")
-    high = Surface(
-        into.mark, _up(channel.edge).opposite, walls.high, f"upper wall of {into.mark} {channel.name}"
-    )
-    near, far = (low, high) if channel.edge.sign < 0 else (high, low)
+    near, far = near_and_far(into, channel)
     if channel.kind is ChannelKind.RABBET:
         case.meet(
             f"{panel.mark} on the shoulder of {into.mark}",
@@ -73,7 +69,3 @@ def house(case: CaseDraft, panel: PartDraft, into: PartDraft, channel: Channel) 
         panel.side(far.looks.opposite),
         case.of("dado_play"),
     )
-
-
-def _up(edge: Way) -> Way:
-    return edge if edge.sign > 0 else edge.opposite

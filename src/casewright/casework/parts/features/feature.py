@@ -183,7 +183,12 @@ class FeatureDefaults:
         return ()
 
     def bores(self: Feature, part: Sized, sizes: Sizes) -> tuple[Bore, ...]:
-        return tuple(bore for row in self.rows(sizes) for bore in row_bores(self, row, part, sizes))
+        rows = self.rows(sizes)
+        if not rows:
+            return ()
+        face, edges = self.face, self.edges
+        assert face is not None and len(edges) == 2, f"the holes of {self.name} need a face and two edges"
+        return tuple(bore for row in rows for bore in row_bores(face, (edges[0], edges[1]), row, part, sizes))
 
     def faults(self, part: Part, sizes: Sizes, write: Writer) -> Iterator[Finding]:
         return iter(())
@@ -195,10 +200,10 @@ class FeatureDefaults:
         return ""
 
 
-def row_bores(feature: Feature, row: HoleRow, part: Sized, sizes: Sizes) -> Iterator[Bore]:
-    """The holes of one row, starting at the end it is measured from."""
-    face, (edge, end) = feature.face, feature.edges
-    assert face is not None, f"the holes of {feature.name} need a face"
+def row_bores(face: Way, edges: tuple[Way, Way], row: HoleRow, part: Sized, sizes: Sizes) -> Iterator[Bore]:
+    """The holes of one row in `face`, set back from the first of two edges and laid out from the second,
+    starting there."""
+    edge, end = edges
 
     def mouth(way: Way, distance: Affine | Fraction) -> Fraction:
         return sizes.of(place_from(way, part.size(way.axis), distance))

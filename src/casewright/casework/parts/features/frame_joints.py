@@ -6,22 +6,29 @@ Each is measured from the front face of the frame, so that faces come flush alth
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
+from typing import ClassVar
 
 from ....sizes.affine import NOTHING, Affine
 from ....sizes.ledger import Sizes
-from ...directions import Axis, Box, Span, Way, box, third_axis
-from ..holes import Bore
-from .feature import Feature, FeatureDefaults, FeatureSize, Sized, Writer, measured_from, place_from
+from ...directions import Box, Span, Way, box, third_axis
+from ..holes import Bore, HoleRow
+from .feature import Feature, FeatureDefaults, FeatureSize, Sized, Writer, measured_from, row_bores
 
 
 @dataclass(frozen=True, slots=True)
 class _FrameJoint(FeatureDefaults):
-    """A joint in `face`, an end or an edge of its part. `front` is the side of the frame that is seen."""
+    """A joint in `face`, an end or an edge of its part. `front` is the side of the frame that is seen. A kind
+    of it says what it is called."""
+
+    called_so: ClassVar[str]
 
     name: str
     face: Way
     front: Way
+
+    @property
+    def kind_words(self) -> str:
+        return self.called_so
 
     @property
     def frame_joint(self) -> bool:
@@ -33,23 +40,27 @@ class _FrameJoint(FeatureDefaults):
 
 
 @dataclass(frozen=True, slots=True)
-class DowelPair(_FrameJoint):
-    """Two holes for dowels: `first` and `second` in from `end`, their centres `setback` behind the front."""
+class _FromAnEnd(_FrameJoint):
+    """A joint that is laid out from one `end` of its face."""
 
     end: Way
+
+    @property
+    def edges(self) -> tuple[Way, ...]:
+        return (self.end,)
+
+
+@dataclass(frozen=True, slots=True)
+class DowelPair(_FromAnEnd):
+    """Two holes for dowels: `first` and `second` in from `end`, their centres `setback` behind the front."""
+
+    called_so: ClassVar[str] = "pair of dowels"
+
     first: Affine
     second: Affine
     setback: Affine
     diameter: Affine
     depth: Affine
-
-    @property
-    def kind_words(self) -> str:
-        return "pair of dowels"
-
-    @property
-    def edges(self) -> tuple[Way, ...]:
-        return (self.end,)
 
     @property
     def sizes(self) -> tuple[FeatureSize, ...]:
@@ -62,16 +73,9 @@ class DowelPair(_FrameJoint):
         )
 
     def bores(self, part: Sized, sizes: Sizes) -> tuple[Bore, ...]:
-        def mouth(way: Way, distance: Affine) -> Fraction:
-            return sizes.of(place_from(way, part.size(way.axis), distance))
-
-        fixed = {self.face.axis: mouth(self.face, NOTHING), self.front.axis: mouth(self.front, self.setback)}
-        radius, depth = sizes.of(self.diameter) / 2, sizes.of(self.depth)
-        found = []
-        for place in (self.first, self.second):
-            at = {**fixed, self.end.axis: mouth(self.end, place)}
-            found.append(Bore((at[Axis.X], at[Axis.Y], at[Axis.Z]), self.face.opposite, radius, depth))
-        return tuple(found)
+        first, second, setback, across, deep = (sizes.of(size.form) for size in self.sizes)
+        row = HoleRow(first, second - first, 2, setback, across, deep)
+        return tuple(row_bores(self.face, (self.front, self.end), row, part, sizes))
 
     def callout(self, sizes: Sizes, write: Writer, stock: Writer, tag: str) -> str:
         """`2 dowel holes Ø 3/8 × 1 1/16 deep, centres 3/8 and 1 1/8 in`."""
@@ -82,23 +86,16 @@ class DowelPair(_FrameJoint):
 
 
 @dataclass(frozen=True, slots=True)
-class Mortise(_FrameJoint):
+class Mortise(_FromAnEnd):
     """A slot for a tenon: `at` in from `end`, `long` from there, its near wall `cheek` behind the front."""
 
-    end: Way
+    called_so: ClassVar[str] = "mortise"
+
     at: Affine
     long: Affine
     cheek: Affine
     width: Affine
     depth: Affine
-
-    @property
-    def kind_words(self) -> str:
-        return "mortise"
-
-    @property
-    def edges(self) -> tuple[Way, ...]:
-        return (self.end,)
 
     @property
     def sizes(self) -> tuple[FeatureSize, ...]:
@@ -131,14 +128,12 @@ class Tenon(_FrameJoint):
     """What is left of an end between two cheeks and two shoulders: `long` and `width` thick, its near cheek
     `cheek` behind the front, `shoulder` in from both edges."""
 
+    called_so: ClassVar[str] = "tenon"
+
     long: Affine
     cheek: Affine
     width: Affine
     shoulder: Affine
-
-    @property
-    def kind_words(self) -> str:
-        return "tenon"
 
     @property
     def edges(self) -> tuple[Way, ...]:
