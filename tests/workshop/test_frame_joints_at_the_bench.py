@@ -17,6 +17,7 @@ from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
 from casewright.workshop.assembly.joining import Stage, glue_ups
 from casewright.workshop.batch_wording import BatchText, BatchWriter
+from casewright.workshop.frame_joint_work import splitting_words
 from casewright.workshop.hardware import Dowels, hardware
 from casewright.workshop.operations import Guide, Machine, OperationKind
 from casewright.workshop.order.batches import order
@@ -105,6 +106,19 @@ def test_mortises_have_a_setting_and_tenons_are_cut_to_them() -> None:
     steps = {step.key: step.hold for batch in batches for step in batch.steps}
     assert steps["B1-ST1 lower-joint"] == 'In the right edge: begins 1/4" from the LOWER END, 1" long.'
     assert steps["B1-RA1 left-end"].startswith('On the left end: 1" long, 1/4" thick')
+
+
+def test_ends_with_a_mortise_close_by_are_kept_from_splitting() -> None:
+    """A stile's mortises leave 1/4 in to its ends; those in rails, for mullions, are far from any."""
+    (mortises,) = (
+        one for one in told(FaceFrame.MORTISE_AND_TENON, OperationKind.FRAME_JOINT) if "drill" in one.machine
+    )
+    (hint,) = mortises.hints
+    assert "splits easily" in hint and hint in mortises.setting
+    project, done = planned(FaceFrame.MORTISE_AND_TENON)
+    joints = [one for one in done.operations if one.kind is OperationKind.FRAME_JOINT]
+    in_rails = [one for one in joints if "-RA" in one.piece and one.setting.machine is Machine.DRILL]
+    assert in_rails and not [*splitting_words(project, in_rails)]
 
 
 @pytest.mark.parametrize("joint", JOINTS)

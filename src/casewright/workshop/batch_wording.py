@@ -23,6 +23,7 @@ from .frame_joint_work import (
     frame_joint_setting,
     frame_joint_title,
     frame_joint_words,
+    splitting_words,
 )
 from .holes.boring import with_jig
 from .holes.row_wording import RowWords, row_lies, row_words
@@ -211,6 +212,7 @@ class BatchWriter:
             yield from edging_setting(self.project, batch.operations)
         if first.kind is OperationKind.FRAME_JOINT:
             yield from self._frame_joint(batch)
+            yield from hints
         if first.kind.mills_boards:
             yield HOW[first.kind]
         if first.kind is OperationKind.PLANE:
@@ -276,6 +278,8 @@ class BatchWriter:
         first = batch.operations[0]
         if first.kind is OperationKind.BORE:
             yield from dict.fromkeys(words for one in batch.operations if (words := self._spacer(one)))
+        elif first.kind is OperationKind.FRAME_JOINT:
+            yield from splitting_words(self.project, batch.operations)
         elif first.setting.machine is Machine.TABLE_SAW:
             if first.setting.height is not None:
                 yield from self._by_the_stock(batch)
