@@ -149,3 +149,13 @@ def test_one_frame_waits_for_every_case_under_it(joint: FaceFrame) -> None:
     (frame,) = (one for one in glue_ups(project, "B1") if one.stage is Stage.FRAME)
     assert "covers B1 and B2" in frame.words and "screw them together" in frame.words
     assert not [one for one in glue_ups(project, "B2") if one.stage is Stage.FRAME]
+
+
+@pytest.mark.parametrize("joint", [one for one in JOINTS if one is not FaceFrame.POCKET_SCREWS])
+@pytest.mark.parametrize("bays", [1, 2])
+def test_mullions_are_named_only_where_there_are_some(joint: FaceFrame, bays: int) -> None:
+    project = draw_up(framed(joint, spec(bays=(Bay(),) * bays)))
+    (words,) = (one.words for one in glue_ups(project, "B1") if one.stage is Stage.FRAME)
+    joining = words.split("Then glue it over")[0]
+    assert "{" not in joining and "both diagonals equal" in joining
+    assert ("mullion" in joining) is (bays == 2)
