@@ -58,5 +58,6 @@ def test_a_card_says_that_the_groove_is_in_the_edge() -> None:
     project = framed_door()
     cards: Any = joint_cards(project)["joints"]
     assert [card["kind"] for card in cards.values()].count("groove in the edge") == 1
-    stiles: Any = [card for card in worked_cards(project, cut_alike(project)) if "stile" in card["words"]]
+    every: Any = worked_cards(project, cut_alike(project))
+    stiles = [card for card in every if "stile" in card["words"]]
     assert stiles and all(card["cuts"] for card in stiles)

@@ -216,7 +216,7 @@ def _support(operation: Operation, shop: Shop, mark: Rule, pounds: Fraction) -> 
             hangs_far(operation, saw) or is_for_two(shop.carry, pounds or None, max(operation.size[:2]))
         ):
             text += ", more than half of it: let it slide on a stand or table as high as the saw's."
-            brief += "stand or table under it"
+            brief += "stand or table"
         else:
             text += ", more than half of it: have a helper carry it."
             brief += "a helper carries it"
