@@ -159,3 +159,12 @@ def test_mullions_are_named_only_where_there_are_some(joint: FaceFrame, bays: in
     joining = words.split("Then glue it over")[0]
     assert "{" not in joining and "both diagonals equal" in joining
     assert ("mullion" in joining) is (bays == 2)
+
+
+@pytest.mark.parametrize(
+    ("joint", "made"),
+    [(FaceFrame.DOWELS, {"pair of dowels"}), (FaceFrame.MORTISE_AND_TENON, {"mortise", "tenon"})],
+)
+def test_a_joint_is_called_by_its_own_name(joint: FaceFrame, made: set[str]) -> None:
+    """The packet begins each line with it; `frame joint` is no word of the trade."""
+    assert {step.kind for batch in told(joint, OperationKind.FRAME_JOINT) for step in batch.steps} == made

@@ -171,6 +171,8 @@ class BatchWriter:
         if row:
             hold = " ".join(filter(None, (f"{lies}.", self._spacer(operation), row.told)))
         kind, piece = operation.kind.value, piece_words(operation)
+        if operation.kind is OperationKind.FRAME_JOINT:
+            kind = self.project.parts[operation.piece].feature(operation.feature).kind_words
         return StepText(operation.key, piece, operation.parts, size, hold, kind, lies, then, row)
 
     def _lies(self, operation: Operation) -> str:
