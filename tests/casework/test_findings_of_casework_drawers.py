@@ -32,7 +32,7 @@ ROWS = [
         "drawer-without-slide",
         "cases.B1.fitted_with.slide",
         "the drawers of B1 run",
-        "[slides.side]",
+        'like some of the shop\'s list, such as "side mount", and fit B1 with them',
         drawn(None),
         drawn(SIDE),
         Weight.WARN,

@@ -29,6 +29,7 @@ from casewright.lengths.quantities import stock_size
 from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import PieceRole
 from casewright.planner.solve import solve
+from casewright.sizes.affine import Affine
 from casewright.workshop.holes.boring import story_sticks
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -141,7 +142,7 @@ def test_a_part_s_figures_are_its_own_sizes_and_places_and_no_others(job: Planne
     of = project.sizes.of
     for part in project:
         thin = part.lie.thickness
-        # A groove in an edge, for the panel of a door, is on no face; its setting says how far in it is.
+        # A groove in an edge, for the panel of a door, is on no face: words and its section say how far in.
         drawn_on = [one for one in part.features if one.frame_joint or not one.face or one.face.axis is thin]
         places = [size.form for one in drawn_on for size in one.sizes if size.edge is not None]
         # A lap or a tongue begins at the end: how long it is tells where its shoulder lies.
@@ -154,12 +155,18 @@ def test_a_part_s_figures_are_its_own_sizes_and_places_and_no_others(job: Planne
 
 
 def test_a_joint_s_figures_are_its_channel_s(job: PlannedJob) -> None:
+    """Of a groove in an edge, as the panel of a door has one, also how far from the face it begins."""
     project, mark = job.project, job.project.rule
+
+    def fine(form: Affine) -> str:
+        return stock_size(project.sizes.of(form), mark.unit, gap=THIN_SPACE)
+
     sizes = {
         (
-            stock_size(project.sizes.of(one.width), mark.unit, gap=THIN_SPACE),
+            fine(one.width),
             printed(project.sizes.of(one.depth), mark),
-            stock_size(project.sizes.of(part.thickness), mark.unit, gap=THIN_SPACE),
+            fine(part.thickness),
+            *((fine(one.at),) if one.face.axis is not part.lie.thickness else ()),
         )
         for part in project
         for one in part.channels

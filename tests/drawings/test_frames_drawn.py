@@ -90,7 +90,7 @@ def test_a_lap_has_no_section_at_full_size() -> None:
     """It is as wide as a rail; at full size it would leave no room on the page for what is cut."""
     project = drawn(FaceFrame.HALF_LAPS)
     assert joint_sections(project)
-    assert not [one for one in joint_sections(project).values() if one.kind is ChannelKind.LAP]
+    assert not [one for one in joint_sections(project).values() if one.cut.kind is ChannelKind.LAP]
     cards: Any = worked_cards(project, cut_alike(project))
     (lapped,) = (card for card in cards if "B1-RA1" in card["marks"])
     (cut,) = lapped["cuts"]

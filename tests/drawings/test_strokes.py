@@ -79,8 +79,8 @@ def test_sections_come_out_at_full_size() -> None:
         outline = next(s for s in placed.strokes if isinstance(s, Outline) and s.pen is BOLD)
         xs = sorted({x for x, _ in outline.points})
         ys = sorted({y for _, y in outline.points})
-        assert any(abs((b - a) - float(joint.width)) < 1e-9 for a, b in pairwise(xs))
-        assert ys[-1] - ys[-2] == pytest.approx(float(joint.depth))
+        assert any(abs((b - a) - float(joint.cut.width)) < 1e-9 for a, b in pairwise(xs))
+        assert ys[-1] - ys[-2] == pytest.approx(float(joint.cut.depth))
         assert 1.0 / placed.point == 72.0
 
 

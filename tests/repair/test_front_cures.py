@@ -270,3 +270,26 @@ def test_plugs_that_the_hardware_covers_are_not_seen(mark: str, feature: str, by
     cut = AsCut(*COUNTER.dimensions(COUNTER.parts[mark])[:2], True, (Harm(HarmKind.PLACE, feature, by=by),))
     (plugged,) = (one for one in cures(mark, cut) if one.kind is WayKind.PLUG)
     assert plugged.seen is seen
+
+
+def _mirrored(project: Project, mark: str) -> list[PartCure]:
+    facts = Facts(
+        {},
+        {mark: AsCut(*project.dimensions(project.parts[mark])[:2], True, harms=(Harm(HarmKind.MIRRORED),))},
+    )
+    found = cures_of(project, facts, [project.parts[mark]], RepairPace())
+    return [cure for cures in found.values() for cure in cures]
+
+
+def test_a_mirrored_door_is_turned_end_for_end_and_keeps_its_good_face() -> None:
+    """It was bored behind, along the other edge: nobody need look at its other face."""
+    steps = [
+        step
+        for cure in _mirrored(COUNTER, "B4-DO1")
+        for one in cure.actions
+        if isinstance(one, Mend)
+        for step in one.steps
+    ]
+    assert "Turn B4-DO1 end for end." in steps
+    assert not any("other face" in step for step in steps)
+    assert any(step.startswith("Plug the 2 wrong holes of cups") for step in steps)

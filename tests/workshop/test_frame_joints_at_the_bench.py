@@ -17,6 +17,7 @@ from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
 from casewright.workshop.assembly.joining import Stage, glue_ups
 from casewright.workshop.batch_wording import BatchText, BatchWriter
+from casewright.workshop.frame_joint_work import splitting_words
 from casewright.workshop.hardware import Dowels, hardware
 from casewright.workshop.operations import Guide, Machine, OperationKind
 from casewright.workshop.order.batches import order
@@ -107,6 +108,19 @@ def test_mortises_have_a_setting_and_tenons_are_cut_to_them() -> None:
     assert steps["B1-RA1 left-end"].startswith('On the left end: 1" long, 1/4" thick')
 
 
+def test_ends_with_a_mortise_close_by_are_kept_from_splitting() -> None:
+    """A stile's mortises leave 1/4 in to its ends; those in rails, for mullions, are far from any."""
+    (mortises,) = (
+        one for one in told(FaceFrame.MORTISE_AND_TENON, OperationKind.FRAME_JOINT) if "drill" in one.machine
+    )
+    (hint,) = mortises.hints
+    assert "splits easily" in hint and hint in mortises.setting
+    project, done = planned(FaceFrame.MORTISE_AND_TENON)
+    joints = [one for one in done.operations if one.kind is OperationKind.FRAME_JOINT]
+    in_rails = [one for one in joints if "-RA" in one.piece and one.setting.machine is Machine.DRILL]
+    assert in_rails and not [*splitting_words(project, in_rails)]
+
+
 @pytest.mark.parametrize("joint", JOINTS)
 def test_every_joint_is_made_between_the_cut_and_the_glue(joint: FaceFrame) -> None:
     project, done = planned(joint)
@@ -135,3 +149,22 @@ def test_one_frame_waits_for_every_case_under_it(joint: FaceFrame) -> None:
     (frame,) = (one for one in glue_ups(project, "B1") if one.stage is Stage.FRAME)
     assert "covers B1 and B2" in frame.words and "screw them together" in frame.words
     assert not [one for one in glue_ups(project, "B2") if one.stage is Stage.FRAME]
+
+
+@pytest.mark.parametrize("joint", [one for one in JOINTS if one is not FaceFrame.POCKET_SCREWS])
+@pytest.mark.parametrize("bays", [1, 2])
+def test_mullions_are_named_only_where_there_are_some(joint: FaceFrame, bays: int) -> None:
+    project = draw_up(framed(joint, spec(bays=(Bay(),) * bays)))
+    (words,) = (one.words for one in glue_ups(project, "B1") if one.stage is Stage.FRAME)
+    joining = words.split("Then glue it over")[0]
+    assert "{" not in joining and "both diagonals equal" in joining
+    assert ("mullion" in joining) is (bays == 2)
+
+
+@pytest.mark.parametrize(
+    ("joint", "made"),
+    [(FaceFrame.DOWELS, {"pair of dowels"}), (FaceFrame.MORTISE_AND_TENON, {"mortise", "tenon"})],
+)
+def test_a_joint_is_called_by_its_own_name(joint: FaceFrame, made: set[str]) -> None:
+    """The packet begins each line with it; `frame joint` is no word of the trade."""
+    assert {step.kind for batch in told(joint, OperationKind.FRAME_JOINT) for step in batch.steps} == made

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from casework.solid_jobs import STOCK
 from casewright.casework.front_choices import DoorKind, Front, FrontKind, FrontLie
 from casewright.casework.job import Bay, Construction, FaceFrame, FittedWith, Job
 from casewright.casework.parts.part import FRAMED_DOOR, FRONTS, Role
@@ -17,8 +18,11 @@ from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
 from casewright.shop.hinges import plate_line
 from casewright.workshop.assembly.joining import Stage, glue_ups
+from casewright.workshop.batch_wording import BatchWriter
+from casewright.workshop.channels.proving_words import proving_words
 from casewright.workshop.hardware import hardware
-from casewright.workshop.operations import Guide, OperationKind
+from casewright.workshop.operations import Guide, Operation, OperationKind
+from casewright.workshop.order.batches import order
 from casewright.workshop.sheets.cut_problems import cut_problems
 from casewright.workshop.work import Work, work
 from samples import job, spec
@@ -129,3 +133,31 @@ def test_doors_in_a_frame_are_cut_and_hung_once_it_is_on() -> None:
     last = {mark: max(place[step.key] for step in cuts if mark in step.parts) for mark in fronts}
     assert any(at > place["B1 face frame"] for at in last.values())
     assert place["B1 hanging doors and fronts"] > place["B1 face frame"]
+
+
+def test_a_groove_in_the_middle_of_an_edge_is_cut_from_both_faces_on_one_setting() -> None:
+    """A maker turns the piece instead of moving the fence: an error in its distance then changes the width
+    of the groove and not its place. Common practice, no source."""
+    project, done = worked(doored(DOOR, door=DoorKind.FRAME_AND_PANEL))
+    passes: dict[str, list[Operation]] = {}
+    for step in done.operations:
+        if step.feature == "groove-panel":
+            passes.setdefault(step.piece, []).append(step)
+    assert len(passes) == 4
+    for piece, (first, second) in passes.items():
+        part, groove = project.parts[piece], project.parts[piece].feature("groove-panel").channel
+        assert groove is not None
+        assert first.setting == second.setting and first.setting.distance == project.sizes.of(groove.at)
+        assert [step.hold.against for step in (first, second)] == ["front face", "rear face"]
+        assert first.hold.down == second.hold.down and first.hold.leads != second.hold.leads
+        # The second cut's far side from the front face is the far wall of the groove.
+        far = project.sizes.of(part.thickness) - second.setting.distance
+        assert far == project.sizes.of(groove.at) + project.sizes.of(groove.width)
+    batches = [one for one in order(done.operations).batches if one.operations[0].feature == "groove-panel"]
+    (text,) = (BatchWriter(project).batch_text(one) for one in batches)
+    assert any(hint.startswith("Two passes on this setting") for hint in text.hints)
+    assert not any("move the fence" in hint for hint in text.hints)
+    step = batches[0].operations[0]
+    assert "of the same sheet" in proving_words(project, step)
+    sawn = replace(project, job=replace(project.job, sheets=dict.fromkeys(project.job.sheets, STOCK["oak"])))
+    assert "planed with the parts" in proving_words(sawn, step)

@@ -91,10 +91,12 @@ RIP = Operation(
 )  # fmt: skip
 
 
-def minded(hazard: Hazard, *, distance: F = F(20), long: F = F(40), wide: F = F(30)) -> list[str]:
-    """What is to be minded of one kind at a rip of this distance in a piece of this size."""
+def minded(
+    hazard: Hazard, *, distance: F = F(20), long: F = F(40), wide: F = F(30), per_foot: F = F(2)
+) -> list[str]:
+    """What is to be minded of one kind at a rip of this distance in a piece of this size and weight."""
     step = replace(RIP, size=(long, wide, F(3, 4)), setting=replace(BLADE, distance=distance))
-    return [one.text for one in cautions(step, SHOP, Mark.SIXTY_FOURTH) if one.hazard is hazard]
+    return [one.text for one in cautions(step, SHOP, Mark.SIXTY_FOURTH, per_foot) if one.hazard is hazard]
 
 
 def test_narrow_pieces_are_pushed_and_thin_strips_held() -> None:
@@ -112,8 +114,19 @@ def test_a_foot_may_hang_over_the_table_s_far_side() -> None:
 
 def test_more_than_half_a_piece_never_hangs_over() -> None:
     """With the fence at 2 in the middle of a piece 32 in wide lies on the table's edge."""
-    assert "have a helper carry it" not in "".join(minded(Hazard.SUPPORT, distance=F(2), wide=F(32)))
-    assert "have a helper carry it" in minded(Hazard.SUPPORT, distance=F(2), wide=F(32) + HAIR)[0]
+    assert "support it there" in minded(Hazard.SUPPORT, distance=F(2), wide=F(32))[0]
+    assert "slide on a stand" in minded(Hazard.SUPPORT, distance=F(2), wide=F(32) + HAIR)[0]
+
+
+def test_a_helper_is_asked_for_what_one_maker_does_not_carry_or_hold_down() -> None:
+    """A piece 36 in square is 9 square feet: of 50 lb one maker carries, and slides it on a stand."""
+    most = SHOP.carry.weight / 9
+    square = {"distance": F(2), "long": F(36), "wide": F(36)}
+    assert "slide on a stand" in minded(Hazard.SUPPORT, **square, per_foot=most)[0]
+    assert "have a helper carry it" in minded(Hazard.SUPPORT, **square, per_foot=most + HAIR)[0]
+    far = F(2) + F(1, 8) + care.LONG_BEYOND
+    assert "slide on a stand" in minded(Hazard.SUPPORT, distance=F(2), wide=far)[0]
+    assert "have a helper carry it" in minded(Hazard.SUPPORT, distance=F(2), wide=far + HAIR)[0]
 
 
 def test_a_piece_twice_as_long_as_the_table_needs_a_stand() -> None:

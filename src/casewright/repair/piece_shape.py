@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from ..casework.directions import Axis, Way, third_axis
 from ..casework.parts.features.feature import Feature
-from ..casework.parts.part import Part
+from ..casework.parts.part import FRONTS, Part
 from ..casework.project import Project
 from .facts import made_as
 from .harm import CUT_AMISS, MISPLACED, TURNED_ROUND, Harm, HarmKind
@@ -29,6 +29,9 @@ TURNS: Mapping[str, Signs] = {
 """How a piece may be turned with its grain in the same direction."""
 
 MIRROR: Signs = (1, 1, -1)
+MIRRORED_FRONT: Signs = (1, -1, 1)
+"""How the other of a pair is made: a case's side from the other face, a door along the other edge, since the
+face that is seen is chosen before anything is bored behind it."""
 
 Cut = tuple[Fraction, ...]
 """The middle of what is cut away (three figures), then what does not depend on the frame's direction."""
@@ -82,7 +85,9 @@ def piece_shape(
         by = _away(feature, ways, moved.get(feature.name, Fraction(0)))
         cuts += (_signed(_shifted(cut, by), signs) for cut in _cuts(project, part, feature, ways))
     shape = PieceShape(tuple(cuts), ways)
-    return shape.turned(MIRROR) if any(harm.fault is HarmKind.MIRRORED for harm in harms) else shape
+    if any(harm.fault is HarmKind.MIRRORED for harm in harms):
+        return shape.turned(MIRRORED_FRONT if part.role in FRONTS else MIRROR)
+    return shape
 
 
 def turn_that_serves(have: PieceShape, need: PieceShape, within: Fraction) -> str | None:

@@ -15,6 +15,7 @@ from .assembly.join_wording import join_sentences
 from .assembly.joining import Joinings, dry_fit_measures, glue_ups_of_all
 from .boards.board_wording import HOW, TITLES, board_step_words
 from .boards.board_work import NO_BOARDS, wood_of_step
+from .channels.proving_words import proving_words, turned_words
 from .cut_wording import cut_words, far_side_as_set, piece_words
 from .edging_wording import EDGE_CASE_TITLE, EDGE_TITLE, edging_setting, edging_words
 from .frame_joint_work import (
@@ -22,6 +23,7 @@ from .frame_joint_work import (
     frame_joint_setting,
     frame_joint_title,
     frame_joint_words,
+    splitting_words,
 )
 from .holes.boring import with_jig
 from .holes.row_wording import RowWords, row_lies, row_words
@@ -169,6 +171,8 @@ class BatchWriter:
         if row:
             hold = " ".join(filter(None, (f"{lies}.", self._spacer(operation), row.told)))
         kind, piece = operation.kind.value, piece_words(operation)
+        if operation.kind is OperationKind.FRAME_JOINT:
+            kind = self.project.parts[operation.piece].feature(operation.feature).kind_words
         return StepText(operation.key, piece, operation.parts, size, hold, kind, lies, then, row)
 
     def _lies(self, operation: Operation) -> str:
@@ -210,6 +214,7 @@ class BatchWriter:
             yield from edging_setting(self.project, batch.operations)
         if first.kind is OperationKind.FRAME_JOINT:
             yield from self._frame_joint(batch)
+            yield from hints
         if first.kind.mills_boards:
             yield HOW[first.kind]
         if first.kind is OperationKind.PLANE:
@@ -228,15 +233,8 @@ class BatchWriter:
             yield from self._saw(setting, batch, hints)
         elif setting.machine is Machine.DRILL and setting.height is not None:
             yield f"Depth stop at {self.set_text(setting.height)}."
-        if first.kind is OperationKind.LAP:
-            yield (
-                "Run two test pieces of the frame's stock through every pass first and lay them together: "
-                "their faces come flush."
-            )
-        elif first.kind is OperationKind.TONGUE:
-            yield "Cut both faces of a test piece first: its tongue goes into the groove by hand."
-        elif first.kind.is_channel:
-            yield "Run a test piece of the same sheet through every pass first, then try a panel in it."
+        if first.kind.is_channel:
+            yield proving_words(self.project, first)
 
     def _frame_joint(self, batch: Batch) -> Iterator[str]:
         setting = batch.operations[0].setting
@@ -282,9 +280,12 @@ class BatchWriter:
         first = batch.operations[0]
         if first.kind is OperationKind.BORE:
             yield from dict.fromkeys(words for one in batch.operations if (words := self._spacer(one)))
+        elif first.kind is OperationKind.FRAME_JOINT:
+            yield from splitting_words(self.project, batch.operations)
         elif first.setting.machine is Machine.TABLE_SAW:
             if first.setting.height is not None:
                 yield from self._by_the_stock(batch)
+                yield from turned_words(batch.operations)
                 yield from self._moved(batch)
             yield from self._from_a_part(batch)
 

@@ -19,6 +19,10 @@ from .operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, 
 from .sheets.sheet_cuts import blade
 from .side_names import side_words
 
+SPLITS_WITHIN = Fraction(1, 2)
+"""Less wood than this between a mortise and the end of its piece splits while the mortise is cut (inches).
+Common practice, no source. The size stays what a magazine gives: it puts 1/4 in there."""
+
 
 def frame_joint_operation(
     project: Project, part: Part, feature: Feature, key: str, after: tuple[str, ...]
@@ -95,6 +99,21 @@ def frame_joint_setting(operation: Operation) -> Iterator[str]:
         yield "Bore a joint in two offcuts of the frame's stock first, and push it together on dry dowels."
     else:
         yield "Cut one in an offcut of the frame's stock first: bore out the waste, pare the ends square."
+
+
+def splitting_words(project: Project, operations: Iterable[Operation]) -> Iterator[str]:
+    """What keeps the ends of pieces whole that have a mortise close by."""
+    if any(_near_its_end(project, one) for one in operations):
+        yield (
+            "An end with a mortise close to it splits easily: clamp it tight between two blocks while you "
+            "bore and pare."
+        )
+
+
+def _near_its_end(project: Project, operation: Operation) -> bool:
+    """Whether a mortise leaves little wood between itself and the end that it is measured from."""
+    joint = _joint(project, operation)
+    return isinstance(joint, Mortise) and project.sizes.of(joint.at) < SPLITS_WITHIN
 
 
 def frame_joint_lies(project: Project, operation: Operation) -> str:

@@ -115,15 +115,25 @@ def _setting(
         hidden = buried_width(width, tooling.cutter.width) if tooling.packing else Fraction(0)
         guide = Guide.SACRIFICIAL_FENCE
         return Setting(Machine.TABLE_SAW, tooling.cutter, guide, begins, depth, hidden), channel.edge
-    # A narrow piece is crossed on the sled, whose stop stands as near as it can.
-    sled = channel.kind.on_sled
-    reach = Fraction(0) if sled else project.job.shop.table_saw.rip_capacity
+    # A narrow piece is crossed on the sled, whose stop stands as near as it can. A groove in the middle of an
+    # edge is cut on one setting from both faces: it then comes in the middle by itself.
+    sled, across = channel.kind.on_sled, project.sizes.of(part.size(channel.edge.axis))
+    near_only = sled or _in_the_middle(project, part, channel)
+    reach = Fraction(0) if near_only else project.job.shop.table_saw.rip_capacity
     near = project.sizes.of(channel.at) + begins
-    far = from_far_edge(project.sizes.of(part.size(channel.edge.axis)), near, tooling.cutter.width)
+    far = from_far_edge(across, near, tooling.cutter.width)
     turned = near > reach and far < near
     distance, against = (far, channel.edge.opposite) if turned else (near, channel.edge)
     guide = Guide.STOP if sled else Guide.FENCE
     return Setting(Machine.TABLE_SAW, tooling.cutter, guide, distance, depth), against
+
+
+def _in_the_middle(project: Project, part: Part, channel: Channel) -> bool:
+    """Whether it lies in an edge of its part as far from one face as from the other."""
+    if channel.edge.axis is not part.lie.thickness:
+        return False
+    at, wide = project.sizes.of(channel.at), project.sizes.of(channel.width)
+    return from_far_edge(project.sizes.of(part.thickness), at, wide) == at
 
 
 def _hold(part: Part, against: Way, channel: Channel) -> Hold:

@@ -146,8 +146,9 @@ def parts_of_boards(project: Project, marks: Iterable[str]) -> Iterator[Finding]
             name = project.job.sheets[part.material].name
             text = f"it is cut from boards of {name}, and replacements are looked for only on sheets."
             fix = (
-                "Mill another from what is left of your boards, or from a new one, in the same rough size "
-                "and by the same steps."
+                "If you have it still, see first whether it serves turned round, or with a plug or slip "
+                "glued in. Else mill another from what is left of your boards, or from a new one, in the "
+                "same rough size and by the same steps."
             )
             yield Finding("part-of-boards", mark, text, fix)
 

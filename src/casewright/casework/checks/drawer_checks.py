@@ -170,7 +170,10 @@ def _run_together(one: Bore, other: Bore) -> bool:
 def _without_slide(job: Job, spec: CaseSpec) -> Finding:
     """Drawers that nothing says what they run on: their fronts are drawn, and no boxes."""
     text = f"nothing says on which slides the drawers of {spec.mark} run, so they have fronts and no boxes."
-    fix = "Name one of the job's slides in fitted_with.slide."
+    fix = f"Fit {spec.mark} with one of the job's slides (fitted_with.slide)."
     if not job.slides:
-        fix = 'Add slides to the job, such as a table [slides.side] with like = "side mount".'
+        fix = (
+            'Add slides to the job like some of the shop\'s list, such as "side mount", and fit '
+            f"{spec.mark} with them (fitted_with.slide)."
+        )
     return Finding("drawer-without-slide", f"cases.{spec.mark}.fitted_with.slide", text, fix, Weight.WARN)

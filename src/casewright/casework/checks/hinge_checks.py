@@ -28,12 +28,12 @@ def check_hinges(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
     place = f"cases.{case.mark}.fitted_with.hinge"
     if any(one.hinge is None for one in hung):
         text = f"no hinge is named for the doors of {case.mark}, so nothing is bored for them."
-        fix = (
-            'Add one, as in [hinges.cup] with like = "full overlay", and name it with '
-            'fitted_with = { hinge = "cup" }.'
-        )
-        if job.hinges:
-            fix = "Name one of the job's hinges in fitted_with.hinge."
+        fix = f"Fit {case.mark} with one of the job's hinges (fitted_with.hinge)."
+        if not job.hinges:
+            fix = (
+                'Add hinges to the job like some of the shop\'s list, such as "full overlay", and fit '
+                f"{case.mark} with them (fitted_with.hinge)."
+            )
         yield Finding("no-hinge", place, text, fix, Weight.WARN)
         return
     for one in hung:

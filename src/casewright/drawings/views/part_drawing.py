@@ -12,7 +12,7 @@ from ...lengths.length import Rule
 from ..kit.pens import BOLD, FINE, FIRM, HEAVY, HIDDEN, Layer, Tint
 from ..kit.scene import Disc, Item, Point, Scene, Shape, Words, rectangle
 from .part_dimensions import crosswise, lengthwise
-from .part_view import FaceView, faces, reference_edges
+from .part_view import FaceView, faces, in_end_or_edge, reference_edges
 from .part_words import Names, callouts, caption, edge_names, middle, names_in_full
 
 LAYER_OF: dict[ChannelKind | None, Layer] = {
@@ -53,7 +53,7 @@ def face_scene(
     for feature in view.features():
         items.extend(feature_items(feature, view))
     items.extend(middle(view, view.part.mark))
-    lanes = callouts(view, names)
+    lanes = callouts(view, mark, names)
     lines = {above: sum(isinstance(item, Words) for item in lane) for above, lane in lanes.items()}
     if with_lengths:
         items.extend(lengthwise(view, mark, names, lines[False]))
@@ -104,10 +104,11 @@ def _corner(corner: Point, notches: list[tuple[Point, Point]], long: float, wide
 
 def feature_items(feature: Feature, view: FaceView) -> Iterator[Item]:
     """A feature as drawn on a face: what is cut away, and its holes."""
-    if feature.frame_joint:
+    kind = feature.channel.kind if feature.channel else None
+    if in_end_or_edge(view.part, feature):
         for (left, low), (right, high) in (*view.cuts(feature), *view.bored(feature)):
             box = rectangle(left, low, right - left, high - low)
-            yield Shape(box, Layer.BORES, HIDDEN, name=feature.name)
+            yield Shape(box, LAYER_OF.get(kind, Layer.BORES), HIDDEN, name=feature.name)
         return
     through = feature.face is None
     for (left, low), (right, high) in view.cuts(feature):
@@ -115,8 +116,7 @@ def feature_items(feature: Feature, view: FaceView) -> Iterator[Item]:
         if through:
             yield Shape(box, Layer.NOTCH, HIDDEN, hatched=True, name=feature.name)
             continue
-        layer = LAYER_OF.get(feature.channel.kind if feature.channel else None, Layer.DADO)
-        yield Shape(box, layer, FIRM, Tint.CUT, name=feature.name)
+        yield Shape(box, LAYER_OF.get(kind, Layer.DADO), FIRM, Tint.CUT, name=feature.name)
     for bore in feature.bores(view.part, view.sizes):
         yield Disc(view.seen(bore.mouth), float(bore.radius), Layer.BORES, FIRM, Tint.PAPER, feature.name)
 
@@ -125,7 +125,7 @@ def _reference_lines(view: FaceView) -> Iterator[Item]:
     """Heavy lines along the reference edges, shortened where a notch takes the edge away."""
     long, wide = float(view.long), float(view.wide)
     notches = [cut for feature in view.features() if feature.face is None for cut in view.cuts(feature)]
-    for edge in reference_edges(view.part):
+    for edge in (one for one in reference_edges(view.part) if one.axis is not view.part.lie.thickness):
         at = float(view.at_edge(edge))
         upright = edge.axis is view.part.lie.length
         span = [0.0, wide if upright else long]

@@ -78,12 +78,12 @@ class FaceView:
         return tuple(found)
 
     def features(self) -> tuple[Feature, ...]:
-        """The features cut into this face; notches belong to every face, and so do joints of a frame, which
-        are cut into ends and edges."""
+        """The features cut into this face; notches belong to every face, and so does what is cut into ends
+        and edges."""
         return tuple(
             feature
             for feature in self.part.features
-            if feature.face is None or feature.face is self.face or feature.frame_joint
+            if feature.face is None or feature.face is self.face or in_end_or_edge(self.part, feature)
         )
 
     def bored(self, feature: Feature) -> tuple[tuple[Point, Point], ...]:
@@ -133,6 +133,11 @@ class FaceView:
 def _ways(axis: Axis) -> tuple[Way, Way]:
     low = next(way for way in Way if way.axis is axis and way.sign < 0)
     return low, low.opposite
+
+
+def in_end_or_edge(part: Part, feature: Feature) -> bool:
+    """Whether it is cut into an end or an edge of its part: a face shows it as a broken line."""
+    return feature.face is not None and feature.face.axis is not part.lie.thickness
 
 
 def crosses(view: FaceView, feature: Feature) -> bool:

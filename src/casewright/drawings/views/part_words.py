@@ -10,11 +10,12 @@ from ...casework.parts.features.feature import Feature
 from ...casework.parts.features.hinge_holes import HingePlate
 from ...casework.parts.part import Hand
 from ...casework.project import Project
+from ...lengths.length import Rule
 from ...workshop.side_names import side_words
-from ..kit.lettering import writers
+from ..kit.lettering import dimension_text, writers
 from ..kit.pens import SOFT, Tint
 from ..kit.scene import Anchor, Arrow, Item, Leader, Point, Words
-from .part_view import FaceView, crosses, lap_at_end, reference_edges
+from .part_view import FaceView, crosses, in_end_or_edge, lap_at_end, reference_edges
 
 PENCIL = "#a9824c"
 
@@ -132,12 +133,13 @@ def _widest_gap(taken: list[tuple[float, float]], whole: float) -> tuple[float, 
     return max(gaps, key=lambda gap: gap[1] - gap[0])
 
 
-def callouts(view: FaceView, names: Names) -> dict[bool, list[Item]]:
+def callouts(view: FaceView, mark: Rule, names: Names) -> dict[bool, list[Item]]:
     """Names beside the long edges, each led to what it names: True above the part, False below.
 
     They stand in lines, that of the leftmost nearest the part, and end at their leader: so no leader passes
-    through another name. Hinge plates are alike: the last along an edge is named for them all, clear of the
-    name of the end that the first is near.
+    through another name. With a groove in an edge stands how far from the face it is, which no line on the
+    face can show. Hinge plates are alike: the last along an edge is named for them all, clear of the name of
+    the end that the first is near.
     """
     wide = float(view.wide)
     wanted: dict[tuple[bool, Point], str] = {}
@@ -145,7 +147,11 @@ def callouts(view: FaceView, names: Names) -> dict[bool, list[Item]]:
     for feature in view.features():
         text = names(feature)
         if text and feature.face is not None and not feature.frame_joint and not crosses(view, feature):
-            above, tip = float(view.at_edge(feature.edges[0])) > wide / 2, _tip(view, feature)
+            beside = in_end_or_edge(view.part, feature)
+            edge = feature.face if beside else feature.edges[0]
+            above, tip = float(view.at_edge(edge)) > wide / 2, _tip(view, feature)
+            if beside:
+                text = f"{text}, {_from_face(view, mark, feature)}"
             if feature.kind_words == HingePlate.called_so:
                 wanted.pop((above, plates.get(above, tip)), None)
                 tip = plates[above] = max(plates.get(above, tip), tip)
@@ -160,6 +166,13 @@ def callouts(view: FaceView, names: Names) -> dict[bool, list[Item]]:
             Words(at, text, 8.5, Anchor.END, shift=(-3.0, away * level), backing=Tint.PAPER),
         ]
     return found
+
+
+def _from_face(view: FaceView, mark: Rule, feature: Feature) -> str:
+    """`~1/4 from the front face`: where something lies in the edge that it is cut into."""
+    (face,) = feature.edges
+    at = next(size.form for size in feature.sizes if size.edge is face)
+    return f"{dimension_text(view.sizes.of(at), mark)} from the {side_words(view.part, face)}"
 
 
 def _tip(view: FaceView, feature: Feature) -> Point:

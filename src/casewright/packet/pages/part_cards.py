@@ -110,11 +110,12 @@ def section_cards(project: Project, case: str) -> list[Json]:
 
 
 def _section_card(project: Project, joint: JointSection) -> Json:
-    unit, finest = project.job.unit, project.rule
-    width, depth = stock_dimension(joint.width, unit), dimension_text(joint.depth, finest)
+    unit, finest, cut = project.job.unit, project.rule, joint.cut
+    width, depth = stock_dimension(cut.width, unit), dimension_text(cut.depth, finest)
+    edge = " in the edge" if cut.from_face is not None else ""
     return {
         "tag": joint.tag,
-        "kind": joint.kind.value,
+        "kind": cut.kind.value + edge,
         "sizes": f"{width} wide, {depth} deep",
         "picture": embed_picture(full_size(joint_scene(joint, finest))),
     }

@@ -150,7 +150,7 @@ def _holds(
     for operation in operations:
         step = told[operation.key]
         row = step.row
-        ways = found.setdefault((operation.kind.value, row.how if row else step.then, step.changed), {})
+        ways = found.setdefault((step.kind, row.how if row else step.then, step.changed), {})
         lies = f"{step.lies}; {row.along}" if row and row.along else step.lies
         mark = f"{operation.piece} done" if operation.key in done else operation.piece
         ways.setdefault(lies, {}).setdefault(row.figures if row else "", []).append(mark)

@@ -123,7 +123,8 @@ def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
     shown: list[Seen] = []
     minutes = Fraction(0)
     steps: list[str] = []
-    for harm in _to_mend(lack.cut.harms):
+    harms = _other_way_round(lack)
+    for harm in _to_mend(harms):
         if harm.fault in (HarmKind.MIRRORED, HarmKind.MADE_AS, HarmKind.MATERIAL, HarmKind.LEFT_OUT):
             return
         if harm.fault in MISPLACED and harm.feature and isinstance(part.feature(harm.feature), Tenon):
@@ -135,9 +136,20 @@ def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
         minutes += took
         steps += words
     kind = kinds[0] if len(set(kinds)) == 1 else WayKind.MIXED
-    again = tuple(harm.feature for harm in lack.cut.harms if harm.fault in CUT_AGAIN)
+    again = tuple(harm.feature for harm in harms if harm.fault in CUT_AGAIN)
     mend = Mend(part.mark, minutes, tuple(steps), f"a mend in {part.mark}", again=again)
     yield one_part(kind, lack, (mend,), most_seen(shown))
+
+
+def _other_way_round(lack: Lack) -> tuple[Harm, ...]:
+    """The faults, a mirrored slab door's as what it is: cups along the wrong edge, which can be plugged."""
+    if lack.part.role is not Role.DOOR:
+        return lack.cut.harms
+    wrong = (Harm(HarmKind.EDGE, feature.name) for feature in lack.part.features)
+    others = (harm for harm in lack.cut.harms if harm.fault is not HarmKind.MIRRORED)
+    return (
+        (*others, *wrong) if any(harm.fault is HarmKind.MIRRORED for harm in lack.cut.harms) else (*others,)
+    )
 
 
 def _to_mend(harms: Sequence[Harm]) -> Iterator[Harm]:

@@ -42,23 +42,39 @@ def rail_sum(project: Project, case: str) -> RailSum | None:
 _JOINED = {
     FaceFrame.POCKET_SCREWS: "Join the frame flat on the bench, face down.",
     FaceFrame.HALF_LAPS: (
-        "Lay the rails on the bench, face up, and glue stiles and mullions over them, a clamp on each lap: "
-        "both diagonals equal."
+        "Lay the rails on the bench, face up, and glue {uprights} over them, a clamp on each lap: both "
+        "diagonals equal."
     ),
     FaceFrame.DOWELS: (
-        "On the bench, glue the dowels into the ends of rails and mullions and draw the frame together, the "
-        "mullions first, with a clamp along each rail: both diagonals equal, faces flush."
+        "On the bench, glue the dowels into the ends of {ends} and draw the frame together{first}, with a "
+        "clamp along each rail: both diagonals equal, faces flush."
     ),
     FaceFrame.MORTISE_AND_TENON: (
-        "Cut each tenon to its mortise. On the bench, glue the mullions between the rails, then the stiles "
-        "on, with a clamp along each rail: both diagonals equal, faces flush."
+        "Cut each tenon to its mortise. On the bench, glue {between}the stiles on, with a clamp along each "
+        "rail: both diagonals equal, faces flush."
     ),
 }
 
 
+_WITH_MULLIONS = {
+    "uprights": "stiles and mullions",
+    "ends": "rails and mullions",
+    "first": ", the mullions first",
+    "between": "the mullions between the rails, then ",
+}
+_STILES_ALONE = {"uprights": "the stiles", "ends": "the rails", "first": "", "between": ""}
+
+
+def _joined(case: Case) -> str:
+    """How the pieces of a frame are joined at the bench; mullions are named where it has some."""
+    mullions = any(part.role is Role.MULLION for part in case.parts)
+    words = _WITH_MULLIONS if mullions else _STILES_ALONE
+    return _JOINED[case.spec.construction.frame].format_map(words)
+
+
 def frame_words(case: Case) -> str:
     """How the frame of a case is joined and put on; over several cases, once they stand joined."""
-    joined = _JOINED[case.spec.construction.frame] if case.framed else ""
+    joined = _joined(case) if case.framed else ""
     if not case.shares_frame:
         return (
             f"{joined} Then glue it over the front of the case, its lower rail level with the bottom, a "

@@ -1,4 +1,4 @@
-"""How the gaps beside inset fronts of solid wood change with the seasons."""
+"""How the gaps beside inset fronts of solid wood change with the seasons, and panels in their frames."""
 
 from __future__ import annotations
 
@@ -9,9 +9,10 @@ from ...casework.build.case import Case
 from ...casework.build.fronts.placed_fronts import PlacedFront
 from ...casework.directions import Axis
 from ...casework.front_choices import FrontLie
-from ...casework.movement import movement_text, panel_movement
+from ...casework.movement import movement_text, panel_movement, part_movements
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
+from ...lengths.length import show
 
 
 def season_words(project: Project, case: Case) -> Iterator[str]:
@@ -28,6 +29,25 @@ def season_words(project: Project, case: Case) -> Iterator[str]:
             f"Solid wood moves: the gaps beside the doors, {now} now, close to {damp} in the damp season and "
             f"open to {dry} in the dry."
         )
+
+
+def panel_words(project: Project, case: Case) -> Iterator[str]:
+    """What the panels of framed doors do in their grooves, for the one that moves most; nothing for
+    plywood."""
+    moving = part_movements(
+        project.job, [part for part in case.parts if part.role is Role.DOOR_PANEL], project.sizes
+    )
+    if not moving:
+        return
+    most = max(moving, key=lambda one: one.shrinks + one.swells)
+    wide = show(most.width, project.rule, unit=True).marked
+    shrinks, swells = (movement_text(project.job, one) for one in (most.shrinks, most.swells))
+    play = show(case.spec.construction.panel_play, project.rule, unit=True).marked
+    yield (
+        f"Solid wood moves: a panel cut {wide} wide shrinks {shrinks} and swells {swells} across the grain; "
+        f"its grooves leave it {play} in all. Finish it before it goes in, so that no bare edge shows in the "
+        "dry season, and set it in their middle."
+    )
 
 
 def _gap_left(project: Project, case: Case, door: PlacedFront, gap: Fraction) -> tuple[Fraction, Fraction]:

@@ -28,6 +28,7 @@ from .clamps import ClampsOn, clamps_on
 from .drawer_words import box_words, drawer_number
 from .frame_sums import frame_words, mullion_places, scribed_stiles
 from .front_words import DOOR_GLUE_UP, hanging_words, is_hung
+from .gaps_by_season import panel_words
 
 _PLINTH = (Role.PLINTH_FRONT, Role.PLINTH_BACK, Role.PLINTH_END)
 _ACROSS = (Role.BOTTOM, Role.TOP, Role.FRONT_STRETCHER, Role.BACK_STRETCHER, Role.FIXED_SHELF)
@@ -113,6 +114,8 @@ def glue_ups(project: Project, case: str) -> tuple[GlueUp, ...]:
             if stage is Stage.FRAME:
                 said = (*_scribed(project, case), words, *_mullions(project, case), *_openings(drawn))
                 words = " ".join(said)
+            elif stage is Stage.DOORS:
+                words = " ".join((words, *panel_words(project, drawn)))
             elif stage is Stage.FRONTS:
                 words = hanging_words(project, case)
             joining = _joining(project, drawn, stage, parts, words, joined)

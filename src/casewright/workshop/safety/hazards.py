@@ -104,7 +104,7 @@ def cautions(
     machine = operation.setting.machine
     if machine is Machine.TABLE_SAW:
         found += _at_the_saw(operation, mark)
-        found += _support(operation, shop, mark)
+        found += _support(operation, shop, mark, piece_weight(operation, weight_per_foot))
     elif machine is Machine.HAND_SAW:
         text = (
             "Support both sides of the cut, clamp the straightedge, and let the blade stop before "
@@ -187,8 +187,9 @@ def hangs_far(operation: Operation, saw: TableSaw) -> bool:
     return beyond > max(LONG_BEYOND, 2 * saw.table_left)
 
 
-def _support(operation: Operation, shop: Shop, mark: Rule) -> list[Caution]:
-    """Where the table does not support the piece, and whether the other edge on the fence is better."""
+def _support(operation: Operation, shop: Shop, mark: Rule, pounds: Fraction) -> list[Caution]:
+    """Where the table does not support the piece of so many pounds, and by what it is held up there: by a
+    stand where one maker carries the piece, by a helper where it takes two or hangs far over."""
     found: list[Caution] = []
     wide, long = operation.across, operation.along
     saw, setting = shop.table_saw, operation.setting
@@ -211,6 +212,11 @@ def _support(operation: Operation, shop: Shop, mark: Rule) -> list[Caution]:
         elif long < NARROW:
             text += ", more than half of it: set a stand under its far end."
             brief += "stand under its far end"
+        elif not (
+            hangs_far(operation, saw) or is_for_two(shop.carry, pounds or None, max(operation.size[:2]))
+        ):
+            text += ", more than half of it: let it slide on a stand or table as high as the saw's."
+            brief += "stand or table"
         else:
             text += ", more than half of it: have a helper carry it."
             brief += "a helper carries it"
