@@ -122,6 +122,20 @@ def test_the_longest_slide_that_the_case_takes_is_used() -> None:
     assert boxes(shallow)["B1-DL1"].size[1] == 20
 
 
+def test_a_box_of_the_makers_own_height_stands_where_the_other_would() -> None:
+    """It begins where the higher one began, and the front stays. 4 3/8 in are five tails of 7/8 in."""
+    bank = (Front(FrontKind.DOOR), Front(FrontKind.DRAWER, F(8)))
+    usual = draw_up(with_drawers(SLIDES["side mount"], bank=bank))
+    low = replace(bank[1], box_height=F(35, 8))
+    project = draw_up(with_drawers(SLIDES["side mount"], bank=(bank[0], low)))
+    at, before = boxes(project), boxes(usual)
+    for mark in ("B1-DL1", "B1-DR1", "B1-DI1", "B1-DK1"):
+        assert at[mark].size[2] == F(35, 8) and at[mark].low[2] == before[mark].low[2]
+    # The front ends 1/8 in below the top, laps the stretcher's 23/32 in, and has half a gap of 1/8 in below.
+    assert usual.sizes.of("B1.box12") == 8 - (F(23, 32) - F(1, 8)) + F(1, 16) - F(1, 2)
+    assert not examine(project, assemble(project)).findings
+
+
 joints = st.sampled_from(DrawerJoint)
 bottoms = st.sampled_from(DrawerBottom)
 lies = st.sampled_from(FrontLie)

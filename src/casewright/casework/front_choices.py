@@ -57,9 +57,11 @@ class DrawerBottom(Enum):
 class Front:
     """What closes a stretch of a bay. With `height` None it takes a share of what the others leave, in
     proportion to `weight`; the height is that of the door or drawer front itself. `hung` counts for a single
-    door."""
+    door. `box_height` is how high the sides of the box behind a drawer front are; None for as high as its
+    slides allow."""
 
     kind: FrontKind
     height: Fraction | None = None
     weight: Fraction = Fraction(1)
     hung: Hung = Hung.LEFT
+    box_height: Fraction | None = None

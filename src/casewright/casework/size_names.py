@@ -174,6 +174,10 @@ class CaseSizes:
         """The height of a door or drawer front, counted from the bottom."""
         return size(f"{self.mark}.front{tag(bay, place)}")
 
+    def drawer_box(self, bay: int, place: int) -> Affine:
+        """The height of the drawer box behind a front, which is counted from the bottom."""
+        return size(f"{self.mark}.box{tag(bay, place)}")
+
     def above(self, bay: int) -> Affine:
         """The clear height above the fixed shelves of a bay."""
         return size(f"{self.mark}.above{bay}")

@@ -9,7 +9,7 @@ from ...findings import Finding, Weight
 from ...shop.slides import Slide, least_depth
 from ...sizes.ledger import Sizes
 from ..build.case import Case
-from ..build.drawers.draw_drawers import LEAST_SIDE
+from ..build.drawers.draw_drawers import LEAST_SIDE, least_height
 from ..build.drawers.placed_drawers import DrawerParts, OnSlides, PlacedDrawer
 from ..directions import Axis
 from ..front_choices import DrawerJoint, FrontKind
@@ -46,6 +46,10 @@ class _Drawers:
     def _print(self, length: Fraction) -> str:
         return printed_length(self._job, length)
 
+    def _mark(self, length: Fraction) -> Fraction:
+        """The mark of the rule at or below a length."""
+        return length // self._job.mark.step * self._job.mark.step
+
     def of_the_case(self) -> Iterator[Finding]:
         """What holds for all drawers of a case: the slides, and the sheet that their boxes are made of."""
         spec, mark, slide = self._case.spec, self._case.mark, self._case.drawers[0].slide
@@ -68,8 +72,10 @@ class _Drawers:
         """What keeps one drawer from being made, or from opening."""
         if drawer.slide and drawer.on is None:
             yield self._no_length(drawer, drawer.slide)
+        elif drawer.on and (wrong := self._height(drawer, drawer.on)):
+            yield wrong
         elif drawer.on and drawer.on.box is None:
-            yield self._no_room(drawer, drawer.on)
+            yield self._too_narrow(drawer)
         elif drawer.on and drawer.on.box:
             yield from self._shelves(drawer, drawer.on.box)
 
@@ -89,17 +95,33 @@ class _Drawers:
         fix = f"Make {self._case.mark} {self._print(lacks)} deeper, or choose shorter slides."
         return Finding("no-slide-fits", f"cases.{self._case.mark}.depth", text, fix)
 
-    def _no_room(self, drawer: PlacedDrawer, on: OnSlides) -> Finding:
-        """The opening is too low or too narrow for a box."""
-        high, up = (self._sizes.of(form) for form in (on.sizes.height, on.sizes.up))
-        if high - up < LEAST_SIDE:
-            room, least = self._sizes.of(drawer.room.high), LEAST_SIDE + up + on.slide.lower
+    def _height(self, drawer: PlacedDrawer, on: OnSlides) -> Finding | None:
+        """An opening too low for any box, or a height of the maker's own that is too much or too little."""
+        high, up, room = (self._sizes.of(form) for form in (on.sizes.height, on.sizes.up, drawer.room.high))
+        most, least = room - on.slide.lower, least_height(on.slide, up)
+        if most < least:
             text = (
                 f"the opening behind {drawer.front} is {self._print(room)} high: a drawer on {on.slide.name} "
-                f"needs {self._print(least)} at least."
+                f"needs {self._print(least + on.slide.lower)} at least."
             )
-            fix = f"Make the front {self._print(least - room)} higher, or choose other slides."
+            fix = f"Make the front {self._print(least - most)} higher, or choose other slides."
             return Finding("drawer-too-low", f"{self._place(drawer)}.height", text, fix)
+        box, place = f"the box behind {drawer.front}", f"{self._place(drawer)}.box_height"
+        if high > most:
+            fits, more = self._print(self._mark(most)), self._print(-self._mark(most - high))
+            text = f"{box} is {self._print(high)} high, and {on.slide.name} leave room for {fits} at most."
+            fix = f"Make box_height {fits} or less, or the front {more} higher."
+            return Finding("drawer-box-too-high", place, text, fix)
+        if high < least:
+            needs = self._print(-self._mark(-least))
+            text = (
+                f"{box} is {self._print(high)} high, and a drawer on {on.slide.name} needs {needs} at least."
+            )
+            return Finding("drawer-box-too-low", place, text, f"Make box_height {needs} or more.")
+        return None
+
+    def _too_narrow(self, drawer: PlacedDrawer) -> Finding:
+        """The opening is too narrow for a box."""
         wide = self._print(self._sizes.of(drawer.room.wide))
         text = (
             f"the opening behind {drawer.front} is {wide} wide: with its slides and sides, less than "
