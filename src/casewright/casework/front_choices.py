@@ -43,7 +43,20 @@ class DrawerJoint(Enum):
 
     LOCKED_RABBET = "locked rabbet"  # a tongue on front and back, in a dado of each side
     RABBET = "rabbet"  # their ends in rabbets of the sides
+    THROUGH_DOVETAILS = "through dovetails"
+    HALF_BLIND_DOVETAILS = "half-blind dovetails"  # at all corners, as the usual jig cuts them
+    HALF_BLIND_IN_FRONT = "half-blind dovetails in front"  # and through ones behind
     BUTT = "butt"  # between the sides, glued and screwed
+
+    @property
+    def is_dovetailed(self) -> bool:
+        """Whether the sides have tails, front and back pins."""
+        return self is DrawerJoint.THROUGH_DOVETAILS or self.has_laps
+
+    @property
+    def has_laps(self) -> bool:
+        """Whether the tails are half blind, in front at least."""
+        return self in (DrawerJoint.HALF_BLIND_DOVETAILS, DrawerJoint.HALF_BLIND_IN_FRONT)
 
 
 class DrawerBottom(Enum):

@@ -220,7 +220,7 @@ class PartSizes:
 @dataclass(frozen=True)
 class FeatureSizes:
     """The sizes of a feature cut into a part, by the part's mark and the feature's name. Only joints of
-    frames have a `second`, a `long` and a `cheek`."""
+    frames have a `second`, a `long` and a `cheek`, only dovetailed ends a `line`."""
 
     part: str
     name: str
@@ -235,6 +235,7 @@ class FeatureSizes:
     up = Named()
     long = Named()
     cheek = Named()
+    line = Named()
 
     @property
     def owner(self) -> str:

@@ -33,6 +33,7 @@ class OperationKind(Enum):
     NOTCH = "notch"
     BORE = "bore"
     FRAME_JOINT = "frame joint"
+    DOVETAILS = "dovetails"
     EDGE = "edging"
     DRY_FIT = "dry fit"
     JOIN = "assemble"

@@ -19,6 +19,10 @@ from ..parts.part import Part, PartName, Role
 from ..size_names import part_mark, tag, thickness_of
 from .pin_checks import printed_length
 
+LEAST_LAP = Fraction(3, 32)
+"""Inches that half-blind dovetails leave before the tails at least: Fine Woodworking, Building Furniture
+2007, has laps of 3/32 to 3/16 in fronts of 3/4 to 7/8."""
+
 
 def check_drawers(
     job: Job, standing: Iterable[tuple[Run, Sequence[Case]]], sizes: Sizes
@@ -67,6 +71,24 @@ class _Drawers:
             text = f"{sides}, and the dados for its tongues are {self._print(made.drawer_tongue)} wide."
             fix = f"Make drawer_tongue {self._print(thick / 2)}, half of that, or choose another joint."
             yield Finding("drawer-tongue-too-thick", f"cases.{mark}.drawer_tongue", text, fix)
+        if made.drawer_joint.has_laps:
+            yield from self._laps(thick)
+
+    def _laps(self, thick: Fraction) -> Iterator[Finding]:
+        """What half-blind tails leave before them of a front that is `thick`."""
+        made, mark = self._case.spec.construction, self._case.mark
+        place, fronts = f"cases.{mark}.drawer_tail", f"the fronts of the drawer boxes of {mark}"
+        tail, left = self._print(made.drawer_tail), thick - made.drawer_tail
+        fix = f"Make drawer_tail {self._print(self._mark(thick - LEAST_LAP))} or less, or dovetail through."
+        if left <= 0:
+            text = f"half-blind tails {tail} long would come out of {fronts}: {self._print(thick)} thick."
+            yield Finding("no-lap", place, text, fix)
+        elif left < LEAST_LAP:
+            text = (
+                f"half-blind tails {tail} long leave a lap of {self._print(left)} in {fronts}: less than "
+                f"{self._print(LEAST_LAP)} breaks out or lets the tails show through."
+            )
+            yield Finding("lap-too-thin", place, text, fix, Weight.WARN)
 
     def of_one(self, drawer: PlacedDrawer) -> Iterator[Finding]:
         """What keeps one drawer from being made, or from opening."""
@@ -77,6 +99,7 @@ class _Drawers:
         elif drawer.on and drawer.on.box is None:
             yield self._too_narrow(drawer)
         elif drawer.on and drawer.on.box:
+            yield from self._pitch(drawer, drawer.on)
             yield from self._shelves(drawer, drawer.on.box)
 
     def _place(self, drawer: PlacedDrawer) -> str:
@@ -119,6 +142,23 @@ class _Drawers:
             )
             return Finding("drawer-box-too-low", place, text, f"Make box_height {needs} or more.")
         return None
+
+    def _pitch(self, drawer: PlacedDrawer, on: OnSlides) -> Iterator[Finding]:
+        """A dovetailed box that is no whole number of the jig's tails high."""
+        made = self._case.spec.construction
+        pitch = made.drawer_pitch
+        high, up, room = (self._sizes.of(form) for form in (on.sizes.height, on.sizes.up, drawer.room.high))
+        if not made.drawer_joint.is_dovetailed or not pitch or not high % pitch:
+            return
+        whole = high // pitch * pitch
+        lowest, highest = least_height(on.slide, up), room - on.slide.lower
+        suit = [self._print(one) for one in (whole, whole + pitch) if lowest <= one <= highest]
+        text = (
+            f"the box behind {drawer.front} is {self._print(high)} high, and the jig's tails are "
+            f"{self._print(pitch)} apart: they do not come out even, with half a pin at both edges."
+        )
+        fix = f"Make box_height {' or '.join(suit)}." if suit else "Lay these dovetails out by hand."
+        yield Finding("box-off-the-pitch", f"{self._place(drawer)}.box_height", text, fix, Weight.WARN)
 
     def _too_narrow(self, drawer: PlacedDrawer) -> Finding:
         """The opening is too narrow for a box."""

@@ -104,7 +104,7 @@ def _corner(corner: Point, notches: list[tuple[Point, Point]], long: float, wide
 
 def feature_items(feature: Feature, view: FaceView) -> Iterator[Item]:
     """A feature as drawn on a face: what is cut away, and its holes."""
-    if feature.frame_joint:
+    if feature.bench_joint:
         for (left, low), (right, high) in (*view.cuts(feature), *view.bored(feature)):
             box = rectangle(left, low, right - left, high - low)
             yield Shape(box, Layer.BORES, HIDDEN, name=feature.name)

@@ -24,7 +24,7 @@ class _FrameJoint(FeatureDefaults):
     front: Way
 
     @property
-    def frame_joint(self) -> bool:
+    def bench_joint(self) -> bool:
         return True
 
     def called(self: Feature, sizes: Sizes, tag: str) -> str:
