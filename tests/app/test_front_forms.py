@@ -146,6 +146,7 @@ def test_each_entry_of_the_construction_stands_once_and_doors_and_drawers_togeth
         *("fronts", "front_gap", "front_lap", "front_top", "front_off"),
         *("door", "door_stile", "door_rail", "door_tongue", "panel_play"),
         *("drawer_joint", "drawer_bottom", "drawer_cut", "drawer_tongue", "drawer_up", "drawer_play"),
+        *("drawer_tail", "drawer_proud", "drawer_pitch"),
     }
 
 

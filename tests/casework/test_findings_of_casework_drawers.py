@@ -17,6 +17,7 @@ SIDE, UNDER = SLIDES["side mount"], SLIDES["under mount"]
 SETBACK = F(37) / F("25.4")  # that of the slides
 LOW = replace(SIDE, least_side=None)
 SHORT = replace(SIDE, lengths=(F(12),))
+JIG = {"drawer_joint": DrawerJoint.HALF_BLIND_DOVETAILS, "drawer_pitch": F(7, 8)}
 DRAWER, DOOR = Front(FrontKind.DRAWER), Front(FrontKind.DOOR)
 
 
@@ -53,6 +54,52 @@ ROWS = [
         'drawer_tongue 1/4"',
         drawn(drawer_tongue=F(1, 2)),
         drawn(drawer_tongue=F(1, 2), drawer_joint=DrawerJoint.BUTT),
+    ),
+    Row(
+        "no-lap",
+        "cases.B1.drawer_tail",
+        'tails 1/2" long would come out of the fronts of the drawer boxes of B1: 1/2" thick',
+        'Make drawer_tail 13/32" or less, or dovetail through',
+        drawn(drawer_tail=F(1, 2), drawer_joint=DrawerJoint.HALF_BLIND_IN_FRONT),
+        drawn(drawer_tail=F(1, 2), drawer_joint=DrawerJoint.THROUGH_DOVETAILS),
+    ),
+    # A book on furniture: laps of 3/32 to 3/16 in.
+    Row(
+        "lap-too-thin",
+        "cases.B1.drawer_tail",
+        'leave a lap of 1/16" in the fronts of the drawer boxes of B1: less than 3/32"',
+        'Make drawer_tail 13/32" or less',
+        drawn(drawer_tail=F(7, 16), drawer_joint=DrawerJoint.HALF_BLIND_DOVETAILS),
+        drawn(drawer_tail=F(13, 32), drawer_joint=DrawerJoint.HALF_BLIND_DOVETAILS),
+        Weight.WARN,
+    ),
+    # Six tails of 7/8 in are 5 1/4 in, five 4 3/8; a front of 6 in leaves 4 31/32, one of 8 in 6 31/32.
+    Row(
+        "box-off-the-pitch",
+        "cases.B1.bays[0].fronts[1].box_height",
+        'box behind B1-DF1 is 5" high, and the jig\'s tails are 7/8" apart',
+        'Make box_height 4 3/8" or 5 1/4".',
+        drawn(bank=two(F(8), F(5)), **JIG),
+        drawn(bank=two(F(8), F(21, 4)), **JIG),
+        Weight.WARN,
+    ),
+    Row(
+        "box-off-the-pitch",
+        "cases.B1.bays[0].fronts[1].box_height",
+        'is 4 31/32" high',
+        'Make box_height 4 3/8".',
+        drawn(bank=two(F(6)), **JIG),
+        drawn(bank=two(F(6)), drawer_pitch=F(7, 8), drawer_joint=DrawerJoint.BUTT),
+        Weight.WARN,
+    ),
+    Row(
+        "box-off-the-pitch",
+        "cases.B1.bays[0].fronts[1].box_height",
+        'is 4 31/32" high',
+        "Lay these dovetails out by hand",
+        drawn(bank=two(F(6)), **{**JIG, "drawer_pitch": F(5)}),
+        drawn(bank=two(F(6)), **{**JIG, "drawer_pitch": F(159, 32)}),
+        Weight.WARN,
     ),
     # 23/32 in of mounting strip, 7/32 in of back and 1/64 in of play stand behind.
     Row(
