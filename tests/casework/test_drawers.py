@@ -141,9 +141,9 @@ BOX, HIGH = F(36) - 2 * F(23, 32) - F(33, 32), F(457, 16)
 
 
 def test_through_dovetails_are_sawn_long_by_what_is_planed_off() -> None:
-    """Common practice: both at full outside length, and 1/32 in at each end to plane off. With slides of 22 in
-    and sides of 1/2 in: the sides 22 + 2/32, front and back the box and 2/32, all shoulder lines 1/2 + 1/32 in
-    from the ends; the bottom 1/4 in deep in all four, less 1/16 in of play."""
+    """Common practice: both at full outside length, and 1/32 in at each end to plane off. Slides of 22 in and
+    sides of 1/2 in: the sides are 22 + 2/32, front and back the box and 2/32, all shoulder lines 1/2 + 1/32
+    in from the ends; the bottom goes 1/4 in into all four, less 1/16 in of play."""
     project = draw_up(with_drawers(SLIDES["side mount"], drawer_joint=DrawerJoint.THROUGH_DOVETAILS))
     of = project.sizes.of
     long = {mark: project.dimensions(project.parts[f"B1-{mark}1"])[0] for mark in ("DL", "DR", "DI", "DK")}

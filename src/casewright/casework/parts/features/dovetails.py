@@ -84,8 +84,8 @@ class _Dovetails(FeatureDefaults):
 
     def callout(self, sizes: Sizes, write: Writer, stock: Writer, tag: str) -> str:
         """`tails, shoulder line ~1/2 (.503) in from the end, 1/32 of it planed off`."""
-        said = f"{self.word}, shoulder line {stock(sizes.of(self.line))} in from the end"
-        proud = sizes.of(self.proud)
+        line, proud = sizes.of(self.line), sizes.of(self.proud)
+        said = f"{self.word}, shoulder line {stock(line) if self.by_stock else write(line)} in from the end"
         return f"{said}, {write(proud)} of it planed off" if proud else said
 
 
