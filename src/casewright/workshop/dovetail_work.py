@@ -12,14 +12,14 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..casework.build.drawers.placed_drawers import DrawerParts
-from ..casework.parts.features.dovetails import Pins, Tails
+from ..casework.parts.features.dovetails import DrawerPins, DrawerTails
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.length import show
 from .operations import HANDS, Hold, Operation, OperationKind
 from .side_names import side_words
 
-Dovetails = Tails | Pins
+Dovetails = DrawerTails | DrawerPins
 
 
 def dovetail_operation(
@@ -46,10 +46,10 @@ def tails_first(project: Project, operations: Iterable[Operation]) -> Iterator[O
     box_of = _boxes(project)
     tails: dict[DrawerParts, list[str]] = {}
     for one in made:
-        if one.kind is OperationKind.DOVETAILS and isinstance(_dovetails(project, one), Tails):
+        if one.kind is OperationKind.DOVETAILS and isinstance(_dovetails(project, one), DrawerTails):
             tails.setdefault(box_of[one.piece], []).append(one.key)
     for one in made:
-        if one.kind is OperationKind.DOVETAILS and isinstance(_dovetails(project, one), Pins):
+        if one.kind is OperationKind.DOVETAILS and isinstance(_dovetails(project, one), DrawerPins):
             one = replace(one, after=(*one.after, *tails.get(box_of[one.piece], ())))
         yield one
 
@@ -62,7 +62,7 @@ def _boxes(project: Project) -> Mapping[str, DrawerParts]:
 
 def _dovetails(project: Project, operation: Operation) -> Dovetails:
     feature = project.parts[operation.piece].feature(operation.feature)
-    assert isinstance(feature, Tails | Pins), f"{operation.key} cuts dovetails"
+    assert isinstance(feature, DrawerTails | DrawerPins), f"{operation.key} cuts dovetails"
     return feature
 
 
@@ -103,7 +103,7 @@ def _gauge(project: Project, operations: Iterable[Operation]) -> Iterator[str]:
 def _groove(project: Project, operation: Operation) -> tuple[str, str] | None:
     """Where the groove for the bottom begins and ends in a side, above its lower edge."""
     part = project.parts[operation.piece]
-    if not isinstance(_dovetails(project, operation), Tails):
+    if not isinstance(_dovetails(project, operation), DrawerTails):
         return None
     of = project.sizes.of
     (groove,) = part.channels
@@ -132,7 +132,7 @@ def dovetail_words(project: Project, operation: Operation) -> str:
     part, feature = project.parts[operation.piece], _dovetails(project, operation)
     of = project.sizes.of
     said = f"{feature.word}, shoulder line {_text(project, of(feature.line))} in from the end"
-    if isinstance(feature, Pins) and of(feature.depth) < of(part.thickness):
+    if isinstance(feature, DrawerPins) and of(feature.depth) < of(part.thickness):
         deep, lap = of(feature.depth), of(part.thickness) - of(feature.depth)
         said += f"; sockets {_text(project, deep)} deep, which leaves a lap of {_text(project, lap)}"
     return f"{said}."

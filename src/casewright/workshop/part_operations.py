@@ -14,7 +14,7 @@ from fractions import Fraction
 
 from ..casework.directions import Way
 from ..casework.parts.features.channel import Channel, ChannelKind
-from ..casework.parts.features.dovetails import Pins, Tails
+from ..casework.parts.features.dovetails import DrawerPins, DrawerTails
 from ..casework.parts.features.feature import Feature
 from ..casework.parts.features.notch import Notch
 from ..casework.parts.holes import HoleRow
@@ -62,7 +62,7 @@ def part_operations(
     for feature in part.features:
         if corner := feature.corner:
             yield _notch(project, part, corner, tuple(last.values()) or freed)
-        if isinstance(feature, Tails | Pins):
+        if isinstance(feature, DrawerTails | DrawerPins):
             yield dovetail_operation(project, part, feature, feature_key(part, feature.name), freed)
         elif feature.bench_joint:
             yield frame_joint_operation(project, part, feature, feature_key(part, feature.name), freed)

@@ -11,7 +11,7 @@ from fractions import Fraction
 from ...casework.directions import Way
 from ...casework.hidden_sides import clear_of_features, is_hidden, outer_side
 from ...casework.parts.features.channel import ChannelKind
-from ...casework.parts.features.dovetails import Pins, Tails
+from ...casework.parts.features.dovetails import DrawerPins, DrawerTails
 from ...casework.parts.features.feature import EDGE_WORDS, Feature
 from ...casework.parts.features.frame_joints import Tenon
 from ...casework.parts.part import DRAWER_BOX, FRAMED_DOOR, Part, Role
@@ -32,7 +32,7 @@ THINNEST = Fraction(1, 8)
 CUT_AGAIN = MISPLACED | {HarmKind.SMALL, HarmKind.SHALLOW}
 """Faults whose mend ends with the feature being cut where, or as large as, it belongs."""
 
-ENDS_OUT = (Tenon, Tails, Pins)
+ENDS_OUT = (Tenon, DrawerTails, DrawerPins)
 """What is left standing at an end where the wood beside it is cut away."""
 
 LIPPED = ROLES | {Role.DOOR, Role.DRAWER_FRONT, Role.FIXED_FRONT}

@@ -10,7 +10,7 @@ from __future__ import annotations
 from ....sizes.affine import NOTHING, Affine
 from ...directions import Axis, Way
 from ...front_choices import DrawerJoint
-from ...parts.features.dovetails import Pins, Tails
+from ...parts.features.dovetails import DrawerPins, DrawerTails
 from ...parts.part import PartName
 from ...size_names import FeatureSizes, part_mark, thickness_of
 from ..case_draft import CaseDraft, PartDraft
@@ -43,7 +43,7 @@ def dovetail(case: CaseDraft, side: PartDraft, face: Way, end: PartDraft, way: W
     proud = NOTHING if blind else _proud(case)
     line = form(sizes.line, case.of("drawer_tail") if blind else end.thickness + proud, words)
     foot = side.size(Axis.Z) - end.size(Axis.Z)  # a lower back is flush with the sides above
-    tails = Tails(sizes.name, way, face, line, proud, foot, end.size(Axis.Z), not blind)
+    tails = DrawerTails(sizes.name, way, face, line, proud, foot, end.size(Axis.Z), not blind)
     side.features.append(tails)
     at, opposite = _proud(case), face.opposite
     sizes, words = (
@@ -52,7 +52,7 @@ def dovetail(case: CaseDraft, side: PartDraft, face: Way, end: PartDraft, way: W
     )
     between = form(sizes.line, side.thickness + at, words)
     deep = form(sizes.depth, line if blind else end.thickness, f"depth of the sockets in {end.mark}")
-    pins = Pins(sizes.name, opposite, way.opposite, between, at, NOTHING, end.size(Axis.Z), True, deep)
+    pins = DrawerPins(sizes.name, opposite, way.opposite, between, at, NOTHING, end.size(Axis.Z), True, deep)
     end.features.append(pins)
     shoulder = Surface(side.mark, way, tails.shoulder(side), _shoulder(side, way))
     case.meet(f"shoulder of {side.mark} against {end.mark}", Meeting.SEATED, shoulder, end.side(way.opposite))

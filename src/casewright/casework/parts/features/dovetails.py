@@ -90,7 +90,7 @@ class _Dovetails(FeatureDefaults):
 
 
 @dataclass(frozen=True, slots=True)
-class Tails(_Dovetails):
+class DrawerTails(_Dovetails):
     """The tails at one end of a drawer side."""
 
     @property
@@ -111,7 +111,7 @@ class Tails(_Dovetails):
 
 
 @dataclass(frozen=True, slots=True)
-class Pins(_Dovetails):
+class DrawerPins(_Dovetails):
     """The pins at one end of a box's front or back, between sockets for the tails, which go `depth` into it
     from its inner face: right through, or half blind."""
 
