@@ -10,7 +10,7 @@ import pytest
 
 from casework.drawer_jobs import SLIDES, with_drawers
 from casewright.casework.front_choices import DrawerBottom, DrawerJoint, Front, FrontKind
-from casewright.casework.job import FaceFrame
+from casewright.casework.job import Bay, FaceFrame
 from casewright.casework.parts.part import DRAWER_BOX
 from casewright.casework.project import Project, draw_up
 from casewright.workshop.assembly.joining import GlueUp, Stage, glue_ups
@@ -159,3 +159,19 @@ def test_holes_for_slides_are_bored_on_a_line_squared_across_from_no_stick() -> 
     assert 'the holes of the slides are bored ~7/8" above that' in words
     unbored = drawers(draw_up(with_drawers(replace(SIDE, bored=False))))[0].words
     assert "by the sheet that came with them" in unbored
+
+
+def test_nothing_is_sawn_once_doors_are_hung() -> None:
+    """Doors of one case are ready long before the drawers of the other: both are hung at the end."""
+    one = with_drawers(SIDE, bank=BANK, width=F(24))
+    drawers_in = one.runs[0].cases[0]
+    doors = replace(drawers_in, mark="B0", bays=(Bay(fronts=(Front(FrontKind.TWO_DOORS),)),))
+    run = replace(one.runs[0], cases=(doors, drawers_in), opening=F(48))
+    done = work(draw_up(replace(one, runs=(run,))), {})
+    found = order(done.operations, prove=0).operations
+    last = [one.key for one in found if one.when_finished]
+    assert last == [one.key for one in found][-2:] and set(last) == {
+        "B0 hanging doors and fronts",
+        "B1 hanging doors and fronts",
+    }
+    assert "B1 drawer 2" not in done.by_key["B0 hanging doors and fronts"].after, "nothing forbids it sooner"

@@ -154,7 +154,8 @@ def _join(
             # Hung on what is in front of the case: its edging, and a frame that is put on with a neighbour.
             others = (*(step.key for step in edging), *((frame_key(framed),) if framed else ()))
         after = [before, *others, *(key for part in parts for key in _finished(part, worked, freed))]
-        yield _at_the_bench(project, joining.key, OperationKind.JOIN, case, joining.parts, after)
+        joined = _at_the_bench(project, joining.key, OperationKind.JOIN, case, joining.parts, after)
+        yield replace(joined, when_finished=joining.stage is Stage.FRONTS)
         before = joining.key
     yield from edging
 
