@@ -51,9 +51,9 @@ def test_a_case_asks_for_each_front_of_each_bay_from_below() -> None:
         "Bay 1, front 1, from below",
         *(f"Bay 2, front {place}, from below" for place in (1, 2, 3)),
     ]
-    assert [[field.path[-1] for field in group.fields] for group in fronts] == [
-        ["kind", "height", "hung"]
-    ] * 4
+    asked = [[field.path[-1] for field in group.fields] for group in fronts]
+    assert asked[0] == ["kind", "height", "hung"]
+    assert asked[1:] == [["kind", "height", "hung", "box_height"]] * 3, "a drawer has a box"
     assert [group.fronts for group in form if group.bay is not None] == [1, 3]
     single = case_form(
         open_job(apply_edits(DRESSER, arrangement.add_front(values_of(DRESSER), "B1", 0))), "B1"
@@ -70,6 +70,10 @@ def test_an_empty_height_shows_what_the_ledger_says_also_of_an_only_front() -> N
     # Two drawers share what 6 and two gaps of 1/8 leave.
     assert sizes.of(CaseSizes("B2").front(2, 1)) == (F(243, 8) - 6 - F(1, 4)) / 2
     assert shown[f"{at}.1.fronts.0.height"] == shown[f"{at}.1.fronts.1.height"] == "12 1/16"
+    # The box of the middle one has half a gap above and below it, less the 1/2 its slides leave free.
+    assert shown[f"{at}.1.fronts.1.box_height"] == "11 11/16"
+    bare = open_job(DRESSER.partition("[slides")[0])
+    assert usual(case_form(bare, "B2"))[f"{at}.1.fronts.1.box_height"] == "", "no slides, no box"
 
 
 def test_only_a_single_door_has_a_side_it_is_hung_at() -> None:
@@ -142,6 +146,7 @@ def test_each_entry_of_the_construction_stands_once_and_doors_and_drawers_togeth
         *("fronts", "front_gap", "front_lap", "front_top", "front_off"),
         *("door", "door_stile", "door_rail", "door_tongue", "panel_play"),
         *("drawer_joint", "drawer_bottom", "drawer_cut", "drawer_tongue", "drawer_up", "drawer_play"),
+        *("drawer_tail", "drawer_proud", "drawer_pitch"),
     }
 
 

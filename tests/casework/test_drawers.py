@@ -132,6 +132,78 @@ def test_the_longest_slide_that_the_case_takes_is_used() -> None:
     assert boxes(shallow)["B1-DL1"].size[1] == 20
 
 
+def test_a_box_of_the_makers_own_height_stands_where_the_other_would() -> None:
+    """It begins where the higher one began, and the front stays. 4 3/8 in are five tails of 7/8 in."""
+    bank = (Front(FrontKind.DOOR), Front(FrontKind.DRAWER, F(8)))
+    usual = draw_up(with_drawers(SLIDES["side mount"], bank=bank))
+    low = replace(bank[1], box_height=F(35, 8))
+    project = draw_up(with_drawers(SLIDES["side mount"], bank=(bank[0], low)))
+    at, before = boxes(project), boxes(usual)
+    for mark in ("B1-DL1", "B1-DR1", "B1-DI1", "B1-DK1"):
+        assert at[mark].size[2] == F(35, 8) and at[mark].low[2] == before[mark].low[2]
+    # The front ends 1/8 in below the top, laps the stretcher's 23/32 in, and has half a gap of 1/8 in below.
+    assert usual.sizes.of("B1.box12") == 8 - (F(23, 32) - F(1, 8)) + F(1, 16) - F(1, 2)
+    assert not examine(project, assemble(project)).findings
+
+
+BOX, HIGH = F(36) - 2 * F(23, 32) - F(33, 32), F(457, 16)
+"""The box of a case of 36 in with sides of 23/32 in, less 1 1/32 in for the slides; and its height."""
+
+
+def test_through_dovetails_are_sawn_long_by_what_is_planed_off() -> None:
+    """Common practice: both at full outside length, and 1/32 in at each end to plane off. Slides of 22 in and
+    sides of 1/2 in: the sides are 22 + 2/32, front and back the box and 2/32, all shoulder lines 1/2 + 1/32
+    in from the ends; the bottom goes 1/4 in into all four, less 1/16 in of play."""
+    project = draw_up(with_drawers(SLIDES["side mount"], drawer_joint=DrawerJoint.THROUGH_DOVETAILS))
+    of = project.sizes.of
+    long = {mark: project.dimensions(project.parts[f"B1-{mark}1"])[0] for mark in ("DL", "DR", "DI", "DK")}
+    assert long == {"DL": F(353, 16), "DR": F(353, 16), "DI": BOX + F(1, 16), "DK": BOX + F(1, 16)}
+    lines = [of(one.sizes[0].form) for mark in long for one in project.parts[f"B1-{mark}1"].features[:2]]
+    assert lines == [F(17, 32)] * 8
+    assert project.dimensions(project.parts["B1-DB1"])[:2] == (BOX - 1 + F(7, 16), 22 - 1 + F(7, 16))
+    assert wide(project) == BOX, "planed, the box is as wide as with any other joint"
+
+
+def test_half_blind_dovetails_make_the_sides_short_by_the_laps() -> None:
+    """The front of a book's drawer (Fine Woodworking, Building Furniture 2007): 3/4 in, gauged at 9/16 in,
+    leaves a lap of 3/16 in. With it behind as well, sides for 22 in of box are 22 - 2 x 3/16; with through
+    dovetails behind 22 - 3/16 + 1/32."""
+    made: dict[str, object] = {"sides": F(3, 4), "drawer_tail": F(9, 16)}
+    project = draw_up(
+        with_drawers(SLIDES["side mount"], drawer_joint=DrawerJoint.HALF_BLIND_DOVETAILS, **made)  # type: ignore[arg-type]
+    )
+    front = project.parts["B1-DI1"]
+    sockets = front.feature("pins-left")
+    assert project.sizes.of(front.thickness) - project.sizes.of(sockets.sizes[2].form) == F(3, 16)
+    assert project.dimensions(project.parts["B1-DL1"])[0] == F(22) - F(3, 8)
+    only = draw_up(
+        with_drawers(SLIDES["side mount"], drawer_joint=DrawerJoint.HALF_BLIND_IN_FRONT, **made)  # type: ignore[arg-type]
+    )
+    assert project.sizes.of("B1-DL1.tails-front.line") == only.sizes.of("B1-DL1.tails-front.line") == F(9, 16)
+    assert project.sizes.of("B1-DL1.tails-back.line") == F(9, 16)
+    assert only.sizes.of("B1-DL1.tails-back.line") == F(3, 4) + F(1, 32)
+    assert only.dimensions(only.parts["B1-DL1"])[0] == F(22) - F(3, 16) + F(1, 32)
+    assert only.dimensions(only.parts["B1-DI1"])[0] == BOX + F(1, 16)
+
+
+@pytest.mark.parametrize("joint", [one for one in DrawerJoint if one.is_dovetailed])
+def test_a_dovetailed_corner_has_all_its_wood_once(joint: DrawerJoint) -> None:
+    """Planed flush, the four uprights of a box have the volume of its walls, 1/2 in thick, less the grooves
+    of its bottom, 1/4 in deep: along all of front and back, whose pins have the lower edges, and 21 in of the
+    sides. No wood of the corners is in two parts, and none is missing."""
+    project = draw_up(with_drawers(SLIDES["side mount"], drawer_joint=joint))
+    bodies = assemble(project)
+    parts = [bodies[f"B1-{mark}1"].placed_solid() for mark in ("DL", "DR", "DI", "DK")]
+    whole = sum(parts[1:], start=parts[0])
+    wide_groove = project.sizes.of(project.parts["B1-DL1"].channels[0].width)
+    walls = BOX * 22 - (BOX - 1) * 21
+    left = walls * HIGH - wide_groove * (2 * BOX + 2 * 21) / 4
+    assert whole.volume() == pytest.approx(float(left))
+    assert sum(one.volume() for one in parts) == pytest.approx(float(left))
+    x, y, z, far_x, far_y, far_z = whole.bounding_box()
+    assert (far_x - x, far_y - y, far_z - z) == pytest.approx((float(BOX), 22.0, float(HIGH)))
+
+
 joints = st.sampled_from(DrawerJoint)
 bottoms = st.sampled_from(DrawerBottom)
 lies = st.sampled_from(FrontLie)
@@ -176,9 +248,18 @@ def test_every_box_closes_fits_between_its_slides_and_touches_nothing_else(
         front, back = at[drawer.box.front], at[drawer.box.back]
         # inside and thicknesses add up to the outside, along and across
         assert right.low[0] - left.high[0] == right.high[0] - left.low[0] - 2 * sides
-        assert (front.low[1], back.high[1]) == (left.low[1], left.high[1])
+        past = {way: F(0) for way in (Way.FRONT, Way.BACK)}
+        if (
+            joint.is_dovetailed
+        ):  # half blind: short by what is left of 1/2 in before tails of 3/8 in; else proud
+            blind = {Way.FRONT: joint.has_laps, Way.BACK: joint is DrawerJoint.HALF_BLIND_DOVETAILS}
+            past = {way: F(3, 8) - sides if blind[way] else F(1, 32) for way in past}
+            assert front.size[0] == right.high[0] - left.low[0] + F(1, 16) == back.size[0]
+        assert front.low[1] - left.low[1] == past[Way.FRONT]
+        assert left.high[1] - back.high[1] == past[Way.BACK]
         assert at[drawer.front].high[1] == front.low[1], "the box stands against the back of its front"
-        assert left.size[1] == max(one for one in slide.lengths if one + slide.behind <= room_behind(project))
+        longest = max(one for one in slide.lengths if one + slide.behind <= room_behind(project))
+        assert back.high[1] - front.low[1] == longest
         # what is left beside the box is what the slides take
         inner = right.low[0] - left.high[0] if slide.from_inside else right.high[0] - left.low[0]
         blocked = sum(project.sizes.of(one) for one in drawer.on.blocking)

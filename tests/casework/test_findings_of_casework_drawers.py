@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction as F
 from typing import Any
 
-from casework.drawer_jobs import SLIDES, with_drawers
+from casework.drawer_jobs import MM, SLIDES, with_drawers
 from casework.odd_jobs import of
 from casewright.casework.front_choices import DrawerJoint, Front, FrontKind
 from casewright.casework.job import Bay
@@ -15,7 +15,9 @@ from finding_rows import Provoke, Row, check, each
 
 SIDE, UNDER = SLIDES["side mount"], SLIDES["under mount"]
 SETBACK = F(37) / F("25.4")  # that of the slides
+LOW = replace(SIDE, least_side=None)
 SHORT = replace(SIDE, lengths=(F(12),))
+JIG = {"drawer_joint": DrawerJoint.HALF_BLIND_DOVETAILS, "drawer_pitch": F(7, 8)}
 DRAWER, DOOR = Front(FrontKind.DRAWER), Front(FrontKind.DOOR)
 
 
@@ -23,8 +25,8 @@ def drawn(slide: Any = SIDE, **made: Any) -> Provoke:
     return of(lambda: with_drawers(slide, **made))
 
 
-def two(height: F) -> tuple[Front, ...]:
-    return (DOOR, Front(FrontKind.DRAWER, height))
+def two(height: F, box: F | None = None) -> tuple[Front, ...]:
+    return (DOOR, Front(FrontKind.DRAWER, height, box_height=box))
 
 
 ROWS = [
@@ -53,6 +55,52 @@ ROWS = [
         drawn(drawer_tongue=F(1, 2)),
         drawn(drawer_tongue=F(1, 2), drawer_joint=DrawerJoint.BUTT),
     ),
+    Row(
+        "no-lap",
+        "cases.B1.drawer_tail",
+        'tails 1/2" long would come out of the fronts of the drawer boxes of B1: 1/2" thick',
+        'Make drawer_tail 13/32" or less, or dovetail through',
+        drawn(drawer_tail=F(1, 2), drawer_joint=DrawerJoint.HALF_BLIND_IN_FRONT),
+        drawn(drawer_tail=F(1, 2), drawer_joint=DrawerJoint.THROUGH_DOVETAILS),
+    ),
+    # A book on furniture: laps of 3/32 to 3/16 in.
+    Row(
+        "lap-too-thin",
+        "cases.B1.drawer_tail",
+        'leave a lap of 1/16" in the fronts of the drawer boxes of B1: less than 3/32"',
+        'Make drawer_tail 13/32" or less',
+        drawn(drawer_tail=F(7, 16), drawer_joint=DrawerJoint.HALF_BLIND_DOVETAILS),
+        drawn(drawer_tail=F(13, 32), drawer_joint=DrawerJoint.HALF_BLIND_DOVETAILS),
+        Weight.WARN,
+    ),
+    # Six tails of 7/8 in are 5 1/4 in, five 4 3/8; a front of 6 in leaves 4 31/32, one of 8 in 6 31/32.
+    Row(
+        "box-off-the-pitch",
+        "cases.B1.bays[0].fronts[1].box_height",
+        'box behind B1-DF1 is 5" high, and the jig\'s tails are 7/8" apart',
+        'Make box_height 4 3/8" or 5 1/4".',
+        drawn(bank=two(F(8), F(5)), **JIG),
+        drawn(bank=two(F(8), F(21, 4)), **JIG),
+        Weight.WARN,
+    ),
+    Row(
+        "box-off-the-pitch",
+        "cases.B1.bays[0].fronts[1].box_height",
+        'is 4 31/32" high',
+        'Make box_height 4 3/8".',
+        drawn(bank=two(F(6)), **JIG),
+        drawn(bank=two(F(6)), drawer_pitch=F(7, 8), drawer_joint=DrawerJoint.BUTT),
+        Weight.WARN,
+    ),
+    Row(
+        "box-off-the-pitch",
+        "cases.B1.bays[0].fronts[1].box_height",
+        'is 4 31/32" high',
+        "Lay these dovetails out by hand",
+        drawn(bank=two(F(6)), **{**JIG, "drawer_pitch": F(5)}),
+        drawn(bank=two(F(6)), **{**JIG, "drawer_pitch": F(159, 32)}),
+        Weight.WARN,
+    ),
     # 23/32 in of mounting strip, 7/32 in of back and 1/64 in of play stand behind.
     Row(
         "no-slide-fits",
@@ -67,8 +115,35 @@ ROWS = [
         "cases.B1.bays[0].fronts[1].height",
         'needs 1 3/4" at least',
         '1/32" higher',
-        drawn(bank=two(F(73, 32) - F(1, 32))),
-        drawn(bank=two(F(73, 32))),
+        drawn(LOW, bank=two(F(73, 32) - F(1, 32))),
+        drawn(LOW, bank=two(F(73, 32))),
+    ),
+    # The slides themselves are 45 mm high: with the 1/2 in that they leave free, 2.272 in.
+    Row(
+        "drawer-too-low",
+        "cases.B1.bays[0].fronts[1].height",
+        'needs ~2 9/32" at least',
+        "higher",
+        drawn(bank=two(F(73, 32) + MM * 45 - F(5, 4) - F(1, 64))),
+        drawn(bank=two(F(73, 32) + MM * 45 - F(5, 4))),
+    ),
+    # A front of 6 in is over an opening of 5 15/32 in (it laps 23/32 in of rail or top, and has half a gap
+    # below it): less 1/2 in for the slides, 4 31/32 in.
+    Row(
+        "drawer-box-too-high",
+        "cases.B1.bays[0].fronts[1].box_height",
+        'the box behind B1-DF1 is 5" high, and side-mount slides leave room for 4 31/32" at most',
+        'Make box_height 4 31/32" or less, or the front 1/32" higher',
+        drawn(bank=two(F(6), F(5))),
+        drawn(bank=two(F(6), F(159, 32))),
+    ),
+    Row(
+        "drawer-box-too-low",
+        "cases.B1.bays[0].fronts[1].box_height",
+        'is 1 3/4" high, and a drawer on side-mount slides needs 1 25/32" at least',
+        'Make box_height 1 25/32" or more',
+        drawn(bank=two(F(6), F(7, 4))),
+        drawn(bank=two(F(6), F(57, 32))),
     ),
     Row(
         "drawer-too-narrow",

@@ -133,7 +133,7 @@ def test_the_holes_of_a_dowel_are_in_one_line(one: CaseSpec, rail: F) -> None:
     for part in project:
         corner = project.corner(part)
         for bore in (
-            bore for one in part.features if one.frame_joint for bore in one.bores(part, project.sizes)
+            bore for one in part.features if one.bench_joint for bore in one.bores(part, project.sizes)
         ):
             at = tuple(low + place for low, place in zip(corner, bore.mouth, strict=True))
             mouths.setdefault(at, []).append((bore.into.name, bore.radius, bore.depth))

@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from casework.drawer_jobs import SLIDES
 from casewright.app.editing.text_edits import SetEntry, apply_edits, look_up, values_of
 from casewright.casework.front_choices import Front, FrontKind
 from casewright.casework.inputs import Input, Sort, input_called, inputs_of
@@ -99,7 +100,7 @@ def sample() -> Job:
         replace(run, cases=tuple(replace(one, edged=Edged("maple", "maple")) for one in run.cases))
         for run in made.runs
     )
-    return replace(made, edging=edging, runs=runs)
+    return replace(made, edging=edging, runs=runs, slides={"side": replace(SLIDES["side mount"], key="side")})
 
 
 @pytest.mark.parametrize("one", list(inputs_of(sample())), ids=lambda one: one.name)

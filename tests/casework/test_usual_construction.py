@@ -76,6 +76,9 @@ USUAL = {
     "drawer_tongue": F(1, 4),
     "drawer_up": F(1, 4),
     "drawer_play": F(1, 16),  # as the back's: common practice, no source
+    "drawer_tail": F(3, 8),  # a lap of 1/8 in stock of 1/2: a book on furniture has 3/32 to 3/16
+    "drawer_proud": F(1, 32),  # common practice, no source
+    "drawer_pitch": F(0),  # no jig
 }
 
 

@@ -143,7 +143,7 @@ def test_a_part_s_figures_are_its_own_sizes_and_places_and_no_others(job: Planne
     for part in project:
         thin = part.lie.thickness
         # A groove in an edge, for the panel of a door, is on no face: words and its section say how far in.
-        drawn_on = [one for one in part.features if one.frame_joint or not one.face or one.face.axis is thin]
+        drawn_on = [one for one in part.features if one.bench_joint or not one.face or one.face.axis is thin]
         places = [size.form for one in drawn_on for size in one.sizes if size.edge is not None]
         # A lap or a tongue begins at the end: how long it is tells where its shoulder lies.
         places += [one.width for one in part.channels if one.kind.on_sled]

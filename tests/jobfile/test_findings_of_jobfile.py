@@ -43,6 +43,7 @@ FULL = '[[runs.cases]]\nmark="F{}"\nkind="tall"\nbays=[' + "{{adjustable=10}}," 
 HINGE = '[hinges.h]\nlike = "{}"'
 CUP_EDGE = HINGE.format("inset") + "\ncup_edge = {}"
 CHART = HINGE.format("inset") + "\nchart = [{{ hinges = 2{} }}]"
+BOX = 'bays = [{{ fronts = [{{ kind = "{}", box_height = 4 }}] }}]'
 SLIDES = '[slides.s]\nlike = "{}"'
 BOARDS = """[materials.oak]
 name = "oak boards"
@@ -214,6 +215,14 @@ ROWS = [
         "Add the weight or the height",
         also(CHART.format("")),
         also(CHART.format(", height = 40")),
+    ),
+    Row(
+        "box-of-no-drawer",
+        "cases.N2.bays[0].fronts[0]",
+        "this front is “door”",
+        "Leave it out",
+        also(BOX.format("door")),
+        also(BOX.format("drawer")),
     ),
     Row("file-too-long", "file", "200,000 characters", "Split", of("#" * 200_001), of("#" * 200_000)),
     Row("not-text", "file", "UTF-8", "UTF-8", of(PLAIN + "# \ud800"), of(PLAIN + "# \ud7ff")),

@@ -220,13 +220,16 @@ def own_hinges(draw: st.DrawFn, key: str) -> Hinge:
 
 def own_slides(key: str) -> st.SearchStrategy[Slide]:
     sold = st.lists(lengths, min_size=1, max_size=4).map(lambda some: tuple(sorted(some)))
-    rest = (lengths, lengths, st.booleans(), lengths, lengths, lengths, st.none() | lengths)
+    rest = (lengths, lengths, st.booleans(), lengths, lengths, lengths, *[st.none() | lengths] * 2)
     return st.builds(Slide, st.just(key), names, st.sampled_from(SlideKind), sold, *rest)
 
 
 front_kinds = st.sampled_from(FrontKind)
 fronts = st.builds(Front, front_kinds, lengths) | st.builds(
     Front, front_kinds, st.none(), st.sampled_from([F(1), F(3)]), st.sampled_from(Hung)
+)
+fronts |= st.builds(
+    Front, st.just(FrontKind.DRAWER), st.none(), st.just(F(1)), st.just(Hung.LEFT), st.none() | lengths
 )
 
 

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction as F
 from functools import cache
 from itertools import pairwise
 from typing import Any
 
+from casework.drawer_jobs import SLIDES, with_drawers
+from casewright.casework.front_choices import DrawerJoint, Front, FrontKind
+from casewright.casework.project import draw_up
 from casewright.drawings.kit.lettering import caliper_text, dimension_text, shown_length
 from casewright.findings import Finding, Weight
 from casewright.packet.pages.setting_pages import setting_pages
@@ -125,3 +129,25 @@ def test_where_a_cutter_is_not_as_wide_as_wanted_is_noted_with_the_settings_not_
     notes = setting_pages(project(), done, ordered(), told())["notes"]
     assert notes == [{"place": "B1-L.dado", "text": "the stack is narrower.", "fix": "Prove it."}]
     assert pages()["notes"] == []
+
+
+def test_dovetails_are_told_at_the_bench_and_how_they_are_cut_once() -> None:
+    """Each end of each drawer's four uprights, with no figure to set a machine to."""
+    bank = (Front(FrontKind.DRAWER), Front(FrontKind.DRAWER, F(6)))
+    joint = DrawerJoint.HALF_BLIND_IN_FRONT
+    drawn = draw_up(with_drawers(SLIDES["side mount"], bank=bank, drawer_joint=joint))
+    done = work(drawn, {})
+    batches = order(done.operations, prove=0)
+    writer = BatchWriter(drawn)
+    told = tuple(writer.batch_text(batch) for batch in batches.batches)
+    paper: Any = setting_pages(drawn, done, batches, told)
+    shown = [group for group in paper["groups"] if group["machine"] == "Bench"]
+    bench = [row for group in shown for row in group["rows"]]
+    assert {group["cutter"] for group in shown} == {"by hand"}
+    assert sum(row["count"] for row in bench) == 2 * 4 * 2 and not any(row["distances"] for row in bench)
+    hints = [line for row in bench for line in row["hints"]]
+    assert sum("two offcuts" in line for line in hints) == 1
+    marks = [mark for row in bench for hold in row["holds"] for way in hold["ways"] for mark in way["marks"]]
+    uprights = [f"B1-D{name}{number}" for name in "LRIK" for number in (1, 2)]
+    assert sorted(marks) == sorted(uprights * 2)
+    assert any("router" in danger for danger in paper["dangers"])

@@ -9,14 +9,14 @@ from fractions import Fraction as F
 import pytest
 
 from casework.drawer_jobs import SLIDES, with_drawers
-from casewright.casework.front_choices import Front, FrontKind
+from casewright.casework.front_choices import DrawerJoint, Front, FrontKind
 from casewright.casework.job import Bay
 from casewright.casework.parts.part import DRAWER_BOX, FRONTS, Part
 from casewright.casework.project import draw_up
 from casewright.repair.facts import AsCut, Blank, Facts, Origin
 from casewright.repair.find_ways import ways
 from casewright.repair.harm import Harm, HarmKind
-from casewright.repair.ways.way import WayKind
+from casewright.repair.ways.way import Mend, WayKind
 
 # Beside a single front, which takes all there is, a bank: the search for changed sizes goes through both.
 BAYS = (
@@ -54,3 +54,28 @@ def test_a_bottom_serves_that_is_smaller_by_less_than_its_play(off: F, serves: b
     small = AsCut(length - off, width - off)
     found = ways(PROJECT, Facts(others("B1-DB1"), {"B1-DB1": small}, (replace(WOOD, material="thin"),)))
     assert any(option.kind is WayKind.USE for option in found.options) is serves
+
+
+@pytest.mark.parametrize(("mark", "feature"), [("B1-DL1", "tails-front"), ("B1-DI1", "pins-left")])
+@pytest.mark.parametrize(
+    ("fault", "kind", "words"),
+    [
+        # Tight tails are pared, loose ones get slips; past a wrong shoulder line no wood is left.
+        (HarmKind.LARGE, WayKind.TO_SIZE, "Pare the dovetailed end"),
+        (HarmKind.SMALL, WayKind.FILL, "Glue slips to the dovetailed end"),
+        (HarmKind.PLACE, None, ""),
+    ],
+)
+def test_what_went_wrong_with_dovetails(
+    mark: str, feature: str, fault: HarmKind, kind: WayKind | None, words: str
+) -> None:
+    project = draw_up(with_drawers(SLIDES["side mount"], drawer_joint=DrawerJoint.THROUGH_DOVETAILS))
+    length, width, _ = project.dimensions(project.parts[mark])
+    cut = AsCut(length, width, worked=True, harms=(Harm(fault, feature, by=F(1, 16)),))
+    sound = {part.mark: AsCut(*project.dimensions(part)[:2]) for part in project if part.mark != mark}
+    found = ways(project, Facts(sound, {mark: cut}, (WOOD,))).options
+    mends = [one for one in found if one.kind in (WayKind.TO_SIZE, WayKind.FILL)]
+    assert [one.kind for one in mends] == ([kind] if kind else [])
+    told = [step for one in mends for act in one.actions if isinstance(act, Mend) for step in act.steps]
+    assert not kind or told[0].startswith(words)
+    assert any(one.kind is WayKind.RECUT for one in found)

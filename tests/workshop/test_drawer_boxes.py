@@ -10,17 +10,20 @@ import pytest
 
 from casework.drawer_jobs import SLIDES, with_drawers
 from casewright.casework.front_choices import DrawerBottom, DrawerJoint, Front, FrontKind
-from casewright.casework.job import FaceFrame
+from casewright.casework.job import Bay, FaceFrame
 from casewright.casework.parts.part import DRAWER_BOX
 from casewright.casework.project import Project, draw_up
 from casewright.workshop.assembly.joining import GlueUp, Stage, glue_ups
+from casewright.workshop.batch_wording import BatchWriter
 from casewright.workshop.channels.tooling import Tools
 from casewright.workshop.hardware import SlidesBought, hardware
 from casewright.workshop.holes.boring import story_sticks
 from casewright.workshop.holes.row_wording import row_words
-from casewright.workshop.operations import Guide
+from casewright.workshop.operations import Guide, Machine, OperationKind
+from casewright.workshop.order.batches import order
 from casewright.workshop.part_operations import part_operations
-from casewright.workshop.work import CUT_LATE
+from casewright.workshop.safety.hazards import Hazard
+from casewright.workshop.work import CUT_LATE, work
 
 BANK = (Front(FrontKind.DRAWER), Front(FrontKind.DRAWER, F(6)))
 SIDE = SLIDES["side mount"]
@@ -57,6 +60,51 @@ def test_the_steps_say_where_the_slides_go_and_what_blocks_them_out() -> None:
     assert 'Block the slides out, 25/32" thick' in framed
     behind = drawers(draw_up(with_drawers(SIDE, drawer_bottom=DrawerBottom.SLID_IN)))[0].words
     assert "screw it up into B1-DK1" in behind
+
+
+DOVETAILED = [one for one in DrawerJoint if one.is_dovetailed]
+
+
+@pytest.mark.parametrize("joint", DOVETAILED)
+def test_dovetails_are_cut_by_hand_or_jig_the_pins_after_the_tails(joint: DrawerJoint) -> None:
+    """Eight ends of a box, none of them at the saw; a box of 4 3/8 in is five tails of 7/8 in."""
+    bank = (Front(FrontKind.DOOR), Front(FrontKind.DRAWER, F(6), box_height=F(35, 8)))
+    project = draw_up(with_drawers(SIDE, bank=bank, drawer_joint=joint, drawer_pitch=F(7, 8)))
+    done = work(project, {})
+    cut = [one for one in done.operations if one.kind is OperationKind.DOVETAILS]
+    assert sorted(one.piece for one in cut) == sorted([f"B1-D{name}1" for name in "LRIK"] * 2)
+    tails = {one.key for one in cut if "tails" in one.key}
+    place = {step.key: number for number, step in enumerate(done.operations)}
+    for one in cut:
+        assert one.setting.machine is Machine.BENCH
+        assert (tails <= {*one.after}) == ("pins" in one.key)
+        assert place[one.key] < place["B1 drawer 1"]
+    batches = [BatchWriter(project).batch_text(batch) for batch in order(done.operations, prove=0).batches]
+    told = [text for text in batches if text.title == "Cut the dovetails of the drawers"]
+    said = " ".join(line for text in told for line in text.setting)
+    assert "two offcuts of the drawers' stock first" in said and "Tails on the sides first" in said
+    # The groove begins 1/4 in up and is as wide as the bottom, 7/32 in, and its play of 1/64 in.
+    assert 'the lowest one covers the groove of the bottom, 1/4" to ~1/2"' in said
+    assert 'tails are 7/8" apart' in said and 'and 1/32" more, which is planed off' in said
+    holds = {step.key: step.hold for text in told for step in text.steps}
+    blind = joint is not DrawerJoint.THROUGH_DOVETAILS
+    line = '3/8"' if blind else '17/32"'
+    assert holds["B1-DL1 tails-front"] == f"On the front end: tails, shoulder line {line} in from the end."
+    lap = '; sockets 3/8" deep, which leaves a lap of 1/8"' if blind else ""
+    assert holds["B1-DI1 pins-left"] == f'On the left end: pins, shoulder line 17/32" in from the end{lap}.'
+    for text in told:
+        assert {Hazard.DOVETAILS, Hazard.DUST} <= {one.hazard for one in text.cautions}
+    (box,) = drawers(project)
+    assert 'plane the end grain flush at the corners: 1/32" stands proud' in box.words and not box.screws
+    assert float(box.diagonal or 0) == pytest.approx(
+        hypot(float(project.sizes.of("B1.inside") - F(33, 32)), 22.0)
+    )
+
+
+def test_ends_that_are_sawn_flush_are_not_planed() -> None:
+    made = draw_up(with_drawers(SIDE, drawer_joint=DrawerJoint.THROUGH_DOVETAILS, drawer_proud=F(0)))
+    assert "plane" not in drawers(made)[0].words
+    assert "plane" not in drawers(draw_up(with_drawers(SIDE)))[0].words
 
 
 def test_a_butt_jointed_box_is_screwed_through_its_sides() -> None:
@@ -111,3 +159,19 @@ def test_holes_for_slides_are_bored_on_a_line_squared_across_from_no_stick() -> 
     assert 'the holes of the slides are bored ~7/8" above that' in words
     unbored = drawers(draw_up(with_drawers(replace(SIDE, bored=False))))[0].words
     assert "by the sheet that came with them" in unbored
+
+
+def test_nothing_is_sawn_once_doors_are_hung() -> None:
+    """Doors of one case are ready long before the drawers of the other: both are hung at the end."""
+    one = with_drawers(SIDE, bank=BANK, width=F(24))
+    drawers_in = one.runs[0].cases[0]
+    doors = replace(drawers_in, mark="B0", bays=(Bay(fronts=(Front(FrontKind.TWO_DOORS),)),))
+    run = replace(one.runs[0], cases=(doors, drawers_in), opening=F(48))
+    done = work(draw_up(replace(one, runs=(run,))), {})
+    found = order(done.operations, prove=0).operations
+    last = [one.key for one in found if one.when_finished]
+    assert last == [one.key for one in found][-2:] and set(last) == {
+        "B0 hanging doors and fronts",
+        "B1 hanging doors and fronts",
+    }
+    assert "B1 drawer 2" not in done.by_key["B0 hanging doors and fronts"].after, "nothing forbids it sooner"

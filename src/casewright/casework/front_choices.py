@@ -48,7 +48,20 @@ class DrawerJoint(Enum):
 
     LOCKED_RABBET = "locked rabbet"  # a tongue on front and back, in a dado of each side
     RABBET = "rabbet"  # their ends in rabbets of the sides
+    THROUGH_DOVETAILS = "through dovetails"
+    HALF_BLIND_DOVETAILS = "half-blind dovetails"  # at all corners, as the usual jig cuts them
+    HALF_BLIND_IN_FRONT = "half-blind dovetails in front"  # and through ones behind
     BUTT = "butt"  # between the sides, glued and screwed
+
+    @property
+    def is_dovetailed(self) -> bool:
+        """Whether the sides have tails, front and back pins."""
+        return self is DrawerJoint.THROUGH_DOVETAILS or self.has_laps
+
+    @property
+    def has_laps(self) -> bool:
+        """Whether the tails are half blind, in front at least."""
+        return self in (DrawerJoint.HALF_BLIND_DOVETAILS, DrawerJoint.HALF_BLIND_IN_FRONT)
 
 
 class DrawerBottom(Enum):
@@ -62,9 +75,11 @@ class DrawerBottom(Enum):
 class Front:
     """What closes a stretch of a bay. With `height` None it takes a share of what the others leave, in
     proportion to `weight`; the height is that of the door or drawer front itself. `hung` counts for a single
-    door."""
+    door. `box_height` is how high the sides of the box behind a drawer front are; None for as high as its
+    slides allow."""
 
     kind: FrontKind
     height: Fraction | None = None
     weight: Fraction = Fraction(1)
     hung: Hung = Hung.LEFT
+    box_height: Fraction | None = None

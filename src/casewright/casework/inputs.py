@@ -13,6 +13,7 @@ from fractions import Fraction
 from typing import Any, TypeVar
 
 from ..sizes.affine import Affine
+from .front_choices import FrontKind
 from .job import CONSTRUCTION_SIZES, CaseSpec, Construction, Job, Run
 from .parts.part import END_STILES, PartName
 from .size_names import (
@@ -46,6 +47,7 @@ class Sort(Enum):
     SHELF = "shelf"
     EDGING = "edging"
     FRONT = "front"
+    BOX = "drawer box"
 
 
 Path = tuple[str | int, ...]
@@ -233,11 +235,21 @@ def _of_case(job: Job, index: int, place: int, own_sizes: Iterable[str]) -> Iter
             words = f"height of front {tag(number, front)} of {spec.mark}"
             path = (*here, "fronts", front - 1, "height")
             yield _plain(Sort.FRONT, sizes.front(number, front), words, path)
+        yield from _of_drawers(spec, number, here)
     if run.left and place == 0:
         yield _scribe(spec.mark, PartName.FILLER_LEFT, index, "left")
     if run.right and place == len(run.cases) - 1:
         yield _scribe(spec.mark, PartName.FILLER_RIGHT, index, "right")
     yield from _of_end_stiles(run, index, spec)
+
+
+def _of_drawers(spec: CaseSpec, bay: int, here: Path) -> Iterator[Input]:
+    """The heights of the boxes behind the drawer fronts of a bay."""
+    for at, front in enumerate(spec.bays[bay - 1].fronts):
+        if front.kind is FrontKind.DRAWER:
+            words = f"height of the drawer box behind front {tag(bay, at + 1)} of {spec.mark}"
+            size = CaseSizes(spec.mark).drawer_box(bay, at + 1)
+            yield _plain(Sort.BOX, size, words, (*here, "fronts", at, "box_height"))
 
 
 def _of_end_stiles(run: Run, index: int, spec: CaseSpec) -> Iterator[Input]:

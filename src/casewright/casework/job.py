@@ -101,7 +101,9 @@ class Construction:
     All that is cut into the parts of a drawer box is `drawer_cut` deep: the dados or rabbets of its corners
     and the grooves of its bottom. Locked rabbets have dados `drawer_tongue` wide. The groove of the bottom
     begins `drawer_up` above the lower edges, or where the slides need it. `drawer_play` is how much smaller
-    the bottom is than the space between the groove floors, both edges together.
+    the bottom is than the space between the groove floors, both edges together. Half-blind tails go
+    `drawer_tail` into front and back; end grain that shows at a dovetailed corner stands `drawer_proud` until
+    it is planed off. A jig cuts tails `drawer_pitch` apart; zero where they are laid out freely.
     """
 
     bottom: BottomJoint = BottomJoint.DADO
@@ -155,6 +157,9 @@ class Construction:
     drawer_tongue: Fraction = Fraction(1, 4)
     drawer_up: Fraction = Fraction(1, 4)
     drawer_play: Fraction = Fraction(1, 16)
+    drawer_tail: Fraction = Fraction(3, 8)
+    drawer_proud: Fraction = Fraction(1, 32)
+    drawer_pitch: Fraction = Fraction(0)
 
     @property
     def has_frame(self) -> bool:

@@ -174,6 +174,10 @@ class CaseSizes:
         """The height of a door or drawer front, counted from the bottom."""
         return size(f"{self.mark}.front{tag(bay, place)}")
 
+    def drawer_box(self, bay: int, place: int) -> Affine:
+        """The height of the drawer box behind a front, which is counted from the bottom."""
+        return size(f"{self.mark}.box{tag(bay, place)}")
+
     def above(self, bay: int) -> Affine:
         """The clear height above the fixed shelves of a bay."""
         return size(f"{self.mark}.above{bay}")
@@ -216,7 +220,7 @@ class PartSizes:
 @dataclass(frozen=True)
 class FeatureSizes:
     """The sizes of a feature cut into a part, by the part's mark and the feature's name. Only joints of
-    frames have a `second`, a `long` and a `cheek`."""
+    frames have a `second`, a `long` and a `cheek`, only dovetailed ends a `line`."""
 
     part: str
     name: str
@@ -231,6 +235,7 @@ class FeatureSizes:
     up = Named()
     long = Named()
     cheek = Named()
+    line = Named()
 
     @property
     def owner(self) -> str:

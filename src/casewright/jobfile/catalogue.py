@@ -20,6 +20,7 @@ from ..shop.hinges import Hinge, HingeChart, HingeRow
 from ..shop.machines import Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ..shop.materials import SheetGood
 from ..shop.slides import Slide
+from .construction_table import ConstructionTable
 from .hardware_tables import HingeRowTable, HingeTable, SlideTable
 from .read.entries import NotNegative, Positive
 from .read.hardware_entries import hinge_of, slide_of
@@ -36,7 +37,7 @@ from .read.overlay import (
 from .sheet_tables import SheetTable
 from .shop_tables import CarryTable, DadoStackTable, HandSawTable, PinJigTable, TableSawTable
 from .table import Table
-from .tables import ConstructionTable, KindTable
+from .tables import KindTable
 
 
 @dataclass(frozen=True)

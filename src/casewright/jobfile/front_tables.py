@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from ..casework.front_choices import FrontKind, Hung
-from .read.entries import Width, WidthShare
+from ..lengths.fractions_text import quoted
+from ..validation import input_error
+from .read.entries import Positive, Width, WidthShare
 from .table import Key, Table
 
 
@@ -20,6 +22,17 @@ class FrontTable(Table):
         description="Height of the door or drawer front; if left out, an equal share of what is left.",
     )
     hung: Hung | None = Field(default=None, description="The side a single door is hung on, from the front.")
+    box_height: Positive | None = Field(
+        default=None,
+        description="Height of the box behind a drawer front; if left out, as high as its slides allow.",
+    )
+
+    @model_validator(mode="after")
+    def _has_a_box(self) -> FrontTable:
+        if self.box_height is not None and self.kind is not FrontKind.DRAWER:
+            text = f"box_height is the height of a drawer box, and this front is {quoted(self.kind.value)}."
+            raise input_error("box-of-no-drawer", text, 'Leave it out, or make the front kind = "drawer".')
+        return self
 
 
 class FittedTable(Table):

@@ -100,6 +100,9 @@ class SlideTable(Table):
         default=None, description="How far the drawer's bottom is above the lower edges of its sides."
     )
     thickest: Positive | None = Field(default=None, description="The thickest drawer side they take.")
+    least_side: Positive | None = Field(
+        default=None, description="The lowest drawer side they can be screwed to."
+    )
     screw_height: Positive | None = Field(
         default=None,
         description="How far the line of their screws in the case is above the lower edge of the drawer box.",

@@ -23,7 +23,7 @@ class Slide:
     True, otherwise its outside. It is at least `lower` than the opening is high, with `below` of that free
     under it. Behind a slide of one of the `lengths` the case needs `behind` more. `recess` is how far the
     drawer's bottom lies above the lower edges of its sides; `thickest` the thickest drawer side the slide
-    takes, None where that does not matter.
+    takes and `least_side` the lowest one it can be screwed to, None where that does not matter.
 
     Where its screws in the case are told too (all five figures), their line is `screw_height` above the lower
     edge of the box; the first is `screw_setback` behind the front edge of the case, or behind an inset front,
@@ -42,6 +42,7 @@ class Slide:
     behind: Fraction = Fraction(0)
     recess: Fraction = Fraction(0)
     thickest: Fraction | None = None
+    least_side: Fraction | None = None
     screw_height: Fraction | None = None
     screw_setback: Fraction | None = None
     screw_step: Fraction | None = None

@@ -17,6 +17,7 @@ from .boards.board_wording import HOW, TITLES, board_step_words
 from .boards.board_work import NO_BOARDS, wood_of_step
 from .channels.proving_words import proving_words, turned_words
 from .cut_wording import cut_words, far_side_as_set, piece_words
+from .dovetail_work import DOVETAILS_TITLE, dovetail_lies, dovetail_setting, dovetail_words
 from .edging_wording import EDGE_CASE_TITLE, EDGE_TITLE, edging_setting, edging_words
 from .frame_joint_work import (
     frame_joint_lies,
@@ -142,6 +143,8 @@ class BatchWriter:
             return f"Bore {self._bored(operation)} {self.text(setting.distance)} {where}"
         if operation.kind is OperationKind.FRAME_JOINT:
             return frame_joint_title(operation)
+        if operation.kind is OperationKind.DOVETAILS:
+            return DOVETAILS_TITLE
         if operation.kind is OperationKind.EDGE:
             return EDGE_TITLE
         if operation.kind is OperationKind.EDGE_CASE:
@@ -166,7 +169,7 @@ class BatchWriter:
         if operation.kind.is_channel:
             fenced = operation.setting.guide is not Guide.STOP
             hold = f"{lies} (fence on the right)." if fenced else f"{lies}."
-        elif operation.kind is OperationKind.FRAME_JOINT:
+        elif operation.kind in (OperationKind.FRAME_JOINT, OperationKind.DOVETAILS):
             hold = f"{lies}: {then[0].lower()}{then[1:]}"
         if row:
             hold = " ".join(filter(None, (f"{lies}.", self._spacer(operation), row.told)))
@@ -184,6 +187,8 @@ class BatchWriter:
             return f"{against}, {hold.down} down, {hold.leads} first"
         if operation.kind is OperationKind.FRAME_JOINT:
             return frame_joint_lies(self.project, operation)
+        if operation.kind is OperationKind.DOVETAILS:
+            return dovetail_lies(operation)
         return row_lies(self.project, operation) if operation.kind is OperationKind.BORE else ""
 
     def _then(self, operation: Operation, mates: Sequence[Operation]) -> Iterator[str]:
@@ -200,6 +205,8 @@ class BatchWriter:
             return
         if operation.kind is OperationKind.FRAME_JOINT:
             yield frame_joint_words(self.project, operation)
+        if operation.kind is OperationKind.DOVETAILS:
+            yield dovetail_words(self.project, operation)
         if operation.kind.edges:
             yield from edging_words(self.project, operation)
         if operation.kind.cuts_up_a_sheet:
@@ -215,6 +222,8 @@ class BatchWriter:
         if first.kind is OperationKind.FRAME_JOINT:
             yield from self._frame_joint(batch)
             yield from hints
+        if first.kind is OperationKind.DOVETAILS:
+            yield from dovetail_setting(self.project, batch.operations)
         if first.kind.mills_boards:
             yield HOW[first.kind]
         if first.kind is OperationKind.PLANE:

@@ -106,7 +106,7 @@ def _dowels(project: Project) -> Iterator[Dowels]:
     holes: Counter[tuple[Fraction, Fraction]] = Counter()
     for part in project:
         for feature in part.features:
-            if feature.frame_joint:
+            if feature.bench_joint:
                 holes.update((2 * bore.radius, bore.depth) for bore in feature.bores(part, project.sizes))
     for (across, depth), number in holes.items():
         yield Dowels(across, 2 * depth - room, number // 2)

@@ -33,6 +33,7 @@ class OperationKind(Enum):
     NOTCH = "notch"
     BORE = "bore"
     FRAME_JOINT = "frame joint"
+    DOVETAILS = "dovetails"
     EDGE = "edging"
     DRY_FIT = "dry fit"
     JOIN = "assemble"
@@ -164,7 +165,8 @@ class Operation:
     the rule. A cut of a sheet also names the piece taken to the table saw that it cuts or cuts a piece of
     (`carried`; None before the sheet has been there), what it `leaves`, and how much of what lies beyond it
     may be lost without harm to a part, here and at each cut before (`spare`). `moved` is how much further
-    from the cutter the fence stands than for the pass before in the same channel.
+    from the cutter the fence stands than for the pass before in the same channel. What is done
+    `when_finished` comes at the end of the job, although little of it must be there first.
     """
 
     key: str
@@ -186,6 +188,7 @@ class Operation:
     leaves: tuple[FreedPiece, ...] = ()
     spare: Fraction = Fraction(0)
     moved: Fraction = Fraction(0)
+    when_finished: bool = False
 
     @property
     def across(self) -> Fraction:

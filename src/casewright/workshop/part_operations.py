@@ -14,6 +14,7 @@ from fractions import Fraction
 
 from ..casework.directions import Way
 from ..casework.parts.features.channel import Channel, ChannelKind
+from ..casework.parts.features.dovetails import DrawerPins, DrawerTails
 from ..casework.parts.features.feature import Feature
 from ..casework.parts.features.notch import Notch
 from ..casework.parts.holes import HoleRow
@@ -21,6 +22,7 @@ from ..casework.parts.part import Part
 from ..casework.project import Project
 from .channels.passes import BLADE_PROUD, NotchCut, buried_width, from_far_edge, notch_cut, plunge
 from .channels.tooling import Tooling, Tools
+from .dovetail_work import dovetail_operation
 from .frame_joint_work import frame_joint_operation
 from .holes.boring import bit_size, jig_serves, runs_across
 from .operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
@@ -60,7 +62,9 @@ def part_operations(
     for feature in part.features:
         if corner := feature.corner:
             yield _notch(project, part, corner, tuple(last.values()) or freed)
-        if feature.frame_joint:
+        if isinstance(feature, DrawerTails | DrawerPins):
+            yield dovetail_operation(project, part, feature, feature_key(part, feature.name), freed)
+        elif feature.bench_joint:
             yield frame_joint_operation(project, part, feature, feature_key(part, feature.name), freed)
         for key, row in bored_rows(project, part, feature):
             yield _row(project, part, feature, row, key, freed)

@@ -25,6 +25,7 @@ from .assembly.joining import GlueUp, Joinings, Stage, frame_key, glue_ups_of_al
 from .assembly.unscrewed import no_screw_findings
 from .boards.board_work import NO_BOARDS, cuts_of_boards
 from .channels.tooling import Tools, choose_tools
+from .dovetail_work import tails_first
 from .edging_work import case_edging, edging_key, part_edging
 from .frame_joint_work import mortises_first
 from .fronts_after_frames import fronts_after_frames
@@ -91,7 +92,7 @@ def work(
     last = {case: boxed[-1] for case, glued in known.items() if (boxed := _before_fronts(glued))}
     joined = [step for case in known for step in _join(project, case, known[case], worked, freed, last)]
     machined = mortises_first(project, [step for steps in worked.values() for step in steps])
-    operations = (*cuts, *machined, *fits.values(), *joined)
+    operations = (*cuts, *tails_first(project, machined), *fits.values(), *joined)
     return Work(
         in_working_order(fronts_after_frames(project, operations)),
         tools,
@@ -153,7 +154,8 @@ def _join(
             # Hung on what is in front of the case: its edging, and a frame that is put on with a neighbour.
             others = (*(step.key for step in edging), *((frame_key(framed),) if framed else ()))
         after = [before, *others, *(key for part in parts for key in _finished(part, worked, freed))]
-        yield _at_the_bench(project, joining.key, OperationKind.JOIN, case, joining.parts, after)
+        joined = _at_the_bench(project, joining.key, OperationKind.JOIN, case, joining.parts, after)
+        yield replace(joined, when_finished=joining.stage is Stage.FRONTS)
         before = joining.key
     yield from edging
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from typing import Any
 
+from ...casework.front_choices import FrontKind
 from ...jobfile.catalogue import packaged_catalogue
 from ..jobs.worked_job import WorkedJob
 from .form_fields import FITTING_TABLES, FITTINGS, keys_at
@@ -12,6 +14,7 @@ from .form_groups import Group, group_at
 from .text_edits import Path, look_up
 
 FRONT = ("kind", "height", "hung")
+BOX = "box_height"
 FIRST = ("like", "name")
 ONLY_IN_THE_TEXT = ("chart",)
 
@@ -58,9 +61,15 @@ def front_groups(worked: WorkedJob, bay: Path, called: str) -> tuple[Group, ...]
     fronts = look_up(worked.values, (*bay, "fronts")) or ()
     words = f"{called}, front" if called else "Front"
     return tuple(
-        group_at(worked, f"{words} {place + 1}, from below", (*bay, "fronts", place), FRONT)
-        for place in range(len(fronts))
+        group_at(worked, f"{words} {place + 1}, from below", (*bay, "fronts", place), _entries_of(front))
+        for place, front in enumerate(fronts)
     )
+
+
+def _entries_of(front: Mapping[str, Any]) -> tuple[str, ...]:
+    """What a form asks of a front: of a drawer, how high its box is too."""
+    drawer = front.get("kind") == FrontKind.DRAWER.value
+    return (*FRONT, BOX) if drawer or BOX in front else FRONT
 
 
 def of_doors_and_drawers(keys: Iterable[str]) -> tuple[str, ...]:

@@ -55,9 +55,9 @@ def _usual(field: Field, worked: WorkedJob, job: Job, sizes: Mapping[Path, Input
 def _size(one: Input, worked: WorkedJob, job: Job) -> Fraction | None:
     """The size an entry stands for: as the job has it, else what it comes to when drawn up."""
     given = one.get(job)
-    if given is None and worked.project:
+    if given is None and worked.project and one.otherwise in worked.project.sizes.ledger:
         return worked.project.sizes.of(one.otherwise)
-    return given
+    return given  # of a drawer that has no slides, nothing says how high its box is
 
 
 def _only_front(path: Path, worked: WorkedJob, job: Job) -> Fraction | None:

@@ -45,7 +45,7 @@ from ...tolerance.errors.shared_settings import planned_method
 from ...tolerance.outcomes.gap_spread import Fit, fit
 from ...workshop.assembly.joining import Joinings, glue_ups_of_all
 from ...workshop.batch_wording import BatchText, BatchWriter
-from ...workshop.boards.board_problems import board_findings, board_problems
+from ...workshop.boards.board_problems import board_problems
 from ...workshop.boards.board_purchases import BoardPurchase, boards_to_buy
 from ...workshop.hardware import Hardware, hardware
 from ...workshop.holes.boring import StoryStick, sticks_needed
@@ -54,14 +54,14 @@ from ...workshop.order.step_times import Pace
 from ...workshop.sheets.cut_problems import cut_problems
 from ...workshop.sheets.lifts import lifts_for_two
 from ...workshop.sheets.purchases import Purchase, buying_list
-from ...workshop.sheets.sheet_findings import plan_findings, sheet_findings
+from ...workshop.sheets.sheet_findings import plan_findings
 from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
-from ...workshop.work import Work, shop_findings, work
+from ...workshop.work import Work, work
 from ..choices import SECONDS
 from ..editing.text_edits import shaped_values_of
 from ..views.job_views import JobView
 from .job_plan import Asked, JobPlan, Report, nobody_asks
-from .short_stock import short_stock
+from .what_cannot_be_cut import what_cannot_be_cut
 
 if TYPE_CHECKING:
     from ...solids.bodies import Bodies
@@ -117,27 +117,12 @@ class WorkedJob:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """All there is to say short of building the solids, each with its line: what is wrong in the
-        file, the cases, what the shop's tools and sheets cannot do."""
+        file, the cases, what the shop's tools and sheets cannot do, what does not bear its load."""
         if self.project is None:
             return located(self.refused, self.text)
-        of_sheets = (
-            finding
-            for material, problem in self.problems.items()
-            for finding in (
-                *sheet_findings(self.project, material, problem),
-                *short_stock(self.project, material, problem),
-            )
-        )
-        of_boards = (
-            finding
-            for material, problem in self.board_problems.items()
-            for finding in board_findings(self.project, material, problem)
-        )
         found = (
             *self.project.findings,
-            *shop_findings(self.project),
-            *of_sheets,
-            *of_boards,
+            *what_cannot_be_cut(self.project, self.problems, self.board_problems),
             *self.borne.findings,
         )
         return located(found, self.text) if found else ()

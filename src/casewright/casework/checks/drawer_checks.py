@@ -10,7 +10,7 @@ from ...findings import Finding, Weight
 from ...shop.slides import Slide, least_depth
 from ...sizes.ledger import Sizes
 from ..build.case import Case
-from ..build.drawers.draw_drawers import LEAST_SIDE
+from ..build.drawers.draw_drawers import LEAST_SIDE, least_height
 from ..build.drawers.placed_drawers import DrawerParts, OnSlides, PlacedDrawer
 from ..directions import Axis
 from ..front_choices import DrawerJoint, FrontKind
@@ -20,6 +20,10 @@ from ..parts.holes import Bore
 from ..parts.part import Part, PartName, Role
 from ..size_names import part_mark, tag, thickness_of
 from .pin_checks import printed_length
+
+LEAST_LAP = Fraction(3, 32)
+"""Inches that half-blind dovetails leave before the tails at least: Fine Woodworking, Building Furniture
+2007, has laps of 3/32 to 3/16 in fronts of 3/4 to 7/8."""
 
 
 def check_drawers(
@@ -48,6 +52,10 @@ class _Drawers:
     def _print(self, length: Fraction) -> str:
         return printed_length(self._job, length)
 
+    def _mark(self, length: Fraction) -> Fraction:
+        """The mark of the rule at or below a length."""
+        return length // self._job.mark.step * self._job.mark.step
+
     def of_the_case(self) -> Iterator[Finding]:
         """What holds for all drawers of a case: the slides, and the sheet that their boxes are made of."""
         spec, mark, slide = self._case.spec, self._case.mark, self._case.drawers[0].slide
@@ -65,14 +73,35 @@ class _Drawers:
             text = f"{sides}, and the dados for their tongues are {self._print(made.drawer_tongue)} wide."
             fix = f"Make drawer_tongue {self._print(thick / 2)}, half of that, or choose another joint."
             yield Finding("drawer-tongue-too-thick", f"cases.{mark}.drawer_tongue", text, fix)
+        if made.drawer_joint.has_laps:
+            yield from self._laps(thick)
+
+    def _laps(self, thick: Fraction) -> Iterator[Finding]:
+        """What half-blind tails leave before them of a front that is `thick`."""
+        made, mark = self._case.spec.construction, self._case.mark
+        place, fronts = f"cases.{mark}.drawer_tail", f"the fronts of the drawer boxes of {mark}"
+        tail, left = self._print(made.drawer_tail), thick - made.drawer_tail
+        fix = f"Make drawer_tail {self._print(self._mark(thick - LEAST_LAP))} or less, or dovetail through."
+        if left <= 0:
+            text = f"half-blind tails {tail} long would come out of {fronts}: {self._print(thick)} thick."
+            yield Finding("no-lap", place, text, fix)
+        elif left < LEAST_LAP:
+            text = (
+                f"half-blind tails {tail} long leave a lap of {self._print(left)} in {fronts}: less than "
+                f"{self._print(LEAST_LAP)} breaks out or lets the tails show through."
+            )
+            yield Finding("lap-too-thin", place, text, fix, Weight.WARN)
 
     def of_one(self, drawer: PlacedDrawer) -> Iterator[Finding]:
         """What keeps one drawer from being made, or from opening."""
         if drawer.slide and drawer.on is None:
             yield self._no_length(drawer, drawer.slide)
+        elif drawer.on and (wrong := self._height(drawer, drawer.on)):
+            yield wrong
         elif drawer.on and drawer.on.box is None:
-            yield self._no_room(drawer, drawer.on)
+            yield self._too_narrow(drawer)
         elif drawer.on and drawer.on.box:
+            yield from self._pitch(drawer, drawer.on)
             yield from self._shelves(drawer, drawer.on.box)
 
     def _place(self, drawer: PlacedDrawer) -> str:
@@ -91,17 +120,50 @@ class _Drawers:
         fix = f"Make {self._case.mark} {self._print(lacks)} deeper, or choose shorter slides."
         return Finding("no-slide-fits", f"cases.{self._case.mark}.depth", text, fix)
 
-    def _no_room(self, drawer: PlacedDrawer, on: OnSlides) -> Finding:
-        """The opening is too low or too narrow for a box."""
-        high, up = (self._sizes.of(form) for form in (on.sizes.height, on.sizes.up))
-        if high - up < LEAST_SIDE:
-            room, least = self._sizes.of(drawer.room.high), LEAST_SIDE + up + on.slide.lower
+    def _height(self, drawer: PlacedDrawer, on: OnSlides) -> Finding | None:
+        """An opening too low for any box, or a height of the maker's own that is too much or too little."""
+        high, up, room = (self._sizes.of(form) for form in (on.sizes.height, on.sizes.up, drawer.room.high))
+        most, least = room - on.slide.lower, least_height(on.slide, up)
+        if most < least:
             text = (
                 f"the opening behind {drawer.front} is {self._print(room)} high: a drawer on {on.slide.name} "
-                f"needs {self._print(least)} at least."
+                f"needs {self._print(least + on.slide.lower)} at least."
             )
-            fix = f"Make the front {self._print(least - room)} higher, or choose other slides."
+            fix = f"Make the front {self._print(least - most)} higher, or choose other slides."
             return Finding("drawer-too-low", f"{self._place(drawer)}.height", text, fix)
+        box, place = f"the box behind {drawer.front}", f"{self._place(drawer)}.box_height"
+        if high > most:
+            fits, more = self._print(self._mark(most)), self._print(-self._mark(most - high))
+            text = f"{box} is {self._print(high)} high, and {on.slide.name} leave room for {fits} at most."
+            fix = f"Make box_height {fits} or less, or the front {more} higher."
+            return Finding("drawer-box-too-high", place, text, fix)
+        if high < least:
+            needs = self._print(-self._mark(-least))
+            text = (
+                f"{box} is {self._print(high)} high, and a drawer on {on.slide.name} needs {needs} at least."
+            )
+            return Finding("drawer-box-too-low", place, text, f"Make box_height {needs} or more.")
+        return None
+
+    def _pitch(self, drawer: PlacedDrawer, on: OnSlides) -> Iterator[Finding]:
+        """A dovetailed box that is no whole number of the jig's tails high."""
+        made = self._case.spec.construction
+        pitch = made.drawer_pitch
+        high, up, room = (self._sizes.of(form) for form in (on.sizes.height, on.sizes.up, drawer.room.high))
+        if not made.drawer_joint.is_dovetailed or not pitch or not high % pitch:
+            return
+        whole = high // pitch * pitch
+        lowest, highest = least_height(on.slide, up), room - on.slide.lower
+        suit = [self._print(one) for one in (whole, whole + pitch) if lowest <= one <= highest]
+        text = (
+            f"the box behind {drawer.front} is {self._print(high)} high, and the jig's tails are "
+            f"{self._print(pitch)} apart: they do not come out even, with half a pin at both edges."
+        )
+        fix = f"Make box_height {' or '.join(suit)}." if suit else "Lay these dovetails out by hand."
+        yield Finding("box-off-the-pitch", f"{self._place(drawer)}.box_height", text, fix, Weight.WARN)
+
+    def _too_narrow(self, drawer: PlacedDrawer) -> Finding:
+        """The opening is too narrow for a box."""
         wide = self._print(self._sizes.of(drawer.room.wide))
         text = (
             f"the opening behind {drawer.front} is {wide} wide: with its slides and sides, less than "

@@ -11,6 +11,7 @@ from ..build.case import Case
 from ..build.meetings import Mate
 from ..directions import Axis, Way
 from ..parts.features.channel import ChannelKind
+from ..parts.features.feature import FeatureSize
 from ..parts.part import Part
 
 
@@ -48,6 +49,7 @@ def set_sizes(cases: Iterable[Case], sizes: Sizes, thicknesses: frozenset[str]) 
                 # A rabbet is set by the sheet that lies in it, a groove's inset by the strip behind it.
                 by_stock = definition.form.is_size and definition.form.name in thicknesses
                 (gauged if by_stock else numbered).add(form.name)
+        gauged.update(one.form.name for part in case.parts for one in _by_stock(part))
         housed.update((name, mates) for name, mates in _housed(case, sizes) if name in numbered)
     return SetSizes(frozenset(numbered), frozenset(gauged), housed)
 
@@ -61,7 +63,12 @@ def _set_at_a_machine(part: Part) -> Iterator[Affine]:
             yield channel.depth
             yield channel.width if channel.kind is ChannelKind.RABBET else channel.at
         else:
-            yield from (size.form for size in feature.sizes if size.edge is not None)
+            yield from (one.form for one in feature.sizes if one.edge is not None and not one.by_stock)
+
+
+def _by_stock(part: Part) -> Iterator[FeatureSize]:
+    """The lines on a part that are struck with a gauge set to what is joined there."""
+    return (one for feature in part.features for one in feature.sizes if one.by_stock)
 
 
 def _housed(case: Case, sizes: Sizes) -> Iterator[tuple[str, tuple[str, str]]]:

@@ -110,9 +110,9 @@ def _feature(project: Project, part: Part, feature: Feature) -> Signature:
     """A feature, the same for either hand: its kind, the edges it is laid out from, and its sizes."""
     of = project.sizes.of
     on_worked_face = feature.face is None or feature.face is part.lie.worked
-    if feature.frame_joint:
+    if feature.bench_joint:
         # In an edge or an end: a stile may be turned round, but not one of its joints to the other edge.
-        first = next(one for one in part.features if one.frame_joint)
+        first = next(one for one in part.features if one.bench_joint)
         on_worked_face = feature.face is first.face
     sizes = (of(size.form) for size in feature.sizes)
     return (feature.kind_words, on_worked_face, feature.edges, of(feature.count), *sizes)

@@ -111,7 +111,7 @@ def edge_distances(view: FaceView, names: Names) -> tuple[EdgeDistance, ...]:
         if shoulder := lap_at_end(view, feature):
             note(feature.edges[0], shoulder, names(feature))
         for size in feature.sizes:
-            if size.edge is not None and (crosses(view, feature) or not feature.frame_joint):
+            if size.edge is not None and (crosses(view, feature) or not feature.bench_joint):
                 name = names(feature) if crosses(view, feature) else ""
                 note(size.edge, of(size.form), name or size.label)
     listed = [EdgeDistance(edge, distance, ", ".join(what)) for (edge, distance), what in found.items()]

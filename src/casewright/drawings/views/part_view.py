@@ -101,8 +101,8 @@ class FaceView:
         return self.point(place[lie.length.value], place[lie.width.value])
 
     def cuts(self, feature: Feature) -> tuple[tuple[Point, Point], ...]:
-        """The lower left and upper right corners of each rectangle that is cut away."""
-        return tuple(self._corners(box) for box in feature.cuts(self.part))
+        """The lower left and upper right corners of each rectangle that is drawn as cut away."""
+        return tuple(self._corners(box) for box in feature.drawn(self.part))
 
     def _corners(self, box: Box) -> tuple[Point, Point]:
         along, across = box.along(self.part.lie.length), box.along(self.part.lie.width)

@@ -32,7 +32,7 @@ def names_in_full(project: Project) -> Names:
 
     def name(feature: Feature) -> str:
         lap = feature.channel is not None and feature.channel.kind.on_sled
-        if feature.frame_joint or lap:
+        if feature.bench_joint or lap:
             return feature.called(project.sizes, "")
         return feature.callout(project.sizes, *writers(project.rule), "")
 
@@ -146,7 +146,7 @@ def callouts(view: FaceView, mark: Rule, names: Names) -> dict[bool, list[Item]]
     plates: dict[bool, Point] = {}
     for feature in view.features():
         text = names(feature)
-        if text and feature.face is not None and not feature.frame_joint and not crosses(view, feature):
+        if text and feature.face is not None and not feature.bench_joint and not crosses(view, feature):
             beside = in_end_or_edge(view.part, feature)
             edge = feature.face if beside else feature.edges[0]
             above, tip = float(view.at_edge(edge)) > wide / 2, _tip(view, feature)

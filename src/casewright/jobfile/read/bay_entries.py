@@ -24,4 +24,4 @@ def bay_from(table: BayTable) -> Bay:
 
 def _front(table: FrontTable) -> Front:
     height, weight = width_or_share(table.height)
-    return Front(table.kind, height, weight, table.hung or Hung.LEFT)
+    return Front(table.kind, height, weight, table.hung or Hung.LEFT, table.box_height)

@@ -344,7 +344,9 @@ class _Writer:
         entries: Entries = {"kind": front.kind.value}
         if front.height is not None or front.weight != 1:
             entries["height"] = self._width(front.height, front.weight)
-        return entries if front.hung is Hung.LEFT else {**entries, "hung": front.hung.value}
+        if front.hung is not Hung.LEFT:
+            entries["hung"] = front.hung.value
+        return entries | _there(box_height=front.box_height and self._length(front.box_height))
 
 
 def _wood(sheet: SheetGood) -> Entries:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from ...casework.project import Project
@@ -11,7 +11,7 @@ from ...drawings.views.joint_drawing import JointSection, Section, joint_section
 from ...findings import Weight
 from ...lengths.quantities import exact_figure
 from ...workshop.batch_wording import BatchText, StepText
-from ...workshop.operations import Guide, Machine, Operation, Setting
+from ...workshop.operations import Guide, Machine, Operation, OperationKind, Setting
 from ...workshop.order.batches import WorkOrder
 from ...workshop.safety.hazards import Hazard
 from ...workshop.work import Work
@@ -62,7 +62,7 @@ def setting_pages(
         assert isinstance(rows, list)
         rows.append(
             {
-                **_row(project, worked, number, text),
+                **_row(project, worked, number, _hints(worked[0].setting, text, number, told_at)),
                 "sections": list(_sections(project, worked, known)),
                 "holds": _holds(worked, {step.key: step for step in text.steps}, number, told_at, done),
                 "dangers": [one.brief for one in told_here if one.brief],
@@ -82,8 +82,11 @@ def setting_pages(
 
 
 def _works_a_part(operation: Operation) -> bool:
-    """Whether a machine is set for it. Cuts of sheets are listed with their sheets instead."""
-    return not operation.kind.cuts_up_a_sheet and operation.setting.machine is not Machine.BENCH
+    """Whether a machine is set for it, or dovetails are cut. Cuts of sheets are listed with their sheets
+    instead, what is glued up with its case."""
+    if operation.setting.machine is Machine.BENCH:
+        return operation.kind is OperationKind.DOVETAILS
+    return not operation.kind.cuts_up_a_sheet
 
 
 def _machine(setting: Setting) -> tuple[str, str]:
@@ -92,14 +95,24 @@ def _machine(setting: Setting) -> tuple[str, str]:
     return name[0].upper() + name[1:], setting.cutter.name.replace(" x ", " × ").replace(" + ", ", ")
 
 
+def _hints(setting: Setting, text: BatchText, number: int, told_at: dict[str, int]) -> Iterator[str]:
+    """What a setting is made by. At the bench nothing is set: how the work is done is told instead, once."""
+    if setting.machine is not Machine.BENCH:
+        yield from text.hints
+        return
+    before = {told_at[line] for line in text.setting if told_at.setdefault(line, number) != number}
+    yield from (line for line in text.setting if told_at[line] == number)
+    yield from (f"The rest as at {one}." for one in sorted(before))
+
+
 def _row(
-    project: Project, operations: tuple[Operation, ...], number: int, text: BatchText
+    project: Project, operations: tuple[Operation, ...], number: int, hints: Iterable[str]
 ) -> dict[str, Json]:
     setting = operations[0].setting
     return {
         "number": number,
         "distances": _distances(project, setting if setting.machine.has_settings else None),
-        "hints": list(text.hints),
+        "hints": list(hints),
         "count": len(operations),
     }
 

@@ -128,11 +128,24 @@ def _of_feature(project: Project, part: Part, feature: Feature, group: str) -> I
     kind, how = SizeKind.PIN, HowMade.RULE
     if feature.corner:
         kind, how = SizeKind.NOTCH, HowMade.HAND_SAW
-    elif feature.frame_joint:
+    elif feature.bench_joint:
         kind = SizeKind.PLACE
     for sized in feature.sizes:
         if sized.edge is not None:
             name = sized.form.name
+            if sized.by_stock:
+                strip = _gauge(project, name)
+                yield MadeSize(
+                    name,
+                    kind,
+                    HowMade.GAUGED,
+                    part.mark,
+                    part.material,
+                    feature.name,
+                    f"gauge set by {strip}",
+                    strip,
+                )
+                continue
             rows = f"holes at {_figure(project, project.sizes.of(name))}"
             setting = rows if kind is SizeKind.PIN else name
             yield MadeSize(name, kind, how, part.mark, part.material, feature.name, setting)

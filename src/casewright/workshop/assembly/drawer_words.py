@@ -30,7 +30,15 @@ def box_words(project: Project, case: Case, drawer: PlacedDrawer) -> str:
             "Glue front and back between the sides. Slide the bottom in from behind without glue, and screw "
             f"it up into {drawer.box.back}."
         )
-    return " ".join((box, *_slides(project, case, drawer, drawer.on)))
+    return " ".join((box, *_planed(project, case), *_slides(project, case, drawer, drawer.on)))
+
+
+def _planed(project: Project, case: Case) -> Iterator[str]:
+    """What stands proud of dovetailed corners, and comes off before the slides go on."""
+    made = case.spec.construction
+    if made.drawer_joint.is_dovetailed and made.drawer_proud:
+        proud = _text(project, made.drawer_proud)
+        yield f"When the glue is dry, plane the end grain flush at the corners: {proud} stands proud."
 
 
 def _slides(project: Project, case: Case, drawer: PlacedDrawer, on: OnSlides) -> Iterator[str]:

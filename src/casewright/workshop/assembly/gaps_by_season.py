@@ -39,9 +39,9 @@ def panel_words(project: Project, case: Case) -> Iterator[str]:
     )
     if not moving:
         return
-    most = max(moving, key=lambda one: one.shrinks + one.swells)
+    most = max(moving, key=lambda one: one.moves.shrinks + one.moves.swells)
     wide = show(most.width, project.rule, unit=True).marked
-    shrinks, swells = (movement_text(project.job, one) for one in (most.shrinks, most.swells))
+    shrinks, swells = (movement_text(project.job, one) for one in (most.moves.shrinks, most.moves.swells))
     play = show(case.spec.construction.panel_play, project.rule, unit=True).marked
     yield (
         f"Solid wood moves: a panel cut {wide} wide shrinks {shrinks} and swells {swells} across the grain; "

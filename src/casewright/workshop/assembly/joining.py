@@ -132,15 +132,17 @@ def _drawers(project: Project, case: Case, joined: set[str]) -> Iterator[GlueUp]
             words = box_words(project, case, drawer)
             made = _joining(project, case, Stage.DRAWER, parts, words, joined)
             joined.update(made.parts)
-            length = project.sizes.of(project.parts[drawer.box.left].size(Axis.Y))
-            square = diagonal(_over_sides(project, drawer.box), length)
+            square = diagonal(*_outside(project, drawer.box))
             yield replace(made, diagonal=square, number=drawer_number(case, drawer))
 
 
-def _over_sides(project: Project, box: DrawerParts) -> Fraction:
-    """The outside width of a drawer box."""
-    left, right = (part_extent(project, project.parts[mark]) for mark in (box.left, box.right))
-    return right.high[0] - left.low[0]
+def _outside(project: Project, box: DrawerParts) -> tuple[Fraction, Fraction]:
+    """The outside width and length of a drawer box, over the faces of its parts: what stands proud at
+    dovetails is planed off."""
+    left, right, front, back = (
+        part_extent(project, project.parts[mark]) for mark in (box.left, box.right, box.front, box.back)
+    )
+    return right.high[0] - left.low[0], back.high[1] - front.low[1]
 
 
 def _mullions(project: Project, case: str) -> Iterator[str]:

@@ -100,7 +100,6 @@ def order(
 
 def turns_of(operations: tuple[Operation, ...], costs: Costs) -> tuple[Turns, tuple[Setting, ...]]:
     """The search's problem, and the setting behind each of its labels."""
-    place = {operation.key: number for number, operation in enumerate(operations)}
     labels: dict[Setting, int] = {}
     tools: dict[object, int] = {}
     machines: dict[object, int] = {}
@@ -112,12 +111,21 @@ def turns_of(operations: tuple[Operation, ...], costs: Costs) -> tuple[Turns, tu
             tools.setdefault((setting.machine, setting.cutter), len(tools))
     turns = Turns(
         [labels.get(operation.setting, FREE) for operation in operations],
-        [[place[key] for key in operation.after if key in place] for operation in operations],
+        list(_waits(operations)),
         [machines[setting.machine] for setting in labels],
         [tools[setting.machine, setting.cutter] for setting in labels],
         costs,
     )
     return turns, tuple(labels)
+
+
+def _waits(operations: tuple[Operation, ...]) -> Iterator[list[int]]:
+    """What each operation waits for in this order: doors and drawers are hung when the finish is dry, and so
+    when nothing is left to saw, whatever case it is of."""
+    place = {operation.key: number for number, operation in enumerate(operations)}
+    others = [number for number, operation in enumerate(operations) if not operation.when_finished]
+    for operation in operations:
+        yield others if operation.when_finished else [place[key] for key in operation.after if key in place]
 
 
 def _beam(turns: Turns, width: int) -> SearchPoint:

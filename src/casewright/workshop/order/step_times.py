@@ -35,6 +35,7 @@ class Effort(Enum):
     GLUE_UP = "a glue-up"
     EDGING = "a foot of edging"
     FRAME_JOINT = "a joint of a frame"
+    DOVETAILS = "a dovetailed end"
 
 
 START: Mapping[Effort, float] = {
@@ -49,6 +50,7 @@ START: Mapping[Effort, float] = {
     Effort.GLUE_UP: 20.0,
     Effort.EDGING: 2.0,
     Effort.FRAME_JOINT: 4.0,
+    Effort.DOVETAILS: 6.0,
 }
 
 PULL = 4.0
@@ -82,6 +84,8 @@ def effort_of(operation: Operation) -> dict[Effort, float]:
         return {Effort.PIECE: 1.0, Effort.NOTCH: 1.0}
     if operation.kind is OperationKind.FRAME_JOINT:
         return {Effort.PIECE: 1.0, Effort.FRAME_JOINT: 1.0}
+    if operation.kind is OperationKind.DOVETAILS:
+        return {Effort.PIECE: 1.0, Effort.DOVETAILS: 1.0}
     if machine is Machine.DRILL:
         return {Effort.PIECE: 1.0, Effort.HOLE: float(operation.holes)}
     effort = {Effort.PIECE: 1.0, Effort.FOOT: float(operation.travel) / 12}

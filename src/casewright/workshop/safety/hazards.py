@@ -49,6 +49,12 @@ _NOT_ALONE = (
     "Its edge along the fence is short: push it with the miter gauge or the sled and a backer behind it, "
     "never by hand along the fence alone."
 )
+_DOVETAILS = (
+    "With a router: clamp both pieces tight in the jig, keep both hands on the handles, and let the bit stop "
+    "before you lift it: lifted while it turns it ruins jig and fingers. With a chisel: clamp the piece, and "
+    "keep both hands behind the edge."
+)
+"""Common practice, no source."""
 
 
 class Hazard(Enum):
@@ -62,6 +68,7 @@ class Hazard(Enum):
     HAND_SAW = "hand-held saw"
     DRILL = "drill"
     TRIMMING = "trimming"
+    DOVETAILS = "dovetails"
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +127,8 @@ def cautions(
         )
     elif operation.kind is OperationKind.FRAME_JOINT:
         found.append(Caution(Hazard.GUARD, _ON_THE_SLED))
+    elif operation.kind is OperationKind.DOVETAILS:
+        found.append(Caution(Hazard.DOVETAILS, _DOVETAILS))
     elif machine in _MILLING:
         found.append(_MILLING[machine])
     elif operation.kind.edges:
@@ -132,7 +141,7 @@ def cautions(
     if lifting:
         found.append(lifting)
     at_rest = machine is Machine.BENCH and not operation.kind.edges
-    if not at_rest or operation.kind is OperationKind.FRAME_JOINT:
+    if not at_rest or operation.kind in (OperationKind.FRAME_JOINT, OperationKind.DOVETAILS):
         found.append(
             Caution(
                 Hazard.DUST, "Wood dust harms the lungs: collect it at the cutter, and wear eye protection."

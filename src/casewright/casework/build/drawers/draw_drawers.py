@@ -16,7 +16,7 @@ from ...directions import Way
 from ...front_choices import FrontKind, FrontLie
 from ...job import BackKind
 from ...parts.part import PartName
-from ...size_names import part_mark, thickness_of
+from ...size_names import part_mark, tag, thickness_of
 from ..bays import BayPlace
 from ..case_draft import CaseDraft
 from ..face_frame import BareCase
@@ -100,22 +100,37 @@ def _on_slides(
     beside = Affine(slide.narrower) / 2 - (thick if slide.from_inside else NOTHING)
     sizes = BoxSizes(
         drawer.room.wide - 2 * beside,
-        drawer.room.high - slide.lower,
+        _height(case, place, drawer, slide),
         Affine(length),
         Affine(slide.recess) if slide.recess else case.of("drawer_up"),
     )
     blocking = (_into(case, room, Way.LEFT), _into(case, room, Way.RIGHT))
     on = OnSlides(slide, length, sizes, beside, blocking)
-    above, inside = (case.book.value(form) for form in (sizes.height - sizes.up, sizes.width - 2 * thick))
-    if above >= LEAST_SIDE and inside >= LEAST_SIDE:
+    high, up, inside = (case.book.value(form) for form in (sizes.height, sizes.up, sizes.width - 2 * thick))
+    if high >= least_height(slide, up) and inside >= LEAST_SIDE:
         box = draw_drawer_box(case, number, sizes)
         on = replace(on, box=box)
-        up = low[1] + max(slide.below, slide.lower / 2)
-        _place(case, place, box, drawer.front, up, on)
+        above = low[1] + max(slide.below, slide.lower / 2)
+        _place(case, place, box, drawer.front, above, on)
         holes = screw_holes(slide, length)
         if holes and not case.has_frame:
-            bore_for_slides(case, place, box, drawer.front, low[0] + up, holes)
+            bore_for_slides(case, place, box, drawer.front, low[0] + above, holes)
     return replace(drawer, slide=slide, on=on)
+
+
+def _height(case: CaseDraft, place: BayPlace, drawer: PlacedDrawer, slide: Slide) -> Affine:
+    """How high a box is: as the maker says, or as high as its slides allow."""
+    height = case.sizes.drawer_box(drawer.bay, drawer.place)
+    if place.bay.fronts[drawer.place - 1].box_height is None:
+        words = f"height of the drawer box behind front {tag(drawer.bay, drawer.place)} of {case.spec.mark}"
+        case.book.form(height, drawer.room.high - slide.lower, words)
+    return height
+
+
+def least_height(slide: Slide, up: Fraction) -> Fraction:
+    """How high the sides of a drawer are at least, in inches: so that it holds something above its bottom,
+    which is `up` from their lower edges, and so that the slides can be screwed to them."""
+    return max(up + LEAST_SIDE, slide.least_side or Fraction(0))
 
 
 def _place(

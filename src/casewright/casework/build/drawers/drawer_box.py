@@ -1,7 +1,7 @@
 """A drawer box from its outside sizes: five parts, their joints, and how they meet.
 
-The sides are as long as the box. Front and back reach between them, or into them by the corner joint, and
-the bottom lies in grooves.
+The sides are as long as the box, or as their dovetails make them. Front and back reach between them, or into
+them by the corner joint, and the bottom lies in grooves.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from ..case_draft import CaseDraft, PartDraft
 from ..joints.channel_walls import near_and_far
 from ..joints.housing import house
 from ..meetings import Meeting, Surface
+from .dovetailed_corner import dovetail, past_the_ends
 from .placed_drawers import BoxSizes, DrawerParts
 
 LEFT = Lie(Axis.Y, Axis.Z, Way.RIGHT)
@@ -62,9 +63,12 @@ def draw_drawer_box(case: CaseDraft, number: str, sizes: BoxSizes) -> DrawerPart
     return DrawerParts(box.left.mark, box.right.mark, box.front.mark, box.back.mark, bottom.mark)
 
 
-def reach_into_side(case: CaseDraft) -> Affine:
-    """How far the front and back of a box go into each of its sides."""
-    return NOTHING if case.spec.construction.drawer_joint is DrawerJoint.BUTT else case.of("drawer_cut")
+def reach_into_side(case: CaseDraft, side: PartDraft) -> Affine:
+    """How far the front and back of a box go into one of its sides: dovetailed they go through it."""
+    joint = case.spec.construction.drawer_joint
+    if joint.is_dovetailed:
+        return side.thickness + case.of("drawer_proud")
+    return NOTHING if joint is DrawerJoint.BUTT else case.of("drawer_cut")
 
 
 def side_thickness(case: CaseDraft, number: str) -> Affine:
@@ -77,11 +81,11 @@ def _sides(case: CaseDraft, number: str, sizes: BoxSizes) -> tuple[PartDraft, Pa
     match = f"{case.spec.mark} drawer {number} sides"
     material = case.spec.materials.drawer
 
+    long = sizes.length + past_the_ends(case, number)
+
     def side(name: str, lie: Lie, hand: Hand) -> PartDraft:
         short = f"{name}{number}"
-        return case.part(
-            short, Role.DRAWER_SIDE, material, lie, sizes.length, sizes.height, hand=hand, match=match
-        )
+        return case.part(short, Role.DRAWER_SIDE, material, lie, long, sizes.height, hand=hand, match=match)
 
     return side(PartName.DRAWER_LEFT, LEFT, Hand.LEFT), side(PartName.DRAWER_RIGHT, RIGHT, Hand.RIGHT)
 
@@ -92,7 +96,8 @@ def _ends(
     """The front and the back of a box, the back lower where the bottom slides in under it."""
     left, right = sides
     material = case.spec.materials.drawer
-    length = sizes.width - left.thickness - right.thickness + 2 * reach_into_side(case)
+    length = sizes.width - left.thickness - right.thickness
+    length = length + reach_into_side(case, left) + reach_into_side(case, right)
     lower = case.spec.construction.drawer_bottom is DrawerBottom.SLID_IN
     behind = sizes.height - sizes.up - _bottom_groove(case) if lower else sizes.height
     match = f"{case.spec.mark} drawer {number} front and back"
@@ -127,6 +132,8 @@ def _corner(case: CaseDraft, side: PartDraft, face: Way, end: PartDraft, way: Wa
             name = f"rabbet-{way.word}"
             cut = Channel(name, ChannelKind.RABBET, face, way, NOTHING, end.thickness, case.of("drawer_cut"))
             house(case, end, side, case.channel(side, name, cut))
+        case joint if joint.is_dovetailed:
+            dovetail(case, side, face, end, way)
         case DrawerJoint.BUTT:
             case.seat(end, face.opposite, side)
             case.flush(way, side, end)
@@ -186,7 +193,8 @@ def _bottom(case: CaseDraft, box: _Box, sizes: BoxSizes) -> PartDraft:
     slid_in = case.spec.construction.drawer_bottom is DrawerBottom.SLID_IN
     holders = dict(_holders(box, slid_in))
     grooved = {face: _groove(case, part, face, sizes) for face, part in holders.items()}
-    across = box.front.size(Axis.X) - 2 * reach_into_side(case) + 2 * deep - play
+    reach = reach_into_side(case, box.left) + reach_into_side(case, box.right)
+    across = box.front.size(Axis.X) - reach + 2 * deep - play
     between = sizes.length - box.front.thickness - box.back.thickness
     along = between + deep + (box.back.thickness if slid_in else deep - play)
     bottom = case.part(

@@ -51,13 +51,15 @@ class Sized(Protocol):
 class FeatureSize:
     """A size of a feature as it is laid out; `words` describe it.
 
-    For a distance in from an edge, `edge` is that edge and `label` names what is there.
+    For a distance in from an edge, `edge` is that edge and `label` names what is there; where it is
+    `by_stock`, a gauge is set for it with the wood that is joined there, not by the rule.
     """
 
     form: Affine
     words: str
     edge: Way | None = None
     label: str = ""
+    by_stock: bool = False
 
 
 class Feature(Protocol):
@@ -96,8 +98,9 @@ class Feature(Protocol):
         """The corner that it takes away, for what is sawn out by hand; None for all else."""
 
     @property
-    def frame_joint(self) -> bool:
-        """Whether it is a joint of a face frame that is laid out by itself, or cut with a jig."""
+    def bench_joint(self) -> bool:
+        """Whether it is a joint that is laid out by itself, or cut with a jig: of a face frame, or the
+        dovetails of a drawer."""
 
     @property
     def takes_back(self) -> bool:
@@ -122,6 +125,9 @@ class Feature(Protocol):
 
     def cuts(self, part: Sized) -> tuple[Box, ...]:
         """The boxes that are cut away, from the part's low corner."""
+
+    def drawn(self, part: Sized) -> tuple[Box, ...]:
+        """The boxes that a drawing shows of it: what is cut away, where it is not left to the bench."""
 
     def bores(self, part: Sized, sizes: Sizes) -> tuple[Bore, ...]:
         """The holes that are bored, from the part's low corner."""
@@ -157,7 +163,7 @@ class FeatureDefaults:
         return ONE_OF_IT
 
     @property
-    def frame_joint(self) -> bool:
+    def bench_joint(self) -> bool:
         return False
 
     @property
@@ -181,6 +187,9 @@ class FeatureDefaults:
 
     def cuts(self, part: Sized) -> tuple[Box, ...]:
         return ()
+
+    def drawn(self: Feature, part: Sized) -> tuple[Box, ...]:
+        return self.cuts(part)
 
     def bores(self: Feature, part: Sized, sizes: Sizes) -> tuple[Bore, ...]:
         rows = self.rows(sizes)

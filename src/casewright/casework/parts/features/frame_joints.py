@@ -31,7 +31,7 @@ class _FrameJoint(FeatureDefaults):
         return self.called_so
 
     @property
-    def frame_joint(self) -> bool:
+    def bench_joint(self) -> bool:
         return True
 
     def called(self: Feature, sizes: Sizes, tag: str) -> str:
