@@ -14,6 +14,7 @@ from casewright.app.jobs.worked_job import PlannedJob, open_job
 from casewright.app.sheets.plan_file import plan_json
 from casewright.app.sheets.plan_text import plan_words
 from casewright.boards.buying_odds import buying_odds
+from casewright.boards.plan_boards import lone_misfits
 from casewright.cli.main import main
 from casewright.jobfile.write.other_unit import in_other_unit
 from casewright.lengths.length import MM, Unit
@@ -145,6 +146,36 @@ def test_the_command_says_how_much_to_buy(capsys: pytest.CaptureFixture[str], tm
     assert feet == odds.to_buy() and f"enough in {odds.lots_enough(Fraction(feet))} of 12" in said
     assert main(["boards", str(job), "--lots", "12", "--json"]) == 0
     assert json.loads(capsys.readouterr().out)[0]["board_feet"] == feet
+
+
+def loft_to_buy(tmp_path: Path, size: str) -> str:
+    """The loft with nothing at hand and boards of this usual size, as a file."""
+    job = tmp_path / "loft.toml"
+    start = LOFT.index("[[materials.maple.boards.at_hand]]")
+    text = LOFT[:start] + LOFT[LOFT.index("[made_of]") :]
+    job.write_text(text.replace("size = [96, 7]", f"size = {size}"))
+    return str(job)
+
+
+def test_where_a_part_fits_no_board_the_command_says_so(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    job = loft_to_buy(tmp_path, "[30, 7]")
+    assert lone_misfits(open_job(Path(job).read_text()).board_problems["maple"])
+    assert main(["boards", job, "--lots", "2"]) == 1
+    assert "in 2 of 2 drawn lots some part fits no board" in capsys.readouterr().out
+
+
+def test_where_too_many_boards_are_needed_the_command_says_that(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("casewright.boards.buying_odds.MOST_BOARDS", 1)
+    job = loft_to_buy(tmp_path, "[96, 7]")
+    assert not lone_misfits(open_job(Path(job).read_text()).board_problems["maple"])
+    assert main(["boards", job, "--lots", "2"]) == 1
+    said = capsys.readouterr().out
+    assert "in 2 of 2 drawn lots not even" in said and "boards give every part" in said
+    assert "fits no board" not in said and "divide the cases over two job files" in said
 
 
 def test_a_job_without_boards_says_how_to_have_them(

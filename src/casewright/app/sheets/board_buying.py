@@ -8,7 +8,9 @@ from fractions import Fraction
 from typing import Any
 
 from ...boards.board_plan import BoardPlan
-from ...boards.buying_odds import SURE, BuyingOdds, buying_odds
+from ...boards.board_problem import BoardPart
+from ...boards.buying_odds import MOST_BOARDS, SURE, BuyingOdds, buying_odds
+from ...boards.plan_boards import lone_misfits
 from ...casework.project import Project
 from ...lengths.quantities import json_number, with_cents
 from ...shop.rough_boards import BoughtAsBoards
@@ -22,13 +24,15 @@ TOLD = (Fraction(1, 2), Fraction(4, 5), SURE)
 
 @dataclass(frozen=True)
 class WoodToBuy:
-    """One solid wood: what its plan takes of clear boards, and the odds in drawn lots of its grade."""
+    """One solid wood: what its plan takes of clear boards, and the odds in drawn lots of its grade. `misfits`
+    are the parts that no board holds, even alone."""
 
     project: Project
     material: str
     boards: BoughtAsBoards
     plan: BoardPlan
     odds: BuyingOdds
+    misfits: tuple[BoardPart, ...] = ()
 
     @property
     def feet(self) -> int | None:
@@ -43,10 +47,7 @@ class WoodToBuy:
             yield f"{name}: nothing to buy; the boards at hand are enough."
             return
         if feet is None:
-            yield (
-                f"{name}: no amount of {what} is sure to do: in {self.odds.hopeless} of {lots} drawn "
-                "lots some part fits no board. Look for longer or wider boards, or a better grade."
-            )
+            yield f"{name}: {self._why_none(what)}"
             return
         money = self.boards.price_of(feet)
         price = f" ({self.project.job.money}{with_cents(money)})" if money else ""
@@ -56,6 +57,19 @@ class WoodToBuy:
         less = [one for one in dict.fromkeys(others) if one is not None and one < feet]
         yield from (f"  {one} bf would be enough in {self._enough(one)} of them." for one in less)
         yield f"  Of clear boards of the usual size the plan takes {feet_words(self.plan.feet_to_buy)}."
+
+    def _why_none(self, what: str) -> str:
+        """Why no amount is sure to do, and what helps: one part that no board holds, or too many parts."""
+        lots = f"in {self.odds.hopeless} of {self.odds.drawn} drawn lots"
+        if self.misfits:
+            return (
+                f"no amount of {what} is sure to do: {lots} some part fits no board. "
+                "Look for longer or wider boards, or a better grade."
+            )
+        return (
+            f"no amount of {what} can be named: {lots} not even {MOST_BOARDS} boards give every part. "
+            "Enter the size of larger boards, choose a better grade, or divide the cases over two job files."
+        )
 
     def _enough(self, feet: int) -> int:
         return self.odds.lots_enough(Fraction(feet))
@@ -83,6 +97,6 @@ def wood_to_buy(
         assert boards is not None, f"{material} is bought as boards"
         if progress:
             progress(f"{project.job.sheets[material].name}: drawing {lots} lots")
-        odds = buying_odds(problem, boards.grade, lots, seed)
-        found.append(WoodToBuy(project, material, boards, worked.board_plans[material], odds))
+        odds, misfits = buying_odds(problem, boards.grade, lots, seed), lone_misfits(problem)
+        found.append(WoodToBuy(project, material, boards, worked.board_plans[material], odds, misfits))
     return tuple(found)
