@@ -14,7 +14,7 @@ from casewright.app.jobs.worked_job import PlannedJob, open_job
 from casewright.app.sheets.plan_file import plan_json
 from casewright.app.sheets.plan_text import plan_words
 from casewright.boards.buying_odds import buying_odds
-from casewright.boards.plan_boards import lone_misfits
+from casewright.boards.plan_boards import lone_misfits, plan_boards
 from casewright.cli.main import main
 from casewright.jobfile.write.other_unit import in_other_unit
 from casewright.lengths.length import MM, Unit
@@ -129,6 +129,16 @@ def test_labels_say_the_board_and_the_step() -> None:
 def test_a_job_planned_twice_has_the_same_boards(material: str) -> None:
     again = open_job(f"{LOFT}\n# once more\n")
     assert again.board_plans[material] == loft().worked.board_plans[material]
+
+
+def test_a_revision_that_leaves_the_boards_parts_alone_cuts_no_board_up_again() -> None:
+    once = open_job(LOFT).board_plans["maple"]
+    before = plan_boards.cache_info().misses
+    renamed = open_job(LOFT.replace('job = "Loft"', 'job = "Attic"').replace("price = 82", "price = 90"))
+    assert renamed.board_plans["maple"] is once
+    assert plan_boards.cache_info().misses == before
+    wider = open_job(LOFT.replace("opening = 60", "opening = 61"))
+    assert wider.board_plans["maple"] != once and plan_boards.cache_info().misses == before + 1
 
 
 def test_the_command_says_how_much_to_buy(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:

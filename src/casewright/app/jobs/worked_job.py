@@ -213,8 +213,8 @@ class WorkedJob:
 
     @cached_property
     def board_plans(self) -> Mapping[str, BoardPlan]:
-        """The boards cut up, by the material's key. They follow from the job's text alone: the same text has
-        the same boards, so that nothing need be kept."""
+        """The boards cut up, by the material's key. They follow from the board problems alone: a revision that
+        leaves those as they are has the same boards, and they are not cut up anew for it."""
         return {material: plan_boards(problem) for material, problem in self.board_problems.items()}
 
     @cached_property
