@@ -27,6 +27,11 @@ MOST_BOARDS = 100
 """In a lot; a job that takes more is told that it cannot be said."""
 
 
+FIRST_DRAWN = 12
+"""Boards of a lot that are drawn before it is asked whether they do; most jobs need no more, and to draw a
+hundred took half the time of a small one."""
+
+
 @dataclass(frozen=True)
 class LotNeeds:
     """Of one lot: the board feet of its boards as far as they are needed, and without the last of those."""
@@ -94,8 +99,14 @@ def lot_needs(
 
     The boards are first cut up as they come; then it is tried whether all together would do without the last.
     """
-    boards = tuple(islice(lot, MOST_BOARDS))
-    needed = boards_in_turn(replace(problem, at_hand=(*problem.at_hand, *boards), bought=None))
+    drawing = iter(lot)
+    boards: tuple[RoughBoard, ...] = ()
+    needed = None
+    for upto in (min(FIRST_DRAWN, MOST_BOARDS), MOST_BOARDS):
+        boards = (*boards, *islice(drawing, upto - len(boards)))
+        needed = boards_in_turn(replace(problem, at_hand=(*problem.at_hand, *boards), bought=None))
+        if needed is not None:
+            break
     if needed is None:
         return None
     taken = max(0, needed - len(problem.at_hand))

@@ -30,7 +30,7 @@ BOARDS_TRIED = 3
 """Boards at hand that are cut up at each step, to take the one that is used best."""
 
 PROBLEMS_KEPT = 16
-"""Problems whose plans are remembered: a job is revised many times while its boards' parts stay as they are."""
+"""Problems whose plans are remembered: a job is revised often while its boards' parts stay as they are."""
 
 _ALMOST = 1e-4
 
