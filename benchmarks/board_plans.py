@@ -48,7 +48,7 @@ def _plans(quick: bool) -> list[str]:
 
 
 def _lots(number: int) -> list[str]:
-    """What is bought by the advice from 60 lots, in other lots: where it is not enough, board after board is
+    """What is bought by the advice from as many lots as are drawn by default, in other lots: where it is not enough, board after board is
     bought until it is. Beside it the least that would have done in each lot, as far as was found."""
     head = (
         "| grade | sure | buy, bf | enough in % of lots | bought, mean bf | least found, mean bf | more, % |"

@@ -11,6 +11,8 @@ from pathlib import Path
 import pytest
 
 from casewright.app.jobs.worked_job import PlannedJob, open_job
+from casewright.app.papers.packet_files import board_statements, packet_of
+from casewright.app.sheets.boards_page import boards_view
 from casewright.app.sheets.plan_file import plan_json
 from casewright.app.sheets.plan_text import plan_words
 from casewright.boards.buying_odds import buying_odds
@@ -20,6 +22,8 @@ from casewright.jobfile.write.other_unit import in_other_unit
 from casewright.lengths.length import MM, Unit
 from casewright.packet.csv_tables import buying_csv
 from casewright.packet.cut_places import cut_places
+from casewright.packet.leaves import Leaves, Moment
+from casewright.packet.shop_packet import packet_data
 from casewright.shop.lumber import GRADES, GradeName
 from casewright.workshop.operations import Machine, Operation, OperationKind
 from loft_job import LOFT
@@ -110,11 +114,44 @@ def test_the_plan_says_what_to_buy_and_what_is_proved() -> None:
     (bought,) = loft().board_purchases
     plan = loft().worked.board_plans["maple"]
     assert f"{float(plan.feet_to_buy):.1f} bf" in words and "Board 1 (“A”)" in words
-    assert bought.money == plan.feet_to_buy * 19 / 2 and bought.at_hand == ("A",)
+    assert bought.clear_feet == plan.feet_to_buy and bought.at_hand == ("A",)
+    assert bought.feet == 4 and bought.money == 38
     said = plan_json(loft())
     assert said["boards"]["maple"]["board_feet_to_buy"] == float(plan.feet_to_buy)
     listed = buying_csv(loft().project, loft().purchases, loft().worked.hardware, loft().board_purchases)
-    assert f'hard maple, FAS, board feet",,,1,{float(plan.feet_to_buy):.1f},9.50' in listed.decode()
+    assert 'hard maple, FAS, board feet",,,1,4,9.50,38.00' in listed.decode()
+
+
+def test_command_plan_yard_page_and_sheets_page_name_the_same_board_feet_and_odds(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    """What to buy was a number with its odds on the command, and clear boards with “buy more” on paper."""
+    text = LOFT.replace("length = 98", "length = 40").replace("[30, 33]", "[30, 31]")
+    text = text.replace("[94, 98]", "[38, 40]")
+    (tmp_path / "loft.toml").write_text(text)
+    assert main(["boards", str(tmp_path / "loft.toml")]) == 0
+    first = capsys.readouterr().out.splitlines()[0].removeprefix("hard maple: ")
+    said = re.fullmatch(
+        r"Buy at least (\d+ bf) of 4/4 FAS \(\$[\d.]+\): (enough in \d+ of 40 lots .*)\.", first
+    )
+    assert said is not None
+    planned = open_job(text).planned(0.2)
+    yard = packet_data(packet_of(planned, leaves=Leaves((Moment.YARD,))))["buying"]
+    (line,) = [one for one in yard["lines"] if one["name"] == "hard maple"]  # type: ignore[index,union-attr]
+    assert line["count"] == said[1] and line["note"].startswith(said[2])
+    (view,) = boards_view(planned)
+    assert view.buy == first and first in plan_words(planned)
+    assert any(first in one for one in board_statements(planned))
+    front = packet_data(packet_of(planned, leaves=Leaves((Moment.FRONT,))))["figures"]
+    assert {"value": said[1], "caption": "boards to buy"} in front  # type: ignore[operator]
+
+
+def test_nothing_is_bought_where_the_plan_takes_all_from_boards_at_hand() -> None:
+    planned = open_job(LOFT.replace("length = 98", "length = 150")).planned(0.2)
+    (bought,) = planned.board_purchases
+    assert not planned.worked.board_plans["maple"].to_buy and bought.feet == bought.money == 0
+    (view,) = boards_view(planned)
+    assert view.buy == "Nothing to buy; the boards at hand are enough."
 
 
 def test_labels_say_the_board_and_the_step() -> None:
@@ -150,7 +187,7 @@ def test_the_command_says_how_much_to_buy(capsys: pytest.CaptureFixture[str], tm
     )
     assert main(["boards", str(job), "--lots", "12"]) == 0
     said = capsys.readouterr().out
-    feet = int(re.search(r"buy at least (\d+) bf of 4/4 FAS \(\$", said)[1])  # type: ignore[index]
+    feet = int(re.search(r"Buy at least (\d+) bf of 4/4 FAS \(\$", said)[1])  # type: ignore[index]
     worked = open_job(job.read_text())
     odds = buying_odds(worked.board_problems["maple"], GRADES[GradeName.FAS], 12)
     assert feet == odds.to_buy() and f"enough in {odds.lots_enough(Fraction(feet))} of 12" in said
@@ -173,7 +210,7 @@ def test_where_a_part_fits_no_board_the_command_says_so(
     job = loft_to_buy(tmp_path, "[30, 7]")
     assert lone_misfits(open_job(Path(job).read_text()).board_problems["maple"])
     assert main(["boards", job, "--lots", "2"]) == 1
-    assert "in 2 of 2 drawn lots some part fits no board" in capsys.readouterr().out
+    assert "in 2 of 2 lots drawn at random some part fits no board" in capsys.readouterr().out
 
 
 def test_where_too_many_boards_are_needed_the_command_says_that(
@@ -184,7 +221,7 @@ def test_where_too_many_boards_are_needed_the_command_says_that(
     assert not lone_misfits(open_job(Path(job).read_text()).board_problems["maple"])
     assert main(["boards", job, "--lots", "2"]) == 1
     said = capsys.readouterr().out
-    assert "in 2 of 2 drawn lots not even" in said and "boards give every part" in said
+    assert "in 2 of 2 lots drawn at random not even" in said and "boards give every part" in said
     assert "fits no board" not in said and "divide the cases over two job files" in said
 
 

@@ -9,13 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from itertools import islice
 from math import ceil
 
 from ..shop.lumber import LumberGrade, board_feet
 from ..shop.rough_boards import RoughBoard, feet_of
 from .board_problem import BoardProblem
-from .plan_boards import BoardEffort, all_can_be_cut, boards_in_turn
+from .plan_boards import PROBLEMS_KEPT, BoardEffort, all_can_be_cut, boards_in_turn
 from .random_lots import boards_of_grade
 
 SURE = Fraction(95, 100)
@@ -71,13 +72,19 @@ class BuyingOdds:
         return max(int(without_last) + 1, self.least_board) if without_last >= 0 else 0
 
 
+def nothing_needed(lots: int) -> BuyingOdds:
+    """So many lots where the boards at hand are enough."""
+    return BuyingOdds(tuple(LotNeeds(Fraction(0), Fraction(-1)) for _ in range(lots)))
+
+
+@lru_cache(maxsize=PROBLEMS_KEPT)
 def buying_odds(
     problem: BoardProblem, grade: LumberGrade, lots: int, seed: int = 0, effort: BoardEffort = QUICK
 ) -> BuyingOdds:
     """What so many lots of this grade need beside the boards at hand. The problem says which board is
-    usual."""
+    usual. Remembered, as a job's pages, papers and commands all ask for it."""
     if problem.bought is None or all_can_be_cut(replace(problem, bought=None), effort):
-        return BuyingOdds(tuple(LotNeeds(Fraction(0), Fraction(-1)) for _ in range(lots)))
+        return nothing_needed(lots)
     found = [
         lot_needs(problem, lot_of(problem.bought, grade, seed * 100_000 + number), effort)
         for number in range(lots)

@@ -56,7 +56,7 @@ from ...workshop.sheets.purchases import Purchase, buying_list
 from ...workshop.sheets.sheet_findings import plan_findings, sheet_findings
 from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
 from ...workshop.work import Work, shop_findings, work
-from ..choices import SECONDS
+from ..choices import BOARD_LOTS, SECONDS
 from ..editing.text_edits import shaped_values_of
 from ..views.job_views import JobView
 from .job_plan import Asked, JobPlan, Report, nobody_asks
@@ -213,9 +213,13 @@ class WorkedJob:
 
     @cached_property
     def board_plans(self) -> Mapping[str, BoardPlan]:
-        """The boards cut up, by the material's key. They follow from the board problems alone: a revision that
-        leaves those as they are has the same boards, and they are not cut up anew for it."""
+        """The boards cut up, by the material's key. They follow from the board problems alone: a revision
+        that leaves those as they are has the same boards, and they are not cut up anew for it."""
         return {material: plan_boards(problem) for material, problem in self.board_problems.items()}
+
+    def boards_to_buy(self, lots: int = BOARD_LOTS, seed: int = 0) -> tuple[BoardPurchase, ...]:
+        """The boards to buy by the board foot, and how sure that is by so many drawn lots of each grade."""
+        return boards_to_buy(self.needed(), self.board_problems, self.board_plans, lots, seed)
 
     @cached_property
     def fit(self) -> Fit:
@@ -306,8 +310,8 @@ class PlannedJob:
 
     @property
     def board_purchases(self) -> tuple[BoardPurchase, ...]:
-        """The boards to buy by the board foot, and those at hand that are used."""
-        return boards_to_buy(self.project, self.worked.board_plans)
+        """The boards to buy by the board foot, how sure that is, and those at hand that are used."""
+        return self.worked.boards_to_buy()
 
     def purchases_left(self, begun: Collection[tuple[str, int]]) -> tuple[Purchase, ...]:
         """The same where some sheets are `begun`, by material and number, and so are there already."""

@@ -10,6 +10,7 @@ from ...lengths.quantities import json_number
 from ...planner.answer_json import answer
 from ...record.plan_of_record import PlanOfRecord, problem_fingerprint, record_to_plain
 from ..jobs.worked_job import PlannedJob
+from .board_buying import wood_to_buy_json
 from .made_already import NOTHING_MADE, MadeAlready
 
 
@@ -66,18 +67,7 @@ def _of_boards(planned: PlannedJob) -> dict[str, Any]:
         return {}
     return {
         "boards": {key: board_answer(plan) for key, plan in planned.worked.board_plans.items()},
-        "buy_boards": [
-            {
-                "material": one.material,
-                "name": one.name,
-                "grade": one.grade,
-                "board_feet": json_number(one.feet),
-                "price": json_number(one.foot_price),
-                "money": json_number(one.money),
-                "at_hand": list(one.at_hand),
-            }
-            for one in planned.board_purchases
-        ],
+        "buy_boards": [wood_to_buy_json(one) for one in planned.board_purchases],
     }
 
 

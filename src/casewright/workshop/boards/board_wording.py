@@ -8,7 +8,6 @@ from fractions import Fraction
 from ...boards.board_plan import BoardPlan, CutBoard
 from ...casework.project import Project
 from ...lengths.length import show
-from ...lengths.quantities import with_cents
 from ...shop.lumber import QUARTERS
 from ...shop.rough_boards import Milling
 from ..operations import Operation, OperationKind
@@ -41,8 +40,8 @@ TITLES: Mapping[OperationKind, str] = {
 
 
 def feet_figure(feet: Fraction) -> str:
-    """Board feet to a tenth: `23.3`."""
-    return f"{float(feet):.1f}"
+    """Board feet to a tenth: `23.3`; a whole number without one."""
+    return str(int(feet)) if feet.denominator == 1 else f"{float(feet):.1f}"
 
 
 def feet_words(feet: Fraction) -> str:
@@ -61,7 +60,7 @@ def board_title(one: CutBoard) -> str:
     return f"Board {one.number}, to buy" if one.to_buy else f"Board {one.number} (“{one.board.name}”)"
 
 
-def board_plan_proof(project: Project, material: str, plan: BoardPlan) -> str:
+def board_plan_proof(plan: BoardPlan) -> str:
     """How much the plan takes, and what is proved of it, in one or two sentences."""
     at_hand = len(plan.boards) - len(plan.to_buy)
     if not plan.boards:
@@ -74,8 +73,8 @@ def board_plan_proof(project: Project, material: str, plan: BoardPlan) -> str:
         return f"{used} Any way of cutting them uses {feet_words(plan.bound)} at least."
     number = len(plan.to_buy)
     proved = "Whether fewer would do is not proved."
-    bought = f"{_boards(number)} to buy, {feet_words(plan.feet_to_buy)}{_price(project, material, plan)}"
-    used = f"{bought}, beside {had}." if at_hand else f"{bought}."
+    bought = f"{_boards(number)} of the usual size to buy, if clear ({feet_words(plan.feet_to_buy)})"
+    used = f"The plan takes {bought}, beside {had}." if at_hand else f"The plan takes {bought}."
     if plan.bound_boards == number:
         return f"{used} No way of cutting needs fewer boards of that size."
     if plan.bound_boards:
@@ -91,9 +90,8 @@ def typical_words(project: Project, material: str, plan: BoardPlan) -> str:
         return ""
     size = f"{_text(project, boards.usual_length)} × {_text(project, boards.usual_width)}"
     return (
-        f"A board to buy is taken to be clear and {size}. {boards.grade.name.value} boards are at least "
-        f"{share_words(boards.grade.least_yield)} clear: buy more (“casewright boards” says how much), "
-        "then enter the boards you bought and plan again."
+        f"A board to buy is taken to be {size} and clear, while {boards.grade.name.value} boards are at "
+        f"least {share_words(boards.grade.least_yield)} clear. Enter the boards you bought, and plan again."
     )
 
 
@@ -171,13 +169,6 @@ def _pieces(number: int) -> str:
 
 def _boards(number: int) -> str:
     return f"{number} {'board' if number == 1 else 'boards'}"
-
-
-def _price(project: Project, material: str, plan: BoardPlan) -> str:
-    boards = project.job.sheets[material].boards
-    if boards is None or not boards.foot_price:
-        return ""
-    return f" for {project.job.money}{with_cents(boards.foot_price * plan.feet_to_buy)}"
 
 
 def _text(project: Project, length: Fraction) -> str:
