@@ -13,7 +13,7 @@ from casewright.boards.board_plan import BoardLength, BoardPlan, BoardStrip, Cut
 from casewright.boards.board_problem import BoardPart, BoardProblem
 from casewright.boards.plan_boards import BoardEffort, lone_misfits, plan_boards
 from casewright.shop.rough_boards import BoardDefect, Milling, RoughBoard
-from oracles.board_by_board import board_faults
+from casewright.boards.board_faults import board_faults
 
 QUICK = BoardEffort(rounds=3)
 

@@ -19,7 +19,7 @@ from casewright.boards.board_problem import BoardPart, BoardProblem
 from casewright.boards.plan_boards import plan_boards
 from casewright.shop.rough_boards import Milling, RoughBoard
 from casewright.solver import Solver
-from oracles.board_by_board import board_faults
+from casewright.boards.board_faults import board_faults
 
 KERF = F(1, 8)
 

@@ -13,7 +13,7 @@ from casewright.boards.plan_boards import plan_boards
 from casewright.boards.random_lots import boards_of_grade
 from casewright.shop.lumber import GRADES, GradeName
 from casewright.shop.rough_boards import RoughBoard, feet_of
-from oracles.board_by_board import board_faults
+from casewright.boards.board_faults import board_faults
 
 FAS = GRADES[GradeName.FAS]
 

@@ -22,7 +22,7 @@ from casewright.workshop.batch_wording import BatchWriter
 from casewright.workshop.operations import Guide, Machine, Operation, OperationKind, Setting, cut_key
 from casewright.workshop.order.batches import Batch
 from example_files import EXAMPLES
-from oracles.board_by_board import board_faults
+from casewright.boards.board_faults import board_faults
 from oracles.cut_by_cut import OPPOSITE, ActedOut, Fault, act_out, stock_of
 from oracles.odd_shops import odd_job
 from oracles.printed_steps import misprints

@@ -13,7 +13,7 @@ the plans it was last looked at with.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -23,13 +23,14 @@ from typing import TYPE_CHECKING, Any
 
 from ...boards.board_plan import BoardPlan
 from ...boards.board_problem import BoardProblem
+from ...boards.keep_boards import keep_boards
 from ...boards.plan_boards import plan_boards
 from ...casework.job import Job
 from ...casework.parts.cut_alike import PartGroup, cut_alike, within_case
 from ...casework.parts.weights import weight_of
 from ...casework.project import Project, draw_up
 from ...errors import JobError
-from ...findings import Finding, Weight, refusals
+from ...findings import Finding, Weight, each_once, refusals
 from ...jobfile.read.locate import located
 from ...jobfile.read.read_job import read_job
 from ...planner.begun import Begun
@@ -44,8 +45,9 @@ from ...tolerance.errors.shared_settings import planned_method
 from ...tolerance.outcomes.gap_spread import Fit, fit
 from ...workshop.assembly.joining import Joinings, glue_ups_of_all
 from ...workshop.batch_wording import BatchText, BatchWriter
-from ...workshop.boards.board_problems import board_findings, board_problems
+from ...workshop.boards.board_problems import board_problems
 from ...workshop.boards.board_purchases import BoardPurchase, boards_to_buy
+from ...workshop.boards.board_work import NO_BOARDS
 from ...workshop.hardware import Hardware, hardware
 from ...workshop.holes.boring import StoryStick, sticks_needed
 from ...workshop.order.batches import WorkOrder, order
@@ -53,14 +55,14 @@ from ...workshop.order.step_times import Pace
 from ...workshop.sheets.cut_problems import cut_problems
 from ...workshop.sheets.lifts import lifts_for_two
 from ...workshop.sheets.purchases import Purchase, buying_list
-from ...workshop.sheets.sheet_findings import plan_findings, sheet_findings
+from ...workshop.sheets.sheet_findings import plan_findings
 from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
 from ...workshop.work import Work, shop_findings, work
 from ..choices import BOARD_LOTS, SECONDS
 from ..editing.text_edits import shaped_values_of
 from ..views.job_views import JobView
 from .job_plan import Asked, JobPlan, Report, nobody_asks
-from .short_stock import short_stock
+from .stock_findings import findings_of_stock
 
 if TYPE_CHECKING:
     from ...solids.bodies import Bodies
@@ -119,20 +121,8 @@ class WorkedJob:
         file, the cases, what the shop's tools and sheets cannot do."""
         if self.project is None:
             return located(self.refused, self.text)
-        of_sheets = (
-            finding
-            for material, problem in self.problems.items()
-            for finding in (
-                *sheet_findings(self.project, material, problem),
-                *short_stock(self.project, material, problem),
-            )
-        )
-        of_boards = (
-            finding
-            for material, problem in self.board_problems.items()
-            for finding in board_findings(self.project, material, problem)
-        )
-        found = (*self.project.findings, *shop_findings(self.project), *of_sheets, *of_boards)
+        stock = findings_of_stock(self.project, self.problems, self.board_problems)
+        found = (*self.project.findings, *shop_findings(self.project), *stock)
         return located(found, self.text) if found else ()
 
     @cached_property
@@ -213,13 +203,9 @@ class WorkedJob:
 
     @cached_property
     def board_plans(self) -> Mapping[str, BoardPlan]:
-        """The boards cut up, by the material's key. They follow from the board problems alone: a revision
-        that leaves those as they are has the same boards, and they are not cut up anew for it."""
+        """The boards cut up anew, by the material's key. They follow from the board problems alone:
+        a revision that leaves those as they are has the same boards, and none is cut up for it."""
         return {material: plan_boards(problem) for material, problem in self.board_problems.items()}
-
-    def boards_to_buy(self, lots: int = BOARD_LOTS, seed: int = 0) -> tuple[BoardPurchase, ...]:
-        """The boards to buy by the board foot, and how sure that is by so many drawn lots of each grade."""
-        return boards_to_buy(self.needed(), self.board_problems, self.board_plans, lots, seed)
 
     @cached_property
     def fit(self) -> Fit:
@@ -266,18 +252,27 @@ class WorkedJob:
         )
         return self._kept(made.plans, made)
 
-    def with_plan(self, plans: Mapping[str, Plan], seconds: float = 0.0, seed: int = 0) -> PlannedJob:
-        """The job with sheet plans made before, by material key, and how they were looked for."""
+    def with_plan(
+        self,
+        plans: Mapping[str, Plan],
+        seconds: float = 0.0,
+        seed: int = 0,
+        boards: Mapping[str, BoardPlan] = NO_BOARDS,
+    ) -> PlannedJob:
+        """The job with sheet and board plans made before, by material key, and how they were looked for. Of
+        board plans what can stay stays; boards without one are cut up anew."""
         project = self.needed()
         used = {key: plan for key, plan in plans.items() if key in self.problems}
         bought = buying_list(project, used)
-        return self._kept(plans, JobPlan(project, self.problems, used, bought, seconds, seed))
+        return self._kept(plans, JobPlan(project, self.problems, used, bought, seconds, seed), boards)
 
-    def _kept(self, plans: Mapping[str, Plan], made: JobPlan) -> PlannedJob:
+    def _kept(
+        self, plans: Mapping[str, Plan], made: JobPlan, boards: Mapping[str, BoardPlan] = NO_BOARDS
+    ) -> PlannedJob:
         """The one `PlannedJob` of these plans."""
         with self._lock:
-            found = next((one for one in self._plans if one.plans == plans), None)
-            found = found or PlannedJob(self, plans, made)
+            found = next((one for one in self._plans if one.plans == plans and one.boards == boards), None)
+            found = found or PlannedJob(self, plans, made, boards)
             self._plans[:] = [found, *(one for one in self._plans if one is not found)][:PLANS_KEPT]
         return found
 
@@ -287,12 +282,13 @@ class PlannedJob:
     """A worked job with its sheet plans, and all that hangs on them.
 
     `plans` are by material key. `made` holds those of materials that still have parts, with the
-    problems they solve and what to buy.
+    problems they solve and what to buy. `boards` are the board plans it was given.
     """
 
     worked: WorkedJob
     plans: Mapping[str, Plan]
     made: JobPlan
+    boards: Mapping[str, BoardPlan] = field(default_factory=dict)
 
     @property
     def project(self) -> Project:
@@ -301,7 +297,17 @@ class PlannedJob:
     @cached_property
     def plan_name(self) -> str:
         """The short name of exactly these plans, printed beside the job's revision."""
-        return plan_name(self.plans)
+        return plan_name(self.plans, self.board_plans)
+
+    @cached_property
+    def board_plans(self) -> Mapping[str, BoardPlan]:
+        """The plan of each material that is bought as boards: the one given, as far as it can stay."""
+        return {
+            material: keep_boards(problem, self.boards[material])
+            if material in self.boards
+            else self.worked.board_plans[material]
+            for material, problem in self.worked.board_problems.items()
+        }
 
     @property
     def purchases(self) -> tuple[Purchase, ...]:
@@ -311,7 +317,11 @@ class PlannedJob:
     @property
     def board_purchases(self) -> tuple[BoardPurchase, ...]:
         """The boards to buy by the board foot, how sure that is, and those at hand that are used."""
-        return self.worked.boards_to_buy()
+        return self.boards_to_buy()
+
+    def boards_to_buy(self, lots: int = BOARD_LOTS, seed: int = 0) -> tuple[BoardPurchase, ...]:
+        """The same by so many drawn lots of each grade."""
+        return boards_to_buy(self.project, self.worked.board_problems, self.board_plans, lots, seed)
 
     def purchases_left(self, begun: Collection[tuple[str, int]]) -> tuple[Purchase, ...]:
         """The same where some sheets are `begun`, by material and number, and so are there already."""
@@ -320,7 +330,7 @@ class PlannedJob:
     @cached_property
     def work(self) -> Work:
         """Every operation that makes the job."""
-        return work(self.project, self.plans, self.worked.joinings, self.worked.board_plans)
+        return work(self.project, self.plans, self.worked.joinings, self.board_plans)
 
     @cached_property
     def ordered(self) -> WorkOrder:
@@ -352,7 +362,7 @@ class PlannedJob:
         return self.told if pace == Pace() else self._told(pace)
 
     def _told(self, pace: Pace) -> tuple[BatchText, ...]:
-        telling = BatchWriter(self.project, pace, self.worked.joinings, self.worked.board_plans)
+        telling = BatchWriter(self.project, pace, self.worked.joinings, self.board_plans)
         return tuple(telling.batch_text(batch) for batch in self.ordered.batches)
 
     @cached_property
@@ -363,13 +373,13 @@ class PlannedJob:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """Everything there is to say of the job and its plans, each thing once."""
-        return tuple(_once((*self.worked.all_findings, *self.doubts, *self._of_plans())))
+        return tuple(each_once((*self.worked.all_findings, *self.doubts, *self._of_plans())))
 
     @property
     def ended_early(self) -> tuple[Finding, ...]:
         """Why the search for these plans did not come to its own end, and what to do."""
         said = (finding for plan in self.made.plans.values() for finding in plan.findings)
-        return tuple(_once(finding for finding in said if finding.code in ENDED_EARLY))
+        return tuple(each_once(finding for finding in said if finding.code in ENDED_EARLY))
 
     def _of_plans(self) -> Iterator[Finding]:
         for material, plan in self.made.plans.items():
@@ -388,13 +398,3 @@ def open_job(text: str) -> WorkedJob:
         return WorkedJob(text, job, draw_up(job))
     except JobError as refused:
         return WorkedJob(text, job, None, refused.findings)
-
-
-def _once(findings: Iterable[Finding]) -> Iterator[Finding]:
-    """Each finding the first time it is met; a later one may lack its line."""
-    seen: set[tuple[str, str, str]] = set()
-    for finding in findings:
-        key = (finding.code, finding.place, finding.text)
-        if key not in seen:
-            seen.add(key)
-            yield finding

@@ -72,7 +72,7 @@ def packet_of(
         weight=worked.weight,
         purchases=planned.purchases_left(made.begun(planned.made.plans)),
         hardware=worked.hardware,
-        boards=worked.board_plans,
+        boards=planned.board_plans,
         board_purchases=planned.board_purchases,
         work=planned.work,
         ordered=planned.ordered,
@@ -169,7 +169,7 @@ def write_planned(
 def board_statements(planned: PlannedJob) -> Iterator[str]:
     """How much of each solid wood to buy, how many boards its plan takes and what is proved, a line each."""
     for wood in planned.board_purchases:
-        proof = board_plan_proof(planned.worked.board_plans[wood.material])
+        proof = board_plan_proof(planned.board_plans[wood.material])
         yield f"{wood.name}: {what_to_buy(planned.project, wood)} {proof}"
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from ...boards.board_plan import BoardPlan
 from ...casework.parts.part import MADE_TO_THE_BOX, Role
 from ...casework.project import Project
 from ...errors import JobError, LengthError
@@ -36,12 +37,14 @@ from .harm_words import both_mixed_up, left_out_of_nothing, plain_and_alike, rea
 
 @dataclass(frozen=True)
 class RepairTask:
-    """A job part way through its sheet `plans`: the keys of the cuts `done`, and the `facts`."""
+    """A job part way through its sheet `plans`: the keys of the cuts `done`, and the `facts`; `boards` are
+    its board plans."""
 
     project: Project
     plans: Mapping[str, Plan]
     done: Collection[str]
     facts: Facts
+    boards: Mapping[str, BoardPlan] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -135,7 +138,7 @@ def repair_task(planned: PlannedJob, told: Mishap, made: MadeAlready = NOTHING_M
         },
         assembled=frozenset(told.glued),
     )
-    return RepairTask(project, plans, done, facts.spoil(spoiled).without(told.lost))
+    return RepairTask(project, plans, done, facts.spoil(spoiled).without(told.lost), planned.board_plans)
 
 
 def parts_of_boards(project: Project, marks: Iterable[str]) -> Iterator[Finding]:

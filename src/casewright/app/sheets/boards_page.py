@@ -24,7 +24,7 @@ def boards_view(planned: PlannedJob) -> tuple[SheetsView, ...]:
     project = planned.project
     shown = []
     for wood in planned.board_purchases:
-        plan = planned.worked.board_plans[wood.material]
+        plan = planned.board_plans[wood.material]
         pictures = []
         for one in plan.boards:
             placed = _placed(one, project.rule)

@@ -38,7 +38,7 @@ def plan_words(planned: PlannedJob) -> str:
         rack = f"Not used: {', '.join(unused)}.\n" if unused else ""
         said.append(f"{name}\n{rack}{plan_text(replace(plan, findings=here), write, job.money)}")
     for wood in planned.board_purchases:
-        key, boards = wood.material, planned.worked.board_plans[wood.material]
+        key, boards = wood.material, planned.board_plans[wood.material]
         bought = what_to_buy(project, wood)
         told = (bought, board_plan_proof(boards), typical_words(project, key, boards))
         lines = (wood.name, *filter(None, told), *board_plan_lines(project, key, boards))

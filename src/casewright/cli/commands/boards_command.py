@@ -6,6 +6,8 @@ import argparse
 
 from ...app.jobs.worked_job import open_job
 from ...app.sheets.board_buying import wood_to_buy_json, wood_to_buy_lines
+from ...app.sheets.boards_of_record import with_boards_of_record
+from ...app.sheets.plan_keeping import FileShelf, NoShelf
 from ...errors import CasewrightError
 from ..job_input import read_job_text
 from ..printing import print_json, reporter
@@ -20,7 +22,8 @@ def run(arguments: argparse.Namespace) -> int:
     project, tell = worked.needed_sound(), reporter(arguments)
     if tell and worked.board_problems:
         tell(f"drawing {arguments.lots} lots of boards")
-    found = worked.boards_to_buy(arguments.lots, arguments.seed)
+    shelf = NoShelf() if arguments.job == "-" else FileShelf.beside(arguments.job)
+    found = with_boards_of_record(worked, shelf).boards_to_buy(arguments.lots, arguments.seed)
     if arguments.json:
         print_json([wood_to_buy_json(one) for one in found])
     elif not found:

@@ -134,7 +134,7 @@ def board_step_words(project: Project, plan: BoardPlan, operation: Operation) ->
     named = board_of_step(operation.key)
     if named is None:
         return
-    one = plan.boards[named[1] - 1]
+    one = plan.numbered(named[1])
     if operation.kind is OperationKind.ROUGH_CROSSCUT:
         first = one.lengths[0]
         yield f"{board_title(one)}: left end off at {_text(project, first.x)}; then"

@@ -1,6 +1,7 @@
 """Judges a board plan cut by cut, from the boards, parts and allowances alone.
 
-Written from what happens at the bench and apart from the planner: it takes no widths, gaps or sizes from it.
+Written from what happens at the bench and apart from the search for plans: it takes no widths, gaps or sizes
+from it. A plan that is read back stands for a job while nothing is wrong with it here.
 """
 
 from __future__ import annotations
@@ -9,9 +10,9 @@ from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction as F
 
-from casewright.boards.board_plan import BoardLength, BoardPlan, CutBoard
-from casewright.boards.board_problem import BoardProblem
-from casewright.shop.rough_boards import RoughBoard
+from ..shop.rough_boards import RoughBoard
+from .board_plan import BoardLength, BoardPlan, CutBoard
+from .board_problem import BoardProblem
 
 
 def board_faults(problem: BoardProblem, plan: BoardPlan) -> list[str]:
@@ -37,6 +38,8 @@ def _faults(problem: BoardProblem, plan: BoardPlan) -> Iterator[str]:
             yield f"{name} is cut {times} times"
     if {*made} | {*plan.unplaced} != {*wanted} or {*made} & {*plan.unplaced}:
         yield "a part is neither cut nor said to be missing"
+    if len({one.number for one in plan.boards}) < len(plan.boards):
+        yield "two boards have one number"
     used = Counter(one.board.name for one in plan.boards if not one.to_buy)
     for one in plan.boards:
         if one.to_buy and one.board != problem.bought:
@@ -52,6 +55,8 @@ def _on_board(problem: BoardProblem, one: CutBoard) -> Iterator[str]:
     for length in one.lengths:
         if length.x < free:
             yield f"the length at {length.x} overlaps what is cut before it"
+        if length.length < problem.shortest:
+            yield f"the length at {length.x} is shorter than jointer and planer hold"
         free = length.x + length.length + kerf
         yield from _in_length(problem, board, length)
     if free - kerf > board.length - milling.end_trim:
