@@ -10,10 +10,13 @@ from pathlib import Path
 import pytest
 
 from board_lists import USUAL, doors_from, rough_boards
+from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import open_job
+from casewright.app.sheets.kept_plans import StoreShelf
 from casewright.app.sheets.plan_file import plan_record_of
 from casewright.app.sheets.plan_keeping import Choice, FileShelf, PlanOutdated, SearchEffort, plan_on_record
-from casewright.boards.board_faults import board_faults
+from casewright.app.shop.shop_floor import hand_out, read_record
+from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.board_plan import BoardPlan
 from casewright.boards.board_problem import BoardProblem
 from casewright.boards.keep_boards import keep_boards, renumber_boards
@@ -69,7 +72,7 @@ def test_it_is_the_kept_plan_that_is_read_not_one_worked_out_again(tmp_path: Pat
     problem = worked.board_problems["maple"]
     (first, *others) = worked.board_plans["maple"].boards
     other = replace(worked.board_plans["maple"], boards=(replace(first, number=5), *others))
-    assert not board_faults(problem, other)
+    assert not board_plan_faults(problem, other)
     sheets = worked.planned(0.2)
     shelf_of(tmp_path).keep(worked.with_plan(sheets.plans, boards={"maple": other}), first=True)
     found, news = kept(f"{LOFT}\n# a remark\n", tmp_path)
@@ -84,7 +87,7 @@ def test_where_the_parts_change_the_maker_is_asked(tmp_path: Path) -> None:
     assert any("of hard maple no longer come out of the rough size" in line for line in asked.value.changes)
     carried, news = kept(wider, tmp_path, Choice.KEEP)
     problem = open_job(wider).board_problems["maple"]
-    assert not board_faults(problem, carried) and not carried.unplaced
+    assert not board_plan_faults(problem, carried) and not carried.unplaced
     stiles = [mark for mark in first.board_of if "ST" in mark]
     assert all(carried.board_of[mark] == first.board_of[mark] for mark in stiles)
     assert any("hard maple: cut otherwise or new, so print again: board" in line for line in news)
@@ -145,7 +148,7 @@ def test_a_plan_carried_over_keeps_its_boards_and_gives_every_part(seed: int) ->
     )
     now = replace(problem, parts=(*longer[4:], replace(longer[0], name="new")))
     carried = keep_boards(now, plan)
-    assert not board_faults(now, carried) and not carried.unplaced
+    assert not board_plan_faults(now, carried) and not carried.unplaced
     same = {part.name for at, part in enumerate(problem.parts) if at >= 4 and at % 7}
     assert all(carried.board_of[name] == plan.board_of[name] for name in same)
 
@@ -159,3 +162,25 @@ def test_boards_cut_otherwise_than_handed_out_have_numbers_of_their_own() -> Non
         assert one.number not in was or replace(was[one.number], number=0) == replace(one, number=0)
     assert renumber_boards(first, [first, numbered]) == first
     assert len({one.number for one in numbered.boards}) == len(numbered.boards)
+
+
+def test_the_shop_works_by_the_boards_that_were_handed_out(tmp_path: Path) -> None:
+    """Not by those that a search would come to later: a tick names a board by its number."""
+    saved = KeptJobs.open(tmp_path / "shop.sqlite3")
+    work = saved.start(LOFT)
+    planned = work.worked.planned(0.2)
+    (first, *others) = planned.board_plans["maple"].boards
+    other = replace(planned.board_plans["maple"], boards=(replace(first, number=7), *others))
+    hand_out(saved.file, work.id, 1, planned.plans, "issue-1", saved.clock(), {"maple": other})
+    floor = read_record(saved.file, work.id).floor
+    assert floor is not None
+    numbered = floor.board_plans["maple"]
+    assert [one.lengths for one in numbered.boards] == [one.lengths for one in other.boards]
+    assert any(key.startswith("maple board") for key in floor.work.by_key)
+    assert StoreShelf(saved, work.id).read().boards == {"maple": numbered}  # type: ignore[union-attr]
+    fewer = replace(other, boards=(replace(first, lengths=first.lengths[:1]), *others))
+    hand_out(saved.file, work.id, 1, planned.plans, "issue-2", saved.clock(), {"maple": fewer})
+    record = StoreShelf(saved, work.id).read()
+    assert record is not None
+    used = {one.number for one in numbered.boards}
+    assert record.boards["maple"].boards[0].number not in used

@@ -7,6 +7,7 @@ import re
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -15,6 +16,7 @@ from casewright.app.papers.packet_files import board_statements, packet_of
 from casewright.app.sheets.boards_page import boards_view
 from casewright.app.sheets.plan_file import plan_json
 from casewright.app.sheets.plan_text import plan_words
+from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.buying_odds import buying_odds
 from casewright.boards.plan_boards import lone_misfits, plan_boards
 from casewright.cli.main import main
@@ -27,7 +29,6 @@ from casewright.packet.shop_packet import packet_data
 from casewright.shop.lumber import GRADES, GradeName
 from casewright.workshop.operations import Machine, Operation, OperationKind
 from loft_job import LOFT
-from casewright.boards.board_faults import board_faults
 
 
 @cache
@@ -43,7 +44,7 @@ def test_the_judge_finds_nothing_wrong_and_no_sheet_is_asked_for_maple() -> None
     worked = loft().worked
     assert list(worked.problems) == ["ply"] and list(loft().board_plans) == ["maple"]
     problem, plan = worked.board_problems["maple"], worked.board_plans["maple"]
-    assert not board_faults(problem, plan) and not plan.unplaced
+    assert not board_plan_faults(problem, plan) and not plan.unplaced
     frames = {part.mark for part in loft().project if part.material == "maple"}
     assert set(plan.board_of) == frames and frames
 
@@ -80,8 +81,7 @@ def test_strips_are_ripped_from_the_jointed_edge_outwards() -> None:
     before: tuple[object, ...] = ()
     places = [order.index(one.key) for one in of_kind(OperationKind.ROUGH_RIP)]
     strips = [
-        (board.number, length.x, strip.y)
-        for board, length, strip in loft().board_plans["maple"].strips()
+        (board.number, length.x, strip.y) for board, length, strip in loft().board_plans["maple"].strips()
     ]
     for at, (place, strip) in enumerate(zip(places, strips, strict=True)):
         if before and before[:2] == strip[:2]:
@@ -136,14 +136,14 @@ def test_command_plan_yard_page_and_sheets_page_name_the_same_board_feet_and_odd
     )
     assert said is not None
     planned = open_job(text).planned(0.2)
-    yard = packet_data(packet_of(planned, leaves=Leaves((Moment.YARD,))))["buying"]
-    (line,) = [one for one in yard["lines"] if one["name"] == "hard maple"]  # type: ignore[index,union-attr]
+    yard: Any = packet_data(packet_of(planned, leaves=Leaves((Moment.YARD,))))["buying"]
+    (line,) = [one for one in yard["lines"] if one["name"] == "hard maple"]
     assert line["count"] == said[1] and line["note"].startswith(said[2])
     (view,) = boards_view(planned)
     assert view.buy == first and first in plan_words(planned)
     assert any(first in one for one in board_statements(planned))
-    front = packet_data(packet_of(planned, leaves=Leaves((Moment.FRONT,))))["figures"]
-    assert {"value": said[1], "caption": "boards to buy"} in front  # type: ignore[operator]
+    front: Any = packet_data(packet_of(planned, leaves=Leaves((Moment.FRONT,))))["figures"]
+    assert {"value": said[1], "caption": "boards to buy"} in front
 
 
 def test_nothing_is_bought_where_the_plan_takes_all_from_boards_at_hand() -> None:
@@ -242,6 +242,6 @@ def test_a_job_without_boards_says_how_to_have_them(
 def test_in_millimetres_what_is_cut_off_is_marked_in_whole_ones_too() -> None:
     worked = open_job(in_other_unit(LOFT, Unit.MM).text)
     problem, plan = worked.board_problems["maple"], worked.board_plans["maple"]
-    assert not board_faults(problem, plan) and not plan.unplaced
+    assert not board_plan_faults(problem, plan) and not plan.unplaced
     for size in (problem.kerf, problem.milling.end_trim, problem.milling.first_edge):
         assert size > 0 and (size / MM / 2).denominator == 1

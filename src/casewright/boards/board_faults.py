@@ -15,7 +15,7 @@ from .board_plan import BoardLength, BoardPlan, CutBoard
 from .board_problem import BoardProblem
 
 
-def board_faults(problem: BoardProblem, plan: BoardPlan) -> list[str]:
+def board_plan_faults(problem: BoardProblem, plan: BoardPlan) -> list[str]:
     """Everything wrong with a plan; empty for one that can be cut as it says."""
     return list(_faults(problem, plan))
 

@@ -116,7 +116,7 @@ class BoardPlan:
                     yield one, length, strip
 
 
-def renumbered(plan: BoardPlan, numbers: Sequence[int]) -> BoardPlan:
+def boards_renumbered(plan: BoardPlan, numbers: Sequence[int]) -> BoardPlan:
     """The plan with these numbers on its boards, in their order."""
     boards = (replace(one, number=number) for one, number in zip(plan.boards, numbers, strict=True))
     return replace(plan, boards=tuple(boards))

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from .board_faults import board_faults
-from .board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard, renumbered
+from .board_faults import board_plan_faults
+from .board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard, boards_renumbered
 from .board_problem import BoardPart, BoardProblem
 from .plan_boards import plan_boards
 
@@ -16,7 +16,7 @@ def keep_boards(problem: BoardProblem, plan: BoardPlan) -> BoardPlan:
     """The plan itself where nothing is wrong with it for this problem, else the plan with each board as it
     was where its parts are still wanted; what is left of the parts is cut from other boards, numbered after
     those. What was proved of the plan is not proved of such a one."""
-    if not board_faults(problem, plan):
+    if not board_plan_faults(problem, plan):
         return plan
     wanted = {part.name: part for part in problem.parts}
     kept = [one for board in plan.boards if (one := _still_cut(problem, board, wanted)) is not None]
@@ -32,7 +32,7 @@ def keep_boards(problem: BoardProblem, plan: BoardPlan) -> BoardPlan:
     more = [replace(one, number=highest + at) for at, one in enumerate(new.boards, 1)]
     carried = BoardPlan((*kept, *more), Fraction(0), 0, new.unplaced)
     # A plan that cannot be mended so is made anew: nothing wrong is ever handed to a saw.
-    return plan_boards(problem) if board_faults(problem, carried) else carried
+    return plan_boards(problem) if board_plan_faults(problem, carried) else carried
 
 
 def renumber_boards(plan: BoardPlan, earlier: list[BoardPlan]) -> BoardPlan:
@@ -49,7 +49,7 @@ def renumber_boards(plan: BoardPlan, earlier: list[BoardPlan]) -> BoardPlan:
             number, unused = unused, unused + 1
         taken.add(number)
         numbers.append(number)
-    return renumbered(plan, numbers)
+    return boards_renumbered(plan, numbers)
 
 
 def _same_cuts(one: CutBoard, other: CutBoard) -> bool:

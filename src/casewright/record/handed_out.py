@@ -21,10 +21,7 @@ from ..errors import RecordError
 from ..findings import Finding
 from ..planner.begun import same_cuts
 from ..planner.plan import Plan, SheetPlan, renumbered
-from .board_rows import boards_from_plain, boards_to_plain
-
-LONGEST_NUMBER = 2_000
-"""Characters of a number; one that a plan holds has far fewer."""
+from .board_rows import LONGEST_NUMBER, boards_from_plain, boards_to_plain
 
 
 @dataclass(frozen=True)

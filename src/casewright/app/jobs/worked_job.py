@@ -30,7 +30,7 @@ from ...casework.parts.cut_alike import PartGroup, cut_alike, within_case
 from ...casework.parts.weights import weight_of
 from ...casework.project import Project, draw_up
 from ...errors import JobError
-from ...findings import Finding, Weight, each_once, refusals
+from ...findings import Finding, Weight, refusals, said_once
 from ...jobfile.read.locate import located
 from ...jobfile.read.read_job import read_job
 from ...planner.begun import Begun
@@ -373,13 +373,13 @@ class PlannedJob:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """Everything there is to say of the job and its plans, each thing once."""
-        return tuple(each_once((*self.worked.all_findings, *self.doubts, *self._of_plans())))
+        return tuple(said_once((*self.worked.all_findings, *self.doubts, *self._of_plans())))
 
     @property
     def ended_early(self) -> tuple[Finding, ...]:
         """Why the search for these plans did not come to its own end, and what to do."""
         said = (finding for plan in self.made.plans.values() for finding in plan.findings)
-        return tuple(each_once(finding for finding in said if finding.code in ENDED_EARLY))
+        return tuple(said_once(finding for finding in said if finding.code in ENDED_EARLY))
 
     def _of_plans(self) -> Iterator[Finding]:
         for material, plan in self.made.plans.items():

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from ...boards.board_faults import board_faults
+from ...boards.board_faults import board_plan_faults
 from ...boards.board_plan import BoardPlan
 from ...boards.board_problem import BoardProblem
 from ...casework.project import Project
@@ -48,7 +48,7 @@ def no_worse_boards(
         old = before.get(material)
         return (
             old is not None
-            and not board_faults(problems[material], old)
+            and not board_plan_faults(problems[material], old)
             and _cost(old) <= _cost(new[material])
         )
 
@@ -84,7 +84,7 @@ def _differences(name: str, problem: BoardProblem, plan: BoardPlan) -> Iterator[
     unused = [board.name for board in problem.at_hand if board not in [one.board for one in plan.boards]]
     if unused and (plan.to_buy or plan.unplaced):
         yield f"The plan of {name} has boards to buy, and does not use those at hand: {named_marks(unused)}."
-    elif not (new or gone or small) and (board_faults(problem, plan) or plan.unplaced):
+    elif not (new or gone or small) and (board_plan_faults(problem, plan) or plan.unplaced):
         yield f"The boards, allowances or saws for {name} are not those of the plan."
 
 
