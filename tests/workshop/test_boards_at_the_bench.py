@@ -56,7 +56,7 @@ def test_rough_sizes_are_marked_no_finer_than_an_eighth() -> None:
 
 
 def test_each_step_waits_for_the_one_before() -> None:
-    """Crosscut, joint, rip, plane, rip to width, cut to length; what is cut to size waits for the dry fit."""
+    """As makers do it, an edge jointed again once planed; what is cut to size waits for the dry fit."""
     work = loft().work
     order = [one.key for one in loft().ordered.operations]
     for mark in loft().board_plans["maple"].board_of:
@@ -67,11 +67,12 @@ def test_each_step_waits_for_the_one_before() -> None:
             OperationKind.JOINT,
             OperationKind.ROUGH_RIP,
             OperationKind.PLANE,
+            OperationKind.EDGE_AGAIN,
             OperationKind.RIP,
             OperationKind.CROSSCUT,
         ], mark
         length, width, thick = loft().project.dimensions(loft().project.parts[mark])
-        assert (mine[-1].makes, mine[-2].makes, mine[-3].makes) == (length, width, thick)
+        assert (mine[-1].makes, mine[-2].makes, mine[-4].makes) == (length, width, thick)
         fit = order.index(f"{loft().project.parts[mark].case} dry fit")
         assert order.index(mine[-2].key) > fit
 
@@ -104,6 +105,9 @@ def test_the_words_name_every_part_and_what_holds_at_each_machine() -> None:
         assert any(word in caution.text for caution in told[title].cautions), title
     # What goes over the jointer are the lengths, which one maker carries, not the board.
     assert not any("helper" in caution.text for caution in told["Joint a face and an edge"].cautions)
+    edges = told["Joint an edge of each strip again"]
+    assert any("near edge down" in line for line in edges.setting)
+    assert any("jointer" in caution.text for caution in edges.cautions)
     rip = told['Rip to rough width, 1 3/4"']
     named = " ".join(step.hold for step in rip.steps)
     assert all(mark in named for mark in loft().board_plans["maple"].board_of)

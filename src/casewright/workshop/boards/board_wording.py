@@ -29,6 +29,11 @@ HOW: Mapping[OperationKind, str] = {
         "Jointed face down, thin passes, every strip at each setting of the planer. Once flat, turn the "
         "strips over for the last passes, so that both faces lose alike."
     ),
+    OperationKind.EDGE_AGAIN: (
+        "Wood moves once it is ripped, and a strip's near edge may be as the saw left it. Best face on the "
+        "fence, near edge down, and no more off than makes it straight and square: this edge goes against "
+        "the saw's fence next."
+    ),
 }
 """Common practice, no source."""
 
@@ -36,6 +41,7 @@ TITLES: Mapping[OperationKind, str] = {
     OperationKind.ROUGH_CROSSCUT: "Crosscut boards to rough length",
     OperationKind.JOINT: "Joint a face and an edge",
     OperationKind.PLANE: "Plane to thickness",
+    OperationKind.EDGE_AGAIN: "Joint an edge of each strip again",
 }
 
 
@@ -126,7 +132,7 @@ def _would_do(project: Project, milling: Milling, one: CutBoard) -> str:
 
 def board_step_words(project: Project, plan: BoardPlan, operation: Operation) -> Iterator[str]:
     """What one step on a board does, beyond what holds for its whole batch."""
-    if operation.kind is OperationKind.PLANE:
+    if operation.kind in (OperationKind.PLANE, OperationKind.EDGE_AGAIN):
         strips = [_text(project, strip.width) for _, _, strip in plan.strips()]
         widths = ", ".join(f"{strips.count(one)} of {one}" for one in dict.fromkeys(strips))
         yield f"{len(strips)} strips, rough width: {widths}."
