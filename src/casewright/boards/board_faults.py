@@ -46,10 +46,11 @@ def _faults(problem: BoardProblem, plan: BoardPlan) -> Iterator[str]:
             yield f"board {one.number} cannot be bought"
         if not one.to_buy and (one.board not in problem.at_hand or used[one.board.name] > 1):
             yield f"board {one.number} is not at hand, or used twice"
-        yield from (f"board {one.number}: {fault}" for fault in _on_board(problem, one))
+        yield from (f"board {one.number}: {fault}" for fault in faults_on_board(problem, one))
 
 
-def _on_board(problem: BoardProblem, one: CutBoard) -> Iterator[str]:
+def faults_on_board(problem: BoardProblem, one: CutBoard) -> Iterator[str]:
+    """What is wrong with the cuts of one board."""
     milling, board, kerf = problem.milling, one.board, problem.kerf
     free = milling.end_trim
     for length in one.lengths:

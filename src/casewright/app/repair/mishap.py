@@ -28,6 +28,7 @@ from ...repair.facts import (
     with_harms,
 )
 from ...repair.recorded_facts import cuts_to_free, features_cut
+from ...workshop.boards.part_again import again_from_boards
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
 from ..sheets.made_already import NOTHING_MADE, MadeAlready
@@ -111,7 +112,7 @@ def repair_task(planned: PlannedJob, told: Mishap, made: MadeAlready = NOTHING_M
     }
     done |= keys & made.steps
     lost_parts = [name for name in told.lost if name in project.parts]
-    faults += parts_of_boards(project, (*spoiled, *lost_parts))
+    faults += parts_of_boards(project, planned.board_plans, (*spoiled, *lost_parts))
     if faults:
         raise JobError(tuple(faults))
     built_in = [part.mark for part in project if part.case in told.glued and part.role not in PUT_IN_LATER]
@@ -141,17 +142,17 @@ def repair_task(planned: PlannedJob, told: Mishap, made: MadeAlready = NOTHING_M
     return RepairTask(project, plans, done, facts.spoil(spoiled).without(told.lost), planned.board_plans)
 
 
-def parts_of_boards(project: Project, marks: Iterable[str]) -> Iterator[Finding]:
-    """A finding for each of these parts that is cut from rough boards: the search knows only sheets."""
+def parts_of_boards(
+    project: Project, boards: Mapping[str, BoardPlan], marks: Iterable[str]
+) -> Iterator[Finding]:
+    """A finding for each of these parts that is cut from rough boards: the search for ways knows only sheets,
+    and says where another comes from."""
     for mark in marks:
         part = project.parts.get(mark)
         if part is not None and is_of_boards(project, part):
             name = project.job.sheets[part.material].name
-            text = f"it is cut from boards of {name}, and putting right finds wood only on sheets."
-            fix = (
-                "Mill another from what is left of your boards, or from a new one, in the same rough size "
-                "and by the same steps."
-            )
+            text = f"it is cut from boards of {name}: nothing else of the job need change for another one."
+            fix = again_from_boards(project, part, boards[part.material])
             yield Finding("part-of-boards", mark, text, fix)
 
 

@@ -9,6 +9,7 @@ from fractions import Fraction
 from ...boards.buying_odds import MOST_BOARDS, SURE
 from ...casework.project import Project
 from ...lengths.quantities import with_cents
+from ...shop.rough_boards import BoughtAsBoards
 from .board_purchases import BoardPurchase
 from .board_wording import feet_words, quarters_words
 
@@ -61,3 +62,8 @@ def _why_none(project: Project, wood: BoardPurchase) -> str:
 def _grade_words(project: Project, wood: BoardPurchase) -> str:
     """`4/4 FAS`."""
     return f"{quarters_words(project, wood.rough)} {wood.grade}"
+
+
+def what_is_bought(project: Project, boards: BoughtAsBoards) -> str:
+    """The same of a material as the job has it."""
+    return f"{quarters_words(project, boards.rough)} {boards.grade.name.value}"
