@@ -53,9 +53,9 @@ def test_a_clear_end_is_found_and_a_board_that_is_full_is_not() -> None:
 def test_the_smallest_board_is_of_the_grade_and_holds_the_part() -> None:
     problem = doors_from((), doors=1)
     small = smallest_board(problem, GRADES[GradeName.FAS], BoardPart("one", F(20), F(2)), F(1))
-    assert small == (96, 6, 4)
+    assert small == (F(96), F(6), 4)
     long = smallest_board(problem, GRADES[GradeName.FAS], BoardPart("one", F(100), F(8)), F(1))
-    assert long == (103, F(8) + F(3, 8), 6)
+    assert long == (F(103), F(8) + F(3, 8), 6)
     clear = RoughBoard("", long[0], (long[1],), F(1))
     one = BoardPart("one", F(100), F(8))
     assert plan_boards(replace(problem, parts=(one,), at_hand=(clear,), bought=None)).boards
