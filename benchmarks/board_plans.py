@@ -12,7 +12,7 @@ from casewright.boards.buying_odds import LotNeeds, buying_odds, lot_needs, lot_
 from casewright.boards.plan_boards import plan_boards
 from casewright.shop.lumber import GRADES, GradeName
 from casewright.shop.rough_boards import RoughBoard
-from oracles.board_by_board import board_faults
+from casewright.boards.board_faults import board_plan_faults
 
 TITLE = "Boards: plans and buying"
 LOTS = 1000
@@ -38,7 +38,7 @@ def _plans(quick: bool) -> list[str]:
         start = time.process_time()
         plan = plan_boards(problem)
         took = time.process_time() - start
-        faults = len(board_faults(problem, plan)) + len(plan.unplaced)
+        faults = len(board_plan_faults(problem, plan)) + len(plan.unplaced)
         lines.append(
             f"| {name} | {len(problem.parts)} | {len(plan.boards)} | {float(plan.feet_to_buy):.1f} "
             f"| {float(plan.bound):.1f} | {float(plan.feet_used):.1f} | {100 * float(plan.gap):.0f} "
@@ -48,7 +48,7 @@ def _plans(quick: bool) -> list[str]:
 
 
 def _lots(number: int) -> list[str]:
-    """What is bought by the advice from 60 lots, in other lots: where it is not enough, board after board is
+    """What is bought by the advice from as many lots as are drawn by default, in other lots: where it is not enough, board after board is
     bought until it is. Beside it the least that would have done in each lot, as far as was found."""
     head = (
         "| grade | sure | buy, bf | enough in % of lots | bought, mean bf | least found, mean bf | more, % |"

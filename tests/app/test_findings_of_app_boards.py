@@ -38,6 +38,12 @@ def test_every_finding_is_provoked(row: Row) -> None:
     check(row)
 
 
+def test_another_part_is_milled_from_what_the_boards_leave_or_from_a_small_board() -> None:
+    (rail,) = told(lambda: repair_task(loft(), Mishap(spoiled=["B1-RA1"])))
+    assert "from what is left beside the strips of Board" in rail.fix
+    assert "from a 4/4 FAS board to buy, clear, at least 96" in rail.fix and "(4 bf, $38.00)" in rail.fix
+
+
 def test_a_way_for_a_part_of_a_sheet_leaves_the_boards_alone() -> None:
     found = look(repair_task(loft(), Mishap(spoiled=["B1-L"])))
     assert found.lines and not any("maple" in line.what for line in found.lines)

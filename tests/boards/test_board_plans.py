@@ -9,11 +9,11 @@ from fractions import Fraction as F
 import pytest
 
 from board_lists import USUAL, any_list, doors_from, rough_boards
+from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard
 from casewright.boards.board_problem import BoardPart, BoardProblem
 from casewright.boards.plan_boards import BoardEffort, lone_misfits, plan_boards
 from casewright.shop.rough_boards import BoardDefect, Milling, RoughBoard
-from oracles.board_by_board import board_faults
 
 QUICK = BoardEffort(rounds=3)
 
@@ -24,7 +24,7 @@ def test_the_judge_finds_nothing_wrong(seed: int) -> None:
     milling = Milling(F(seed % 3, 2), F(1, 2), F(1, 4), F(seed % 2, 8))
     problem = BoardProblem(any_list(seed, 20), rough_boards(seed, 6), bought, F(1, 8), milling)
     plan = plan_boards(problem, QUICK)
-    assert not board_faults(problem, plan)
+    assert not board_plan_faults(problem, plan)
     assert plan.boards
     if bought is not None:
         assert {*plan.unplaced} <= {part.name for part in lone_misfits(problem)}
@@ -33,7 +33,7 @@ def test_the_judge_finds_nothing_wrong(seed: int) -> None:
 def test_a_doors_parts_are_all_cut_and_the_bound_holds() -> None:
     problem = doors_from(rough_boards(5, 9))
     plan = plan_boards(problem)
-    assert not plan.unplaced and not board_faults(problem, plan)
+    assert not plan.unplaced and not board_plan_faults(problem, plan)
     assert plan.bound <= (plan.feet_to_buy or plan.feet_used)
 
 
@@ -53,7 +53,7 @@ def test_a_defect_moves_parts_aside() -> None:
     board = RoughBoard("knotty", F(60), (F(4),), F(1), (knot,))
     problem = BoardProblem((BoardPart("A", F(30), F(3)),), (board,), None, F(1, 8))
     plan = plan_boards(problem, QUICK)
-    assert not board_faults(problem, plan) and not plan.unplaced
+    assert not board_plan_faults(problem, plan) and not plan.unplaced
     (one,) = plan.boards
     assert one.parts[0].x >= 22
 
@@ -64,7 +64,7 @@ def test_a_part_that_fits_no_board_is_named() -> None:
     )
     assert [part.name for part in lone_misfits(problem)] == ["long"]
     plan = plan_boards(problem, QUICK)
-    assert plan.unplaced == ("long",) and not board_faults(problem, plan)
+    assert plan.unplaced == ("long",) and not board_plan_faults(problem, plan)
 
 
 def test_parts_that_belong_together_come_from_one_board_where_they_fit() -> None:
@@ -111,5 +111,5 @@ def _strip(board: CutBoard, change: Callable[[BoardStrip], BoardStrip]) -> CutBo
 def test_the_judge_sees_a_plan_that_was_spoiled(spoil: Callable[[CutBoard], CutBoard], said: str) -> None:
     problem = doors_from(())
     plan = plan_boards(problem, QUICK)
-    assert not board_faults(problem, plan)
-    assert any(said in fault for fault in board_faults(problem, _first(plan, spoil)))
+    assert not board_plan_faults(problem, plan)
+    assert any(said in fault for fault in board_plan_faults(problem, _first(plan, spoil)))

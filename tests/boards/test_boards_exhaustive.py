@@ -15,11 +15,11 @@ from random import Random
 import pytest
 
 from board_lists import USUAL
+from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.board_problem import BoardPart, BoardProblem
 from casewright.boards.plan_boards import plan_boards
 from casewright.shop.rough_boards import Milling, RoughBoard
 from casewright.solver import Solver
-from oracles.board_by_board import board_faults
 
 KERF = F(1, 8)
 
@@ -76,7 +76,7 @@ def test_small_jobs_take_the_fewest_boards(seed: int) -> None:
     problem = BoardProblem(parts, (), board, KERF)
     plan = plan_boards(problem)
     fewest = fewest_boards(parts, board, problem.milling)
-    assert not board_faults(problem, plan)
+    assert not board_plan_faults(problem, plan)
     assert plan.bound_boards <= fewest
     assert len(plan.boards) == fewest
 
@@ -91,7 +91,7 @@ def test_boards_as_wide_as_the_parts_come_to_the_cutting_stock_optimum(seed: int
     board = RoughBoard("", F(96), (F(43, 8),), F(1))
     problem = BoardProblem(parts, (), board, KERF, milling)
     plan = plan_boards(problem)
-    assert not board_faults(problem, plan)
+    assert not board_plan_faults(problem, plan)
     assert len(plan.boards) == cutting_stock([part.length + 1 for part in parts], board.length - 2)
 
 

@@ -8,12 +8,12 @@ from itertools import islice
 import pytest
 
 from board_lists import USUAL, doors_from
+from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.buying_odds import BuyingOdds, LotNeeds, buying_odds, lot_needs, lot_of
 from casewright.boards.plan_boards import plan_boards
 from casewright.boards.random_lots import boards_of_grade
 from casewright.shop.lumber import GRADES, GradeName
 from casewright.shop.rough_boards import RoughBoard, feet_of
-from oracles.board_by_board import board_faults
 
 FAS = GRADES[GradeName.FAS]
 
@@ -43,7 +43,7 @@ def test_a_lot_needs_what_its_plan_uses_and_no_board_less_was_found() -> None:
     assert needs is not None and needs.without_last < needs.needed
     taken = next(n for n in range(31) if feet_of(lot[:n]) == needs.needed)
     with_all = plan_boards(doors_from(tuple(lot[:taken]), None, 3))
-    assert not with_all.unplaced and not board_faults(doors_from(tuple(lot[:taken]), None, 3), with_all)
+    assert not with_all.unplaced and not board_plan_faults(doors_from(tuple(lot[:taken]), None, 3), with_all)
 
 
 def test_the_odds_rise_with_what_is_bought_and_meet_what_is_asked() -> None:

@@ -15,6 +15,7 @@ import pytest
 
 from casewright.app.jobs.worked_job import PlannedJob, open_job
 from casewright.app.shop.step_list import steps_json
+from casewright.boards.board_faults import board_plan_faults
 from casewright.casework.project import Project, draw_up
 from casewright.findings import Finding
 from casewright.jobfile.write.write_job import write_job
@@ -22,7 +23,6 @@ from casewright.workshop.batch_wording import BatchWriter
 from casewright.workshop.operations import Guide, Machine, Operation, OperationKind, Setting, cut_key
 from casewright.workshop.order.batches import Batch
 from example_files import EXAMPLES
-from oracles.board_by_board import board_faults
 from oracles.cut_by_cut import OPPOSITE, ActedOut, Fault, act_out, stock_of
 from oracles.odd_shops import odd_job
 from oracles.printed_steps import misprints
@@ -90,7 +90,7 @@ def test_whoever_does_what_the_steps_say_has_every_part_at_its_size(name: str) -
     from_boards = {mark for plan in made.worked.board_plans.values() for mark in plan.board_of}
     assert set(done.parts) == set(made.project.parts) - from_boards
     for key, plan in made.worked.board_plans.items():
-        assert board_faults(made.worked.board_problems[key], plan) == []
+        assert board_plan_faults(made.worked.board_problems[key], plan) == []
     assert len(set(map(id, done.parts.values()))) == len(done.parts)
     assert not printed_wrong(name)
 

@@ -30,7 +30,7 @@ def packet_of(
         project=project,
         plans=plans,
         revision=revision,
-        plan=plan_name(plans),
+        plan=plan_name(plans, {}),
         findings=project.findings,
         groups=cut_alike(project),
         joinings=joined,

@@ -34,5 +34,5 @@ DIMENSIONS = tuple(dimension.value for dimension in CutDimension)
 LABEL_STOCKS = tuple(STOCKS)
 """What a label printer may hold."""
 
-BOARD_LOTS = 60
-"""How many lots of boards are drawn where nothing else is asked."""
+BOARD_LOTS = 40
+"""How many lots of boards are drawn where nothing else is asked. A job with 75 parts of boards takes 6 s."""

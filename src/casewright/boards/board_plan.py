@@ -6,8 +6,8 @@ its left end and its near edge; parts stand in their rough sizes.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
@@ -95,6 +95,10 @@ class BoardPlan:
         feet = self.feet_to_buy or self.feet_used
         return (feet - self.bound) / feet if feet else Fraction(0)
 
+    def numbered(self, number: int) -> CutBoard:
+        """The board of that number; KeyError where none has it."""
+        return {one.number: one for one in self.boards}[number]
+
     @cached_property
     def board_of(self) -> dict[str, int]:
         """The number of the board that each part comes from."""
@@ -105,3 +109,9 @@ class BoardPlan:
             for length in one.lengths:
                 for strip in length.strips:
                     yield one, length, strip
+
+
+def boards_renumbered(plan: BoardPlan, numbers: Sequence[int]) -> BoardPlan:
+    """The plan with these numbers on its boards, in their order."""
+    boards = (replace(one, number=number) for one, number in zip(plan.boards, numbers, strict=True))
+    return replace(plan, boards=tuple(boards))

@@ -42,10 +42,11 @@ class BoardProblem:
         return (*self.at_hand, *((self.bought,) if self.bought is not None else ()))
 
     def rough_length(self, part: BoardPart) -> Fraction:
-        return self._rounded(part.length + self.milling.over_length)
+        return self.up_to_mark(part.length + self.milling.over_length)
 
     def rough_width(self, part: BoardPart) -> Fraction:
-        return self._rounded(part.width + self.milling.over_width)
+        return self.up_to_mark(part.width + self.milling.over_width)
 
-    def _rounded(self, length: Fraction) -> Fraction:
+    def up_to_mark(self, length: Fraction) -> Fraction:
+        """The next mark up that a rough board is cut by."""
         return ceil(length / self.rough_mark) * self.rough_mark if self.rough_mark else length

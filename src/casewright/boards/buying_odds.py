@@ -9,13 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from itertools import islice
 from math import ceil
 
 from ..shop.lumber import LumberGrade, board_feet
 from ..shop.rough_boards import RoughBoard, feet_of
 from .board_problem import BoardProblem
-from .plan_boards import BoardEffort, all_can_be_cut, boards_in_turn
+from .plan_boards import PROBLEMS_KEPT, BoardEffort, all_can_be_cut, boards_in_turn
 from .random_lots import boards_of_grade
 
 SURE = Fraction(95, 100)
@@ -25,6 +26,11 @@ QUICK = BoardEffort(rounds=2)
 
 MOST_BOARDS = 100
 """In a lot; a job that takes more is told that it cannot be said."""
+
+
+FIRST_DRAWN = 12
+"""Boards of a lot that are drawn before it is asked whether they do; most jobs need no more, and to draw a
+hundred took half the time of a small one."""
 
 
 @dataclass(frozen=True)
@@ -62,13 +68,19 @@ class BuyingOdds:
         return max(int(without_last) + 1, self.least_board) if without_last >= 0 else 0
 
 
+def nothing_needed(lots: int) -> BuyingOdds:
+    """So many lots where the boards at hand are enough."""
+    return BuyingOdds(tuple(LotNeeds(Fraction(0), Fraction(-1)) for _ in range(lots)))
+
+
+@lru_cache(maxsize=PROBLEMS_KEPT)
 def buying_odds(
     problem: BoardProblem, grade: LumberGrade, lots: int, seed: int = 0, effort: BoardEffort = QUICK
 ) -> BuyingOdds:
     """What so many lots of this grade need beside the boards at hand. The problem says which board is
-    usual."""
+    usual. Remembered, as a job's pages, papers and commands all ask for it."""
     if problem.bought is None or all_can_be_cut(replace(problem, bought=None), effort):
-        return BuyingOdds(tuple(LotNeeds(Fraction(0), Fraction(-1)) for _ in range(lots)))
+        return nothing_needed(lots)
     found = [
         lot_needs(problem, lot_of(problem.bought, grade, seed * 100_000 + number), effort)
         for number in range(lots)
@@ -90,8 +102,14 @@ def lot_needs(
 
     The boards are first cut up as they come; then it is tried whether all together would do without the last.
     """
-    boards = tuple(islice(lot, MOST_BOARDS))
-    needed = boards_in_turn(replace(problem, at_hand=(*problem.at_hand, *boards), bought=None))
+    drawing = iter(lot)
+    boards: tuple[RoughBoard, ...] = ()
+    needed = None
+    for upto in (min(FIRST_DRAWN, MOST_BOARDS), MOST_BOARDS):
+        boards = (*boards, *islice(drawing, upto - len(boards)))
+        needed = boards_in_turn(replace(problem, at_hand=(*problem.at_hand, *boards), bought=None))
+        if needed is not None:
+            break
     if needed is None:
         return None
     taken = max(0, needed - len(problem.at_hand))

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 
@@ -18,6 +19,11 @@ from .board_shape import BoardGrid, GridBoard, Stretch
 
 CANDIDATES = 10
 """Lengths tried at each place, drawn from those that might do."""
+
+
+STRIPS_KEPT = 100_000
+"""Strips whose best filling is remembered. Lots of a grade are cut up for the same parts and have the same
+grid: of a job of 75 parts, nine strips in ten had been filled before."""
 
 
 @dataclass(frozen=True)
@@ -72,6 +78,30 @@ def counts_of(cutting: Cutting, kinds: int) -> tuple[int, ...]:
             for kind in strip.kinds:
                 counts[kind] += 1
     return tuple(counts)
+
+
+@lru_cache(maxsize=STRIPS_KEPT)
+def fill_strip(lengths: tuple[int, ...], most: tuple[int, ...], room: int, kerf: int) -> tuple[int, ...]:
+    """How many of each length, the longest first, leave least of a strip that holds `room`; of none more than
+    `most`."""
+    best: tuple[int, tuple[int, ...]] = (0, (0,) * len(lengths))
+    # What the lengths from each on could fill at most: where that is no more than was found, no need to look.
+    rest = [0] * (len(lengths) + 1)
+    for at in range(len(lengths) - 1, -1, -1):
+        rest[at] = rest[at + 1] + most[at] * lengths[at]
+
+    def search(at: int, room: int, filled: int, chosen: tuple[int, ...]) -> None:
+        nonlocal best
+        if filled > best[0]:
+            best = (filled, (*chosen, *(0 for _ in lengths[at:])))
+        if at == len(lengths) or filled + min(room, rest[at]) <= best[0]:
+            return
+        each = lengths[at] + kerf
+        for count in range(min(most[at], (room + kerf) // each), -1, -1):
+            search(at + 1, room - count * each, filled + count * lengths[at], (*chosen, count))
+
+    search(0, room, 0, ())
+    return best[1]
 
 
 @dataclass(eq=False)
@@ -142,10 +172,15 @@ class BoardFiller:
 
     def _strips_of(self, board: GridBoard, x: int, length: int, left: list[int]) -> tuple[GridStrip, ...]:
         """The strips to rip from a length, filled with what is left to cut."""
-        lines = {width: self._line(width, length, left) for width in sorted(self.by_width, reverse=True)}
+        stretches = board.clear(x, x + length)
+        lines = {}
+        for width in sorted(self.by_width, reverse=True):
+            # No more strips than lie side by side: to fill others takes most of the time.
+            most = sum((far - near + self.kerf) // (width + self.kerf) for near, far in stretches)
+            lines[width] = self._line(width, length, left, most)
         taken = dict.fromkeys(lines, 0)
         strips: list[GridStrip] = []
-        for near, far in board.clear(x, x + length):
+        for near, far in stretches:
             y = near
             if strips:
                 y = max(y, strips[-1].y + strips[-1].width + self.kerf)
@@ -157,12 +192,12 @@ class BoardFiller:
                     y += width + self.kerf
         return tuple(strips)
 
-    def _line(self, width: int, length: int, left: list[int]) -> list[tuple[int, tuple[int, ...]]]:
-        """Strips of one width, the fullest first, with the area of their parts, until no part is left."""
+    def _line(self, width: int, length: int, left: list[int], most: int) -> list[tuple[int, tuple[int, ...]]]:
+        """Up to so many strips of one width, the fullest first, with the area of their parts."""
         numbers = self.by_width[width]
         counts = [left[number] for number in numbers]
         found: list[tuple[int, tuple[int, ...]]] = []
-        while any(counts) and len(found) < 12:
+        while any(counts) and len(found) < most:
             area, kinds = self._strip(width, length, tuple(counts))
             if not kinds:
                 break
@@ -182,27 +217,12 @@ class BoardFiller:
         )
         key = (width, length, most)
         if key not in self._strips:
-            chosen = self._fill_strip([self.kinds[number].length for number in numbers], length, most)
+            chosen = fill_strip(
+                tuple(self.kinds[number].length for number in numbers), most, length, self.kerf
+            )
             kinds = tuple(number for number, count in zip(numbers, chosen, strict=True) for _ in range(count))
             self._strips[key] = (sum(self.kinds[kind].area for kind in kinds), kinds)
         return self._strips[key]
-
-    def _fill_strip(self, lengths: list[int], room: int, most: tuple[int, ...]) -> tuple[int, ...]:
-        """How many of each length, the longest first, leave least of a strip."""
-        best: tuple[int, tuple[int, ...]] = (0, (0,) * len(lengths))
-
-        def search(at: int, room: int, filled: int, chosen: tuple[int, ...]) -> None:
-            nonlocal best
-            if filled > best[0]:
-                best = (filled, (*chosen, *(0 for _ in lengths[at:])))
-            if at == len(lengths) or filled + room <= best[0]:
-                return
-            each = lengths[at] + self.kerf
-            for count in range(min(most[at], (room + self.kerf) // each), -1, -1):
-                search(at + 1, room - count * each, filled + count * lengths[at], (*chosen, count))
-
-        search(0, room, 0, ())
-        return best[1]
 
     def _fullest(
         self, room: int, lines: list[tuple[int, list[tuple[int, tuple[int, ...]]]]]

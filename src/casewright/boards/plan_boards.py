@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil
 
 import numpy as np
@@ -28,6 +29,9 @@ SHAKE = 0.25
 BOARDS_TRIED = 3
 """Boards at hand that are cut up at each step, to take the one that is used best."""
 
+PROBLEMS_KEPT = 16
+"""Problems whose plans are remembered: a job is revised often while its boards' parts stay as they are."""
+
 _ALMOST = 1e-4
 
 
@@ -39,6 +43,7 @@ class BoardEffort:
     seed: int = 0
 
 
+@lru_cache(maxsize=PROBLEMS_KEPT)
 def plan_boards(problem: BoardProblem, effort: BoardEffort = BoardEffort()) -> BoardPlan:
     """The best plan found: least to buy first, then least used of what is at hand, then parts that belong
     together from one board, then long leftovers. Parts that fit no board are left `unplaced`."""

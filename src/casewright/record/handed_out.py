@@ -8,28 +8,30 @@ change what a tick means.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import cache
 from typing import Any, cast
 
 from pydantic import TypeAdapter, ValidationError
 from pydantic_core import ArgsKwargs
 
+from ..boards.board_plan import BoardPlan
+from ..boards.keep_boards import renumber_boards
 from ..errors import RecordError
 from ..findings import Finding
 from ..planner.begun import same_cuts
 from ..planner.plan import Plan, SheetPlan, renumbered
-
-LONGEST_NUMBER = 2_000
-"""Characters of a number; one that a plan holds has far fewer."""
+from .board_rows import LONGEST_NUMBER, boards_from_plain, boards_to_plain
 
 
 @dataclass(frozen=True)
 class Issued:
-    """Plans by the material's key, for a job at one of its revisions."""
+    """Plans by the material's key, for a job at one of its revisions; `boards` those of solid wood bought as
+    boards, which older records do not have."""
 
     revision: int
     plans: Mapping[str, Plan]
+    boards: Mapping[str, BoardPlan] = field(default_factory=dict)
 
 
 @cache
@@ -51,6 +53,16 @@ def renumber_sheets(
             plan, [one.plans[material] for one in earlier if material in one.plans], used.get(material, 0)
         )
         for material, plan in plans.items()
+    }
+
+
+def renumber_boards_handed_out(
+    boards: Mapping[str, BoardPlan], earlier: Sequence[Issued]
+) -> dict[str, BoardPlan]:
+    """The same for boards."""
+    return {
+        material: renumber_boards(plan, [one.boards[material] for one in earlier if material in one.boards])
+        for material, plan in boards.items()
     }
 
 
@@ -79,7 +91,8 @@ def _is_that_sheet(sheet: SheetPlan, handed_out: SheetPlan) -> bool:
 
 def issued_to_plain(issued: Issued) -> dict[str, Any]:
     """As JSON can hold it, lengths as exact fractions of an inch."""
-    plain = _adapter().dump_python(issued, mode="json")
+    plain = _adapter().dump_python(replace(issued, boards={}), mode="json")
+    del plain["boards"]
     for plan in plain["plans"].values():
         plan["sheets"] = [
             [number, kind, _piece_out(root)] for number, kind, root in map(_values, plan["sheets"])
@@ -87,6 +100,8 @@ def issued_to_plain(issued: Issued) -> dict[str, Any]:
         plan["figures"] = {name: str(value) for name, value in plan["figures"].items()}
         plan["unplaced"] = [_values(entry) for entry in plan["unplaced"]]
         plan["findings"] = [_values(finding)[:5] for finding in plan["findings"]]  # no line of a file
+    if issued.boards:
+        plain["boards"] = boards_to_plain(issued.boards)
     return cast("dict[str, Any]", plain)
 
 
@@ -94,7 +109,8 @@ def issued_from_plain(plain: Any) -> Issued:
     """What `issued_to_plain` wrote; RecordError where it cannot be read."""
     try:
         plans = {material: _plan_in(plan) for material, plan in plain["plans"].items()}
-        return _adapter().validate_python({**plain, "plans": plans})
+        boards = boards_from_plain(plain.get("boards", {}))
+        return replace(_adapter().validate_python({**plain, "plans": plans, "boards": {}}), boards=boards)
     except (KeyError, TypeError, ValueError, AttributeError, RecursionError) as fault:
         text = f"the plans handed to the shop cannot be read ({_why(fault)})."
         raise RecordError((Finding("issue-malformed", "shop", text, "Hand the work out again."),)) from fault

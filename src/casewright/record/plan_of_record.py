@@ -8,21 +8,25 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from hashlib import sha256
 from typing import Any
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
+from ..boards.board_plan import BoardPlan
+from ..boards.board_problem import BoardProblem
 from ..errors import RecordError
 from ..findings import Finding
 from ..planner.plan import Plan
 from ..planner.problem import Problem
+from .board_rows import boards_to_plain
 from .handed_out import Issued, issued_from_plain, issued_to_plain
 
-LAYOUT = 1
-"""The form of what `record_to_plain` writes; a greater number is from a newer casewright."""
+LAYOUT = 2
+"""The form of what `record_to_plain` writes; a greater number is from a newer casewright. Without boards, and
+before they were kept, it is 1."""
 
 NAME_LENGTH = 6
 
@@ -31,7 +35,8 @@ ANEW = "Move it away and plan anew, or use a copy that was not changed."
 
 @dataclass(frozen=True, eq=False)
 class PlanOfRecord:
-    """Sheet plans by material, with what they were made for and how.
+    """Sheet plans by material, with what they were made for and how, and `boards`, the plans of solid wood
+    bought as boards; a plan from before those were kept has none.
 
     `job` and `revision` name the job's text as it was then, `problems` are the fingerprints of what was to
     be cut from each material, and `seconds` about how long the search was to take.
@@ -43,16 +48,17 @@ class PlanOfRecord:
     seconds: float
     problems: Mapping[str, str]
     plans: Mapping[str, Plan]
+    boards: Mapping[str, BoardPlan] = field(default_factory=dict)
 
     @cached_property
     def name(self) -> str:
         """The plan's short name."""
-        return plan_name(self.plans)
+        return plan_name(self.plans, self.boards)
 
 
-def plan_name(plans: Mapping[str, Plan]) -> str:
+def plan_name(plans: Mapping[str, Plan], boards: Mapping[str, BoardPlan]) -> str:
     """A short name for exactly these plans: the same cuts have the same name, whoever made them."""
-    return _name_of(_exact(plans))
+    return _name_of(_exact(plans), boards_to_plain(boards))
 
 
 def problem_fingerprint(problem: Problem) -> str:
@@ -60,18 +66,24 @@ def problem_fingerprint(problem: Problem) -> str:
     return sha256(repr(problem).encode()).hexdigest()[:16]
 
 
+def board_fingerprint(problem: BoardProblem) -> str:
+    """The same for boards."""
+    return sha256(repr(problem).encode()).hexdigest()[:16]
+
+
 def record_to_plain(record: PlanOfRecord) -> dict[str, Any]:
     """As JSON can hold it, lengths as exact fractions of an inch."""
-    exact = _exact(record.plans)
+    exact, boards = _exact(record.plans), boards_to_plain(record.boards)
     plain = {
-        "layout": LAYOUT,
-        "plan": _name_of(exact),
+        "layout": LAYOUT if boards else 1,
+        "plan": _name_of(exact, boards),
         "job": record.job,
         "revision": record.revision,
         "seed": record.seed,
         "seconds": record.seconds,
         "problems": dict(record.problems),
         "exact": exact,
+        **({"exact_boards": boards} if boards else {}),
     }
     return {**plain, "check": _check(plain)}
 
@@ -89,6 +101,7 @@ class _Header(BaseModel):
     seconds: float = Field(strict=False, ge=0, allow_inf_nan=False)
     problems: dict[str, str]
     exact: dict[str, Any]
+    exact_boards: dict[str, Any] = Field(default_factory=dict)  # older plans have none
     check: str | None = None  # older plans have none
 
 
@@ -102,11 +115,12 @@ def record_from_plain(plain: Any, where: str) -> PlanOfRecord:
         raise _refused(where, "was made by a newer version of casewright.", "Update casewright.")
     try:
         header = _Header.model_validate(plain)
-        plans = issued_from_plain({"revision": 0, "plans": header.exact}).plans
+        read = issued_from_plain({"revision": 0, "plans": header.exact, "boards": header.exact_boards})
     except (ValidationError, RecordError) as fault:
         text = "holds no sheet plan that casewright can read."
         raise _refused(where, text, ANEW) from fault
-    record = PlanOfRecord(header.job, header.revision, header.seed, header.seconds, header.problems, plans)
+    made = (header.job, header.revision, header.seed, header.seconds, header.problems)
+    record = PlanOfRecord(*made, read.plans, read.boards)
     if record.name != header.plan or header.check not in (None, _check(plain)):
         text = f"was changed by hand: it is not plan {header.plan} as it was made."
         raise _refused(where, text, ANEW)
@@ -118,16 +132,18 @@ def _exact(plans: Mapping[str, Plan]) -> dict[str, Any]:
     return exact
 
 
-def _name_of(exact: Mapping[str, Any]) -> str:
-    """Named after its sheets alone: what is proved of a plan, or said of it, does not change a cut."""
+def _name_of(exact: Mapping[str, Any], boards: Mapping[str, Any]) -> str:
+    """Named after its sheets and boards alone: what is proved of a plan, or said of it, does not change a
+    cut."""
     sheets = {material: plan["sheets"] for material, plan in sorted(exact.items())}
+    sheets |= {f"{material} boards": plan["boards"] for material, plan in sorted(boards.items())}
     return sha256(json.dumps(sheets).encode()).hexdigest()[:NAME_LENGTH]
 
 
 def _check(plain: Mapping[str, Any]) -> str:
     """A sum over all that is read back, by which a number changed by hand is noticed: the name tells only
     sheets apart, so that a money or a proof could be changed under it."""
-    read = {name: plain[name] for name in _Header.model_fields if name != "check"}
+    read = {name: plain[name] for name in _Header.model_fields if name != "check" and name in plain}
     return sha256(json.dumps(read, sort_keys=True).encode()).hexdigest()[:16]
 
 

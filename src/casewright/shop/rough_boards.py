@@ -74,6 +74,8 @@ class RoughBoard:
 
     def least_width(self, start: Fraction, end: Fraction) -> Fraction:
         """Its least width between two places: at one of them, or where it was measured between them."""
+        if len(self.widths) == 1:
+            return self.widths[0]
         between = (width for at, width in zip(self.stations, self.widths, strict=True) if start < at < end)
         return min(self.width_at(start), self.width_at(end), *between)
 

@@ -53,7 +53,10 @@ def planned_of(request: Request, saved: KeptJobs, work: OpenedRevision) -> Plann
 def is_handed_out(saved: KeptJobs, work: OpenedRevision, planning: Planning) -> bool:
     """Whether the benches work by this plan."""
     floor = record_of(saved, work.id).floor
-    return floor is not None and planning.planned is not None and floor.plans == planning.planned.plans
+    planned = planning.planned
+    if floor is None or planned is None:
+        return False
+    return floor.plans == planned.plans and floor.board_plans == planned.board_plans
 
 
 def wait_for(waiting: Waiting) -> None:

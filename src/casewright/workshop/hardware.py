@@ -73,7 +73,7 @@ class Hardware:
     def all_priced(self, purchases: Iterable[Purchase], boards: Iterable[BoardPurchase] = ()) -> bool:
         """Whether the job tells a price for every sheet and board to buy and for all edging."""
         sheets = all(line.price for line in purchases if line.sheets)
-        feet = all(one.foot_price for one in boards if one.boards)
+        feet = all(one.foot_price for one in boards if one.feet)
         return sheets and feet and all(one.edging.price for one in self.edging)
 
 

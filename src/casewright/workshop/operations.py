@@ -21,6 +21,7 @@ class OperationKind(Enum):
     JOINT = "joint"
     ROUGH_RIP = "rip to rough width"
     PLANE = "plane"
+    EDGE_AGAIN = "joint an edge again"  # of a planed strip, before it is ripped to size
     CARRY = "carry cut"  # cuts a sheet into pieces that can be carried, with the hand-held saw
     TRIM = "trim cut"
     RIP = "rip"
@@ -62,6 +63,7 @@ class OperationKind(Enum):
             OperationKind.JOINT,
             OperationKind.ROUGH_RIP,
             OperationKind.PLANE,
+            OperationKind.EDGE_AGAIN,
         )
 
     @property

@@ -133,6 +133,6 @@ class Planner:
         if found.record is None:
             return None
         planned = found.planned(worked)
-        return Planning(
-            finished=True, planned=planned, name=found.record.name, changes=found.changes, news=news
-        )
+        # One from before boards were kept has another name with them.
+        name = planned.plan_name if planned else found.record.name
+        return Planning(finished=True, planned=planned, name=name, changes=found.changes, news=news)

@@ -24,7 +24,7 @@ class Searching(Waiting):
 
         def find() -> None:
             task, gone = task_of(heard), gone_parts(heard)
-            of_boards = tuple(parts_of_boards(task.project, gone))
+            of_boards = tuple(parts_of_boards(task.project, task.boards, gone))
             if of_boards and len(of_boards) == len(amiss(heard)):
                 raise JobError(of_boards)
             self.found = look(task, self.say)

@@ -1,19 +1,14 @@
 """One worked job: a job file's text and all that follows from it, each answer worked out once.
 
-Every way in (commands, pages, packet, tablet, Python) opens a job here and reads its answers off
-this one value, so that no two of them can say different things of one job. Two steps:
-
-- `open_job(text)` gives a `WorkedJob`: what the text alone settles (parts, findings, hardware, ...);
-- `.planned(...)` or `.with_plan(plans)` gives a `PlannedJob`: what hangs on the sheet plans as well
-  (operations, their order, how the joints close when cut in that order, ...).
-
-Answers are worked out when first asked for. Both are kept warm: jobs by their text, and with a job
-the plans it was last looked at with.
+Every way in (commands, pages, packet, tablet) opens a job here and reads its answers off this one value, so
+that no two can say different things: `open_job(text)` gives a `WorkedJob`, what the text alone settles;
+`.planned(...)` or `.with_plan(plans)` a `PlannedJob`, what hangs on the sheet plans as well. Both are kept
+warm, jobs by their text, and with a job the plans it was last looked at with.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -24,13 +19,14 @@ from typing import TYPE_CHECKING, Any
 from ...bearing.borne import Borne, borne
 from ...boards.board_plan import BoardPlan
 from ...boards.board_problem import BoardProblem
+from ...boards.keep_boards import keep_boards
 from ...boards.plan_boards import plan_boards
 from ...casework.job import Job
 from ...casework.parts.cut_alike import PartGroup, cut_alike, within_case
 from ...casework.parts.weights import weight_of
 from ...casework.project import Project, draw_up
 from ...errors import JobError
-from ...findings import Finding, Weight, refusals
+from ...findings import Finding, Weight, refusals, said_once
 from ...jobfile.read.locate import located
 from ...jobfile.read.read_job import read_job
 from ...planner.begun import Begun
@@ -47,6 +43,7 @@ from ...workshop.assembly.joining import Joinings, glue_ups_of_all
 from ...workshop.batch_wording import BatchText, BatchWriter
 from ...workshop.boards.board_problems import board_problems
 from ...workshop.boards.board_purchases import BoardPurchase, boards_to_buy
+from ...workshop.boards.board_work import NO_BOARDS
 from ...workshop.hardware import Hardware, hardware
 from ...workshop.holes.boring import StoryStick, sticks_needed
 from ...workshop.order.batches import WorkOrder, order
@@ -56,12 +53,12 @@ from ...workshop.sheets.lifts import lifts_for_two
 from ...workshop.sheets.purchases import Purchase, buying_list
 from ...workshop.sheets.sheet_findings import plan_findings
 from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
-from ...workshop.work import Work, work
-from ..choices import SECONDS
+from ...workshop.work import Work, shop_findings, work
+from ..choices import BOARD_LOTS, SECONDS
 from ..editing.text_edits import shaped_values_of
 from ..views.job_views import JobView
 from .job_plan import Asked, JobPlan, Report, nobody_asks
-from .what_cannot_be_cut import what_cannot_be_cut
+from .stock_findings import findings_of_stock
 
 if TYPE_CHECKING:
     from ...solids.bodies import Bodies
@@ -120,11 +117,9 @@ class WorkedJob:
         file, the cases, what the shop's tools and sheets cannot do, what does not bear its load."""
         if self.project is None:
             return located(self.refused, self.text)
-        found = (
-            *self.project.findings,
-            *what_cannot_be_cut(self.project, self.problems, self.board_problems),
-            *self.borne.findings,
-        )
+        stock = findings_of_stock(self.project, self.problems, self.board_problems)
+        cut = (*shop_findings(self.project), *stock)
+        found = (*self.project.findings, *cut, *self.borne.findings)
         return located(found, self.text) if found else ()
 
     @cached_property
@@ -210,8 +205,8 @@ class WorkedJob:
 
     @cached_property
     def board_plans(self) -> Mapping[str, BoardPlan]:
-        """The boards cut up, by the material's key. They follow from the job's text alone: the same text has
-        the same boards, so that nothing need be kept."""
+        """The boards cut up anew, by the material's key. They follow from the board problems alone:
+        a revision that leaves those as they are has the same boards, and none is cut up for it."""
         return {material: plan_boards(problem) for material, problem in self.board_problems.items()}
 
     @cached_property
@@ -259,18 +254,27 @@ class WorkedJob:
         )
         return self._kept(made.plans, made)
 
-    def with_plan(self, plans: Mapping[str, Plan], seconds: float = 0.0, seed: int = 0) -> PlannedJob:
-        """The job with sheet plans made before, by material key, and how they were looked for."""
+    def with_plan(
+        self,
+        plans: Mapping[str, Plan],
+        seconds: float = 0.0,
+        seed: int = 0,
+        boards: Mapping[str, BoardPlan] = NO_BOARDS,
+    ) -> PlannedJob:
+        """The job with sheet and board plans made before, by material key, and how they were looked for. Of
+        board plans what can stay stays; boards without one are cut up anew."""
         project = self.needed()
         used = {key: plan for key, plan in plans.items() if key in self.problems}
         bought = buying_list(project, used)
-        return self._kept(plans, JobPlan(project, self.problems, used, bought, seconds, seed))
+        return self._kept(plans, JobPlan(project, self.problems, used, bought, seconds, seed), boards)
 
-    def _kept(self, plans: Mapping[str, Plan], made: JobPlan) -> PlannedJob:
+    def _kept(
+        self, plans: Mapping[str, Plan], made: JobPlan, boards: Mapping[str, BoardPlan] = NO_BOARDS
+    ) -> PlannedJob:
         """The one `PlannedJob` of these plans."""
         with self._lock:
-            found = next((one for one in self._plans if one.plans == plans), None)
-            found = found or PlannedJob(self, plans, made)
+            found = next((one for one in self._plans if one.plans == plans and one.boards == boards), None)
+            found = found or PlannedJob(self, plans, made, boards)
             self._plans[:] = [found, *(one for one in self._plans if one is not found)][:PLANS_KEPT]
         return found
 
@@ -280,12 +284,13 @@ class PlannedJob:
     """A worked job with its sheet plans, and all that hangs on them.
 
     `plans` are by material key. `made` holds those of materials that still have parts, with the
-    problems they solve and what to buy.
+    problems they solve and what to buy. `boards` are the board plans it was given.
     """
 
     worked: WorkedJob
     plans: Mapping[str, Plan]
     made: JobPlan
+    boards: Mapping[str, BoardPlan] = field(default_factory=dict)
 
     @property
     def project(self) -> Project:
@@ -294,7 +299,17 @@ class PlannedJob:
     @cached_property
     def plan_name(self) -> str:
         """The short name of exactly these plans, printed beside the job's revision."""
-        return plan_name(self.plans)
+        return plan_name(self.plans, self.board_plans)
+
+    @cached_property
+    def board_plans(self) -> Mapping[str, BoardPlan]:
+        """The plan of each material that is bought as boards: the one given, as far as it can stay."""
+        return {
+            material: keep_boards(problem, self.boards[material])
+            if material in self.boards
+            else self.worked.board_plans[material]
+            for material, problem in self.worked.board_problems.items()
+        }
 
     @property
     def purchases(self) -> tuple[Purchase, ...]:
@@ -303,8 +318,12 @@ class PlannedJob:
 
     @property
     def board_purchases(self) -> tuple[BoardPurchase, ...]:
-        """The boards to buy by the board foot, and those at hand that are used."""
-        return boards_to_buy(self.project, self.worked.board_plans)
+        """The boards to buy by the board foot, how sure that is, and those at hand that are used."""
+        return self.boards_to_buy()
+
+    def boards_to_buy(self, lots: int = BOARD_LOTS, seed: int = 0) -> tuple[BoardPurchase, ...]:
+        """The same by so many drawn lots of each grade."""
+        return boards_to_buy(self.project, self.worked.board_problems, self.board_plans, lots, seed)
 
     def purchases_left(self, begun: Collection[tuple[str, int]]) -> tuple[Purchase, ...]:
         """The same where some sheets are `begun`, by material and number, and so are there already."""
@@ -313,7 +332,7 @@ class PlannedJob:
     @cached_property
     def work(self) -> Work:
         """Every operation that makes the job."""
-        return work(self.project, self.plans, self.worked.joinings, self.worked.board_plans)
+        return work(self.project, self.plans, self.worked.joinings, self.board_plans)
 
     @cached_property
     def ordered(self) -> WorkOrder:
@@ -345,7 +364,7 @@ class PlannedJob:
         return self.told if pace == Pace() else self._told(pace)
 
     def _told(self, pace: Pace) -> tuple[BatchText, ...]:
-        telling = BatchWriter(self.project, pace, self.worked.joinings, self.worked.board_plans)
+        telling = BatchWriter(self.project, pace, self.worked.joinings, self.board_plans)
         return tuple(telling.batch_text(batch) for batch in self.ordered.batches)
 
     @cached_property
@@ -356,13 +375,13 @@ class PlannedJob:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """Everything there is to say of the job and its plans, each thing once."""
-        return tuple(_once((*self.worked.all_findings, *self.doubts, *self._of_plans())))
+        return tuple(said_once((*self.worked.all_findings, *self.doubts, *self._of_plans())))
 
     @property
     def ended_early(self) -> tuple[Finding, ...]:
         """Why the search for these plans did not come to its own end, and what to do."""
         said = (finding for plan in self.made.plans.values() for finding in plan.findings)
-        return tuple(_once(finding for finding in said if finding.code in ENDED_EARLY))
+        return tuple(said_once(finding for finding in said if finding.code in ENDED_EARLY))
 
     def _of_plans(self) -> Iterator[Finding]:
         for material, plan in self.made.plans.items():
@@ -381,13 +400,3 @@ def open_job(text: str) -> WorkedJob:
         return WorkedJob(text, job, draw_up(job))
     except JobError as refused:
         return WorkedJob(text, job, None, refused.findings)
-
-
-def _once(findings: Iterable[Finding]) -> Iterator[Finding]:
-    """Each finding the first time it is met; a later one may lack its line."""
-    seen: set[tuple[str, str, str]] = set()
-    for finding in findings:
-        key = (finding.code, finding.place, finding.text)
-        if key not in seen:
-            seen.add(key)
-            yield finding

@@ -14,6 +14,7 @@ from ...packet.leaves import EVERY_LEAF, Leaves
 from ...packet.shop_packet import PART_ADDRESS, PacketContents, packet
 from ...solids.step_export import step_file
 from ...workshop.boards.board_wording import board_plan_proof
+from ...workshop.boards.buying_wording import what_to_buy
 from ...workshop.changed_cuts import told_with_changes
 from ..choices import FORMATS
 from ..jobs.job_plan import JobPlan, Report
@@ -71,7 +72,7 @@ def packet_of(
         weight=worked.weight,
         purchases=planned.purchases_left(made.begun(planned.made.plans)),
         hardware=worked.hardware,
-        boards=worked.board_plans,
+        boards=planned.board_plans,
         board_purchases=planned.board_purchases,
         work=planned.work,
         ordered=planned.ordered,
@@ -166,10 +167,10 @@ def write_planned(
 
 
 def board_statements(planned: PlannedJob) -> Iterator[str]:
-    """How many boards each solid wood takes and what is proved, a line each."""
-    for material, boards in planned.worked.board_plans.items():
-        name = planned.project.job.sheets[material].name
-        yield f"{name}: {board_plan_proof(planned.project, material, boards)}"
+    """How much of each solid wood to buy, how many boards its plan takes and what is proved, a line each."""
+    for wood in planned.board_purchases:
+        proof = board_plan_proof(planned.board_plans[wood.material])
+        yield f"{wood.name}: {what_to_buy(planned.project, wood)} {proof}"
 
 
 def _stale_files(folder: str, formats: Collection[str], current: Collection[str]) -> Iterator[str]:

@@ -69,8 +69,8 @@ def carry_out(found: FoundWays, number: int, text: str, out: str, *, over: bool)
     """
     option, asked = found.option(number), found.asked
     changed = changed_text(text, option)
-    before = open_job(text).with_plan(asked.plans)
-    after = open_job(changed).with_plan(plans_of_way(found, option))
+    before = open_job(text).with_plan(asked.plans, boards=asked.boards)
+    after = open_job(changed).with_plan(plans_of_way(found, option), boards=asked.boards)
     sheets = [(material, sheet) for material, plan in after.made.plans.items() for sheet in plan.sheets]
     cuts = tuple(
         f"{material} {sheet.number}"

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from ...boards.board_plan import BoardPlan
 from ...casework.parts.part import MADE_TO_THE_BOX, Role
 from ...casework.project import Project
 from ...errors import JobError, LengthError
@@ -27,6 +28,7 @@ from ...repair.facts import (
     with_harms,
 )
 from ...repair.recorded_facts import cuts_to_free, features_cut
+from ...workshop.boards.part_again import again_from_boards
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
 from ..sheets.made_already import NOTHING_MADE, MadeAlready
@@ -36,12 +38,14 @@ from .harm_words import both_mixed_up, left_out_of_nothing, plain_and_alike, rea
 
 @dataclass(frozen=True)
 class RepairTask:
-    """A job part way through its sheet `plans`: the keys of the cuts `done`, and the `facts`."""
+    """A job part way through its sheet `plans`: the keys of the cuts `done`, and the `facts`; `boards` are
+    its board plans."""
 
     project: Project
     plans: Mapping[str, Plan]
     done: Collection[str]
     facts: Facts
+    boards: Mapping[str, BoardPlan] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -108,7 +112,7 @@ def repair_task(planned: PlannedJob, told: Mishap, made: MadeAlready = NOTHING_M
     }
     done |= keys & made.steps
     lost_parts = [name for name in told.lost if name in project.parts]
-    faults += parts_of_boards(project, (*spoiled, *lost_parts))
+    faults += parts_of_boards(project, planned.board_plans, (*spoiled, *lost_parts))
     if faults:
         raise JobError(tuple(faults))
     built_in = [part.mark for part in project if part.case in told.glued and part.role not in PUT_IN_LATER]
@@ -135,20 +139,23 @@ def repair_task(planned: PlannedJob, told: Mishap, made: MadeAlready = NOTHING_M
         },
         assembled=frozenset(told.glued),
     )
-    return RepairTask(project, plans, done, facts.spoil(spoiled).without(told.lost))
+    return RepairTask(project, plans, done, facts.spoil(spoiled).without(told.lost), planned.board_plans)
 
 
-def parts_of_boards(project: Project, marks: Iterable[str]) -> Iterator[Finding]:
-    """A finding for each of these parts that is cut from rough boards: the search knows only sheets."""
+def parts_of_boards(
+    project: Project, boards: Mapping[str, BoardPlan], marks: Iterable[str]
+) -> Iterator[Finding]:
+    """A finding for each of these parts that is cut from rough boards: the search for ways knows only sheets,
+    and says where another comes from."""
     for mark in marks:
         part = project.parts.get(mark)
         if part is not None and is_of_boards(project, part):
             name = project.job.sheets[part.material].name
-            text = f"it is cut from boards of {name}, and replacements are looked for only on sheets."
+            text = f"it is cut from boards of {name}: nothing else of the job need change for another one."
+            another = again_from_boards(project, part, boards[part.material])
             fix = (
                 "If you have it still, see first whether it serves turned round, or with a plug or slip "
-                "glued in. Else mill another from what is left of your boards, or from a new one, in the "
-                "same rough size and by the same steps."
+                f"glued in. {another}"
             )
             yield Finding("part-of-boards", mark, text, fix)
 

@@ -29,7 +29,11 @@ def task_of(heard: BenchRecord) -> RepairTask:
     project, plans = floor.project, floor.plans
     gone = state.with_status(Status.SPOILED, Status.LOST)
     return RepairTask(
-        project, plans, state.done | cuts_to_free(plans, gone), facts_now(project, plans, state)
+        project,
+        plans,
+        state.done | cuts_to_free(plans, gone),
+        facts_now(project, plans, state),
+        floor.board_plans,
     )
 
 

@@ -33,7 +33,7 @@ from ...repair.ways.way import (
 from ...store import event_rows as kept
 from ...workshop.operations import cut_key
 from ..jobs.kept_jobs import KeptJobs, RefusedChange
-from ..jobs.worked_job import PlannedJob
+from ..jobs.worked_job import PlannedJob, open_job
 from ..shop.shop_floor import OFFICE, BenchRecord
 from ..shop.work_handed_out import ISSUE, handings_out
 from .labels_again import labels_again, turned_for_good
@@ -79,13 +79,14 @@ def choose(
         if isinstance(after, RefusedChange):
             raise JobError(after.findings)
         revision = after.newest
-    plans = plans_of_way(found, option)
+    after_way = open_job(text).with_plan(plans_of_way(found, option), boards=floor.board_plans)
+    issued = Issued(revision, after_way.plans, after_way.board_plans)
     bundle = f"{CHOICE}{identity()}"
     numbers = count(1)
     events = in_turn(
         state, _happenings(floor, found, option, state, title), lambda: f"{bundle}.{next(numbers)}"
     )
-    write_on(saved, job, events, _issue(saved, job, bundle, Issued(revision, plans)))
+    write_on(saved, job, events, _issue(saved, job, bundle, issued))
     return WayChoice(title, events[-1].id, revision, turned_for_good(option))
 
 
@@ -174,7 +175,7 @@ def labels_of_choice(saved: KeptJobs, job: str, heard: BenchRecord) -> tuple[str
     if last is None or heard.floor is None or not last.event.startswith(CHOICE):
         return ()
     before = _issue_before(saved, job, last.event.rpartition(".")[0])
-    planned = saved.take(job, before.revision).worked.with_plan(before.plans)
+    planned = saved.take(job, before.revision).worked.with_plan(before.plans, boards=before.boards)
     return labels_again(planned, heard.floor, last.turned)
 
 
@@ -199,7 +200,7 @@ def undo_choice(saved: KeptJobs, job: str, heard: BenchRecord, identity: Identit
         work = saved.restore(job, before.revision)
     made = [event.id for event in heard.events if event.id.startswith(f"{bundle}.")]
     events = in_turn(state, [Undo(event) for event in made], identity)
-    row = _issue(saved, job, identity(), Issued(work.newest, before.plans))
+    row = _issue(saved, job, identity(), Issued(work.newest, before.plans, before.boards))
     write_on(saved, job, events, row)
     return last
 

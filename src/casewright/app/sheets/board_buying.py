@@ -1,88 +1,33 @@
-"""How many board feet of each solid wood to buy, and how sure that is, in words and as plain values."""
+"""How many board feet of each solid wood to buy, and how sure that is, in lines and as JSON."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from fractions import Fraction
 from typing import Any
 
-from ...boards.board_plan import BoardPlan
-from ...boards.buying_odds import SURE, BuyingOdds, buying_odds
 from ...casework.project import Project
-from ...lengths.quantities import json_number, with_cents
-from ...shop.rough_boards import BoughtAsBoards
-from ...workshop.boards.board_wording import feet_words, quarters_words
-from ..jobs.job_plan import Report
-from ..jobs.worked_job import WorkedJob
-
-TOLD = (Fraction(1, 2), Fraction(4, 5), SURE)
-"""How sure one may want to be, each with the board feet it takes."""
+from ...lengths.quantities import json_number
+from ...workshop.boards.board_purchases import BoardPurchase
+from ...workshop.boards.buying_wording import less_to_buy, what_to_buy
 
 
-@dataclass(frozen=True)
-class WoodToBuy:
-    """One solid wood: what its plan takes of clear boards, and the odds in drawn lots of its grade."""
-
-    project: Project
-    material: str
-    boards: BoughtAsBoards
-    plan: BoardPlan
-    odds: BuyingOdds
-
-    @property
-    def feet(self) -> int | None:
-        """What to buy to be 95 times in 100 sure; None where so many lots never do."""
-        return self.odds.to_buy()
-
-    def words(self) -> Iterator[str]:
-        """What to buy, and how sure less or more would be, a line each."""
-        name, feet, lots = self.project.job.sheets[self.material].name, self.feet, self.odds.drawn
-        what = f"{quarters_words(self.project, self.boards.rough)} {self.boards.grade.name.value}"
-        if feet == 0:
-            yield f"{name}: nothing to buy; the boards at hand are enough."
-            return
-        if feet is None:
-            yield (
-                f"{name}: no amount of {what} is sure to do: in {self.odds.hopeless} of {lots} drawn "
-                "lots some part fits no board. Look for longer or wider boards, or a better grade."
-            )
-            return
-        money = self.boards.price_of(feet)
-        price = f" ({self.project.job.money}{with_cents(money)})" if money else ""
-        enough = f"enough in {self._enough(feet)} of {lots} drawn lots"
-        yield f"{name}: buy at least {feet} bf of {what}{price}: {enough}."
-        others = (self.odds.to_buy(sure) for sure in TOLD)
-        less = [one for one in dict.fromkeys(others) if one is not None and one < feet]
-        yield from (f"  {one} bf would be enough in {self._enough(one)} of them." for one in less)
-        yield f"  Of clear boards of the usual size the plan takes {feet_words(self.plan.feet_to_buy)}."
-
-    def _enough(self, feet: int) -> int:
-        return self.odds.lots_enough(Fraction(feet))
-
-    def plain(self) -> dict[str, Any]:
-        """The same as JSON."""
-        return {
-            "material": self.material,
-            "grade": self.boards.grade.name.value,
-            "board_feet": self.feet,
-            "lots": self.odds.drawn,
-            "enough_in": None if self.feet is None else self._enough(self.feet),
-            "clear_board_feet": json_number(self.plan.feet_to_buy),
-        }
+def wood_to_buy_lines(project: Project, wood: BoardPurchase) -> Iterator[str]:
+    """What to buy of one solid wood, then how sure less would be, a line each."""
+    yield f"{wood.name}: {what_to_buy(project, wood)}"
+    yield from (f"  {line}" for line in less_to_buy(wood))
 
 
-def wood_to_buy(
-    worked: WorkedJob, lots: int, seed: int = 0, progress: Report | None = None
-) -> tuple[WoodToBuy, ...]:
-    """Every solid wood of a job that is bought as boards. Raises JobError where no parts can be made."""
-    project = worked.needed_sound()
-    found = []
-    for material, problem in worked.board_problems.items():
-        boards = project.job.sheets[material].boards
-        assert boards is not None, f"{material} is bought as boards"
-        if progress:
-            progress(f"{project.job.sheets[material].name}: drawing {lots} lots")
-        odds = buying_odds(problem, boards.grade, lots, seed)
-        found.append(WoodToBuy(project, material, boards, worked.board_plans[material], odds))
-    return tuple(found)
+def wood_to_buy_json(wood: BoardPurchase) -> dict[str, Any]:
+    """One solid wood: `board_feet` is None where no amount is sure to do."""
+    return {
+        "material": wood.material,
+        "name": wood.name,
+        "grade": wood.grade,
+        "board_feet": wood.sure_feet,
+        "lots": wood.odds.drawn,
+        "enough_in": None if wood.sure_feet is None else wood.enough_in,
+        "clear_board_feet": json_number(wood.clear_feet),
+        "price": json_number(wood.foot_price),
+        "money": json_number(wood.money),
+        "at_hand": list(wood.at_hand),
+    }

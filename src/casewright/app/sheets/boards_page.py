@@ -9,6 +9,7 @@ from ...drawings.kit.pages import PlacedScene, fit_set
 from ...drawings.views.board_drawing import board_extent, board_scene
 from ...lengths.length import Rule
 from ...workshop.boards.board_wording import board_plan_proof, board_title, feet_words, typical_words
+from ...workshop.boards.buying_wording import what_to_buy
 from ..jobs.worked_job import PlannedJob
 from ..views.page_pictures import inline_svg
 from .sheets_page import BESIDE, SheetPicture, SheetsView
@@ -22,14 +23,15 @@ def boards_view(planned: PlannedJob) -> tuple[SheetsView, ...]:
     """Every material that is bought as boards, as the page shows a material's sheets."""
     project = planned.project
     shown = []
-    for material, plan in planned.worked.board_plans.items():
+    for wood in planned.board_purchases:
+        plan = planned.board_plans[wood.material]
         pictures = []
         for one in plan.boards:
             placed = _placed(one, project.rule)
             title = f"{board_title(one)}, {feet_words(one.board.feet)}"
             pictures.append(SheetPicture(title, inline_svg(placed), placed.wide / placed.tall))
-        proof, typical = board_plan_proof(project, material, plan), typical_words(project, material, plan)
-        shown.append(SheetsView(project.job.sheets[material].name, proof, typical, "", tuple(pictures)))
+        told = (board_plan_proof(plan), typical_words(project, wood.material, plan))
+        shown.append(SheetsView(wood.name, what_to_buy(project, wood), *told, tuple(pictures)))
     return tuple(shown)
 
 

@@ -40,8 +40,8 @@ class StoreShelf:
         return begun_work(read_record(self.saved.file, self.job))
 
     def numbered(self, planned: PlannedJob) -> PlannedJob:
-        plans = numbered_for_shop(self.saved.file, self.job, planned.plans)
-        return planned.worked.with_plan(plans, planned.made.seconds, planned.made.seed)
+        plans, boards = numbered_for_shop(self.saved.file, self.job, planned.plans, planned.board_plans)
+        return planned.worked.with_plan(plans, planned.made.seconds, planned.made.seed, boards)
 
     def better_start(self, record: PlanOfRecord | None) -> Mapping[str, Plan]:
         return {}  # the page plans again from the plan it found itself
@@ -69,4 +69,4 @@ def _plain(payload: str) -> object:
 
 @lru_cache(maxsize=8)
 def _cut_by(then: WorkedJob, work: HandedOut) -> PlanOfRecord:
-    return plan_record_of(then.with_plan(work.issued.plans))
+    return plan_record_of(then.with_plan(work.issued.plans, boards=work.issued.boards))

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from ...casework.project import Project
+from ...errors import RecordError
+from ...findings import Finding
 from ...planner.again import at_other_prices, keep_plan
 from ...planner.begun import Begun, LeftToCut, left_to_cut
-from ...planner.plan import Plan
+from ...planner.plan import Piece, Plan
 from ...planner.problem import Problem
 from ...planner.verify.verify import verify
 from ...record.plan_of_record import PlanOfRecord, problem_fingerprint
@@ -15,6 +17,24 @@ from .begun_work import BegunWork, size_words
 
 MOST_NAMED = 4
 """Parts named in one sentence; the others are counted."""
+
+
+def refuse_plan_of_another(project: Project, record: PlanOfRecord, where: str) -> None:
+    """Refuse a plan of another name with hardly a part of this job: it lies beside the wrong file."""
+    if project.job.name == record.job:
+        return
+    cut = [piece for plan in record.plans.values() for _, piece in plan.parts()]
+    known = sum(_is_cut_so(project, piece) for piece in cut)
+    if 4 * known < len(cut):
+        text = f"is the plan of another job, “{record.job}”."
+        fix = "Move it away, or name this job's own plan with --plan FILE."
+        raise RecordError((Finding("plan-of-another", where, text, fix),))
+
+
+def _is_cut_so(project: Project, piece: Piece) -> bool:
+    """Whether the job has a part of this mark and size."""
+    part = project.parts.get(piece.item or "")
+    return part is not None and {*project.dimensions(part)[:2]} == {piece.length, piece.width}
 
 
 def plans_for_now(
@@ -35,7 +55,7 @@ def plans_for_now(
             continue
         name = project.job.sheets[material].name
         if plan is None:
-            said.append(f"{name} has no plan yet, for {_named([item.name for item in problem.items])}.")
+            said.append(f"{name} has no plan yet, for {named_marks([item.name for item in problem.items])}.")
         elif not _stands(left, plan):
             plans[material] = _for_now(problem, plan, left, begun)
             if plans[material].sheets != plan.sheets:
@@ -68,15 +88,15 @@ def _differences(
     cut = {piece.item or "": piece.as_part for _, piece in plan.parts()}
     asked = {item.name: (item.length, item.width) for item in problem.items}
     if new := [mark for mark in asked if mark not in cut]:
-        yield f"{_named(new)} {_is(new)} not in the plan of {name}."
+        yield f"{named_marks(new)} {is_or_are(new)} not in the plan of {name}."
     if gone := [mark for mark in cut if mark not in asked]:
-        yield f"{_named(gone)} {_is(gone)} in the plan of {name}, but no longer in the job."
+        yield f"{named_marks(gone)} {is_or_are(gone)} in the plan of {name}, but no longer in the job."
     there = [mark for mark in asked if mark in cut and mark not in made]
     other = [mark for mark in there if asked[mark] != cut[mark]]
     if other:
         first = other[0]
         now, then = size_words(project, *asked[first]), size_words(project, *cut[first])
-        more = f", and {_named(other[1:])} differ too" if other[1:] else ""
+        more = f", and {named_marks(other[1:])} differ too" if other[1:] else ""
         yield f"{first} of {name} is {now}, in the plan {then}{more}."
     if new or gone or other:
         return
@@ -87,11 +107,13 @@ def _differences(
         yield f"The sheets, rack or saws for {name} are not those of the plan."
 
 
-def _named(marks: list[str]) -> str:
+def named_marks(marks: list[str]) -> str:
+    """The first few by their marks, the others by their number."""
     first, more = marks[:MOST_NAMED], len(marks) - MOST_NAMED
     names = ", ".join(first)
     return f"{names} and {more} more" if more > 0 else names
 
 
-def _is(marks: list[str]) -> str:
+def is_or_are(marks: list[str]) -> str:
+    """The verb for so many parts."""
     return "is" if len(marks) == 1 else "are"

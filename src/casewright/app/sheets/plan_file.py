@@ -8,21 +8,27 @@ from typing import Any
 from ...boards.board_json import board_answer
 from ...lengths.quantities import json_number
 from ...planner.answer_json import answer
-from ...record.plan_of_record import PlanOfRecord, problem_fingerprint, record_to_plain
+from ...record.plan_of_record import PlanOfRecord, board_fingerprint, problem_fingerprint, record_to_plain
 from ..jobs.worked_job import PlannedJob
+from .board_buying import wood_to_buy_json
 from .made_already import NOTHING_MADE, MadeAlready
 
 
 def plan_record_of(planned: PlannedJob) -> PlanOfRecord:
     """The job's plans as a plan of record."""
-    problems = planned.worked.problems
+    worked = planned.worked
+    sheets, boards = worked.problems, worked.board_problems
     return PlanOfRecord(
         planned.project.job.name,
-        planned.worked.revision,
+        worked.revision,
         planned.made.seed,
         planned.made.seconds,
-        {material: problem_fingerprint(problem) for material, problem in problems.items()},
+        {
+            **{material: problem_fingerprint(problem) for material, problem in sheets.items()},
+            **{material: board_fingerprint(problem) for material, problem in boards.items()},
+        },
         planned.plans,
+        planned.board_plans,
     )
 
 
@@ -62,22 +68,11 @@ def plan_json(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> dict[
 
 def _of_boards(planned: PlannedJob) -> dict[str, Any]:
     """The boards of solid wood and what to buy of them; nothing in a job without."""
-    if not planned.worked.board_plans:
+    if not planned.board_plans:
         return {}
     return {
-        "boards": {key: board_answer(plan) for key, plan in planned.worked.board_plans.items()},
-        "buy_boards": [
-            {
-                "material": one.material,
-                "name": one.name,
-                "grade": one.grade,
-                "board_feet": json_number(one.feet),
-                "price": json_number(one.foot_price),
-                "money": json_number(one.money),
-                "at_hand": list(one.at_hand),
-            }
-            for one in planned.board_purchases
-        ],
+        "boards": {key: board_answer(plan) for key, plan in planned.board_plans.items()},
+        "buy_boards": [wood_to_buy_json(one) for one in planned.board_purchases],
     }
 
 

@@ -13,10 +13,10 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any, Protocol
 
-from ...casework.project import Project
+from ...boards.board_plan import BoardPlan
 from ...errors import CasewrightError, JobError, RecordError
 from ...findings import Finding
-from ...planner.plan import Piece, Plan, PlanStatus
+from ...planner.plan import Plan, PlanStatus
 from ...planner.plan_wording import STOPPED_EARLY
 from ...planner.problem_faults import misfits
 from ...record.plan_of_record import PlanOfRecord, record_from_plain, record_to_plain
@@ -25,8 +25,9 @@ from ..jobs.job_plan import Asked, Report, nobody_asks
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..papers.write_whole import write_whole
 from .begun_work import NOTHING_BEGUN_YET, BegunWork, named_as_begun
+from .boards_for_now import boards_for_now, no_worse_boards
 from .made_already import NOTHING_MADE, MadeAlready, made_already
-from .plan_changes import plans_for_now
+from .plan_changes import plans_for_now, refuse_plan_of_another
 from .plan_file import plan_json, plan_record_of
 from .plan_news import moved_words, to_buy
 
@@ -225,12 +226,13 @@ class PlanStanding:
     plans: Mapping[str, Plan] = field(default_factory=dict)
     changes: tuple[str, ...] = ()
     begun: BegunWork = NOTHING_BEGUN_YET
+    boards: Mapping[str, BoardPlan] = field(default_factory=dict)
 
     def planned(self, worked: WorkedJob) -> PlannedJob | None:
         """The job with its plan; None where there is none that stands."""
         if self.record is None or self.changes:
             return None
-        return worked.with_plan(self.plans, self.record.seconds, self.record.seed)
+        return worked.with_plan(self.plans, self.record.seconds, self.record.seed, self.boards)
 
 
 def standing(worked: WorkedJob, shelf: PlanShelf) -> PlanStanding:
@@ -245,14 +247,16 @@ def standing(worked: WorkedJob, shelf: PlanShelf) -> PlanStanding:
     begun.refuse_changes_of_made_parts(project)
     if record is None:
         return PlanStanding(None, begun=begun)
-    _same_job(project, record, shelf)
+    refuse_plan_of_another(project, record, shelf.name)
     return _standing(worked, record, begun)
 
 
 @lru_cache(maxsize=16)
 def _standing(worked: WorkedJob, record: PlanOfRecord, begun: BegunWork) -> PlanStanding:
     """The same for one record, which every page of the job asks for."""
-    return PlanStanding(record, *plans_for_now(worked.needed(), worked.problems, record, begun), begun)
+    plans, changes = plans_for_now(worked.needed(), worked.problems, record, begun)
+    boards, of_boards = boards_for_now(worked.needed(), worked.board_problems, record)
+    return PlanStanding(record, plans, (*changes, *of_boards), begun, boards)
 
 
 def plan_on_record(
@@ -280,42 +284,30 @@ def plan_on_record(
             raise
         found = PlanStanding(None, begun=shelf.begun(None))
     planned, record = found.planned(worked), found.record
-    if planned is not None and choice is not Choice.AGAIN:
-        return RecordedPlan(planned)
+    if planned is not None and record is not None and choice is not Choice.AGAIN:
+        # A plan from before boards were kept gets those that it has been cut by.
+        kept_since = planned.board_plans.keys() <= record.boards.keys()
+        return RecordedPlan(planned) if kept_since else _kept(shelf, planned, found)
     if record is not None and choice is Choice.ASK:
         raise PlanOutdated(record, found.changes)
     if record is not None and choice is Choice.KEEP:
-        return _kept(shelf, worked.with_plan(_carried(worked, record, found.plans)), found)
+        return _kept(
+            shelf, worked.with_plan(_carried(worked, record, found.plans), boards=found.boards), found
+        )
     begun = {material: found.begun.of(worked.needed(), material) for material in worked.problems}
     before = dict(record.plans) if record else {}
     # A plan found elsewhere knows nothing of the sheets that are begun since.
     found_since = {**shelf.better_start(record), **(start or {})}
     before |= {material: plan for material, plan in found_since.items() if not begun[material].sheets}
     made = worked.planned(effort.seconds, effort.seed, effort.cores, progress, before, begun, effort.stopped)
+    boards = no_worse_boards(worked.board_problems, worked.board_plans, found.boards)
+    made = worked.with_plan(made.plans, made.made.seconds, made.made.seed, boards)
     if _is_stopped(made.plans) and _left_out(made):
         raise JobError((_nothing_yet(record),))
     try:
         return _kept(shelf, made, found)
     except PlanThere:  # two commands at once: both go by the plan that was kept
         return plan_on_record(worked, shelf, Choice.ASK, effort, progress, start)
-
-
-def _same_job(project: Project, record: PlanOfRecord, shelf: PlanShelf) -> None:
-    """Refuse a plan of another name with hardly a part of this job: it lies beside the wrong file."""
-    if project.job.name == record.job:
-        return
-    cut = [piece for plan in record.plans.values() for _, piece in plan.parts()]
-    known = sum(_is_cut_so(project, piece) for piece in cut)
-    if 4 * known < len(cut):
-        text = f"is the plan of another job, “{record.job}”."
-        fix = "Move it away, or name this job's own plan with --plan FILE."
-        raise RecordError((Finding("plan-of-another", shelf.name, text, fix),))
-
-
-def _is_cut_so(project: Project, piece: Piece) -> bool:
-    """Whether the job has a part of this mark and size."""
-    part = project.parts.get(piece.item or "")
-    return part is not None and {*project.dimensions(part)[:2]} == {piece.length, piece.width}
 
 
 def _carried(worked: WorkedJob, record: PlanOfRecord, now: Mapping[str, Plan]) -> dict[str, Plan]:

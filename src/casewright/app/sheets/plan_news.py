@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from ...lengths.quantities import with_cents
 from ...planner.again import Moves, keep_plan, moves
@@ -43,7 +43,24 @@ def moved_words(before: PlanOfRecord, planned: PlannedJob, begun: Mapping[str, B
             said += _bought(job.sheets[material], alone, plan, job.money)
         said += _moves_text(name, moved)
         said += _paper_text(name, old, plan)
+    said += board_news(before, planned)
     return tuple(said) or ("No sheet is cut otherwise.",)
+
+
+def board_news(before: PlanOfRecord, planned: PlannedJob) -> Iterator[str]:
+    """Which boards are cut otherwise than in the plan before, material by material."""
+    for material, plan in planned.board_plans.items():
+        name, old = planned.project.job.sheets[material].name, before.boards.get(material)
+        if old is None:
+            yield f"{name}: its boards are kept with the plan from now on."
+            continue
+        was = {one.number: one for one in old.boards}
+        other = [one.number for one in plan.boards if was.get(one.number) != one]
+        gone = sorted(was.keys() - {one.number for one in plan.boards})
+        if other:
+            yield f"{name}: cut otherwise or new, so print again: {_boards(other)}."
+        if gone:
+            yield f"{name}: no longer cut: {_boards(gone)}; the others keep their numbers."
 
 
 def _bought(good: SheetGood, alone: Plan, plan: Plan, sign: str) -> list[str]:
@@ -85,6 +102,10 @@ def _paper_text(name: str, old: Plan, new: Plan) -> list[str]:
     if unused:
         said.append(f"{name}: no longer cut: {_numbers(unused)}; the others keep their numbers.")
     return said
+
+
+def _boards(numbers: list[int]) -> str:
+    return f"{'board' if len(numbers) == 1 else 'boards'} {', '.join(map(str, numbers))}"
 
 
 def _numbers(numbers: list[int]) -> str:

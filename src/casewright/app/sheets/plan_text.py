@@ -9,6 +9,7 @@ from ...lengths.length import show
 from ...lengths.quantities import with_cents
 from ...planner.plan_wording import plan_text
 from ...workshop.boards.board_wording import board_plan_lines, board_plan_proof, typical_words
+from ...workshop.boards.buying_wording import what_to_buy
 from ...workshop.sheets.lifts import lifts_for_two
 from ...workshop.sheets.purchases import left_on_the_rack
 from ...workshop.sheets.sheet_findings import parts_without_a_sheet, plan_findings
@@ -36,9 +37,11 @@ def plan_words(planned: PlannedJob) -> str:
         unused = left_on_the_rack(project, key, plan)
         rack = f"Not used: {', '.join(unused)}.\n" if unused else ""
         said.append(f"{name}\n{rack}{plan_text(replace(plan, findings=here), write, job.money)}")
-    for key, boards in planned.worked.board_plans.items():
-        told = (board_plan_proof(project, key, boards), typical_words(project, key, boards))
-        lines = (job.sheets[key].name, *filter(None, told), *board_plan_lines(project, key, boards))
+    for wood in planned.board_purchases:
+        key, boards = wood.material, planned.board_plans[wood.material]
+        bought = what_to_buy(project, wood)
+        told = (bought, board_plan_proof(boards), typical_words(project, key, boards))
+        lines = (wood.name, *filter(None, told), *board_plan_lines(project, key, boards))
         said.append("\n".join(lines))
     for one in planned.worked.hardware.edging:
         lengths = f"{one.sticks} {'length' if one.sticks == 1 else 'lengths'} of {write(one.edging.stick)}"

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
 from threading import Lock
 
+from ...boards.board_plan import BoardPlan
 from ...findings import Finding
 from ...planner.plan import Plan, sheets_of_parts
 from ...record.event_json import to_plain
@@ -19,6 +20,7 @@ from ...record.undo import in_order, set_aside
 from ...store.event_rows import KeptEvent, NewEvent, append_events, events_after
 from ...store.job_rows import get_revision
 from ...store.shop_file import StoreFile
+from ...workshop.boards.board_work import NO_BOARDS
 from ...workshop.changed_cuts import ChangedCut
 from ..jobs.worked_job import PlannedJob, open_job
 from .kept_events import SetAside, read_events
@@ -109,7 +111,13 @@ class BenchRecord:
 
 
 def hand_out(
-    file: StoreFile, job: str, revision: int, plans: Mapping[str, Plan], identity: str, time: str
+    file: StoreFile,
+    job: str,
+    revision: int,
+    plans: Mapping[str, Plan],
+    identity: str,
+    time: str,
+    boards: Mapping[str, BoardPlan] = NO_BOARDS,
 ) -> None:
     """Make these plans the shop's work from now on. `identity` is new for every handing out.
 
@@ -117,8 +125,8 @@ def hand_out(
     or lost, and comes of another sheet now, is to be cut again: that is written down too.
     """
     before = read_record(file, job)
-    numbered = numbered_for_shop(file, job, plans)
-    payload = json.dumps(issued_to_plain(Issued(revision, numbered)))
+    numbered, on_boards = numbered_for_shop(file, job, plans, boards)
+    payload = json.dumps(issued_to_plain(Issued(revision, numbered, on_boards)))
     rows = [NewEvent(identity, job, OFFICE, time, ISSUE, payload)]
     again = _cut_again(before, numbered)
     if again and before.state is not None:
@@ -175,7 +183,7 @@ def _record_of(file: StoreFile, job: str, rows: Sequence[KeptEvent]) -> BenchRec
     if work.entries:
         issue, issued = work.entries[-1].id, work.entries[-1].issued
         revision = issued.revision
-        floor = open_job(get_revision(file, job, revision).text).with_plan(issued.plans)
+        floor = open_job(get_revision(file, job, revision).text).with_plan(issued.plans, boards=issued.boards)
     start = BenchRecord(floor, revision, (), 0, work.set_aside, issue)
     return _taken_further(start, rows)
 

@@ -7,10 +7,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
+from ...boards.board_plan import BoardPlan
 from ...errors import RecordError
 from ...planner.plan import Plan
 from ...record.events import Done
-from ...record.handed_out import Issued, issued_from_plain, renumber_sheets
+from ...record.handed_out import Issued, issued_from_plain, renumber_boards_handed_out, renumber_sheets
 from ...store.event_rows import KeptEvent, events_after, events_of_kind
 from ...store.shop_file import StoreFile
 from ...workshop.operations import sheet_of_cut
@@ -63,12 +64,15 @@ def _handed_out(row: KeptEvent) -> HandedOut:
     return HandedOut(row.id, row.place, issued_from_plain(plain))
 
 
-def numbered_for_shop(file: StoreFile, job: str, plans: Mapping[str, Plan]) -> dict[str, Plan]:
-    """The plans with numbers for their sheets under which the shop has cut no other sheet."""
+def numbered_for_shop(
+    file: StoreFile, job: str, plans: Mapping[str, Plan], boards: Mapping[str, BoardPlan]
+) -> tuple[dict[str, Plan], dict[str, BoardPlan]]:
+    """The plans with numbers for their sheets and boards under which the shop has cut no others."""
     earlier = handings_out(file, job)
     # What an unreadable entry handed out is known only by its ticks.
     used = _sheets_ticked(file, job) if earlier.set_aside else {}
-    return renumber_sheets(plans, [one.issued for one in earlier.entries], used)
+    issued = [one.issued for one in earlier.entries]
+    return renumber_sheets(plans, issued, used), renumber_boards_handed_out(boards, issued)
 
 
 def _sheets_ticked(file: StoreFile, job: str) -> dict[str, int]:

@@ -31,7 +31,7 @@ def board_pages(
         "materials": [
             {
                 "name": project.job.sheets[material].name,
-                "proof": board_plan_proof(project, material, plan),
+                "proof": board_plan_proof(plan),
                 "typical": typical_words(project, material, plan),
                 "boards": [
                     {

@@ -11,6 +11,7 @@ from ...lengths.quantities import price_text, running_length
 from ...planner.plan import Plan
 from ...workshop.boards.board_purchases import BoardPurchase
 from ...workshop.boards.board_wording import feet_words, quarters_words
+from ...workshop.boards.buying_wording import how_sure, what_to_buy
 from ...workshop.edging_work import EdgingBought
 from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
 from ...workshop.sheets.purchases import Purchase, left_on_the_rack
@@ -114,21 +115,19 @@ def _proofs(project: Project, plans: Mapping[str, Plan]) -> Iterator[dict[str, J
 def _board_line(project: Project, one: BoardPurchase) -> Json:
     """Solid wood to buy: `hard maple`, `4/4 FAS`, its board feet, and which boards at hand are used."""
     money = project.job.money
-    note = f"{_boards_words(one)}, if clear: buy more" if one.boards else "nothing to buy"
+    note = how_sure(one) if one.sure_feet else what_to_buy(project, one).rstrip(".")
+    if one.sure_feet:
+        note += f"; of clear boards of the usual size the plan takes {feet_words(one.clear_feet)}"
     if one.at_hand:
         note += f"; from boards at hand: {', '.join(one.at_hand)}"
     return {
         "name": one.name,
         "note": note,
         "sheet": f"{quarters_words(project, one.rough)} {one.grade}",
-        "count": feet_words(one.feet) if one.boards else "none",
+        "count": feet_words(one.feet) if one.feet else "none",
         "price": price_text(one.foot_price, money) if one.foot_price else "no price",
         "total": price_text(one.money, money) if one.money else "",
     }
-
-
-def _boards_words(one: BoardPurchase) -> str:
-    return f"{one.boards} {'board' if one.boards == 1 else 'boards'} of the usual size"
 
 
 def _edging(project: Project, bought: EdgingBought) -> dict[str, Json]:

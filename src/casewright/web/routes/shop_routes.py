@@ -52,7 +52,9 @@ def post_hand_out(request: Request, work: OnBench, saved: SavedJobs) -> Response
         fault = planning.findings[0]
         raise HTTPException(422, f"{fault.text} {fault.fix}".strip())
     identity = f"issue-{token_urlsafe(9)}"
-    hand_out(saved.file, work.id, work.revision.number, planning.planned.made.plans, identity, saved.clock())
+    made = planning.planned
+    number, now = work.revision.number, saved.clock()
+    hand_out(saved.file, work.id, number, made.made.plans, identity, now, made.board_plans)
     return RedirectResponse(f"/jobs/{work.id}/shop", 303)
 
 

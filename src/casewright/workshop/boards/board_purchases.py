@@ -1,4 +1,4 @@
-"""What to buy in board feet, and which boards at hand are used."""
+"""What to buy in board feet, how sure that is, and which boards at hand are used."""
 
 from __future__ import annotations
 
@@ -7,46 +7,79 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...boards.board_plan import BoardPlan
+from ...boards.board_problem import BoardPart, BoardProblem
+from ...boards.buying_odds import BuyingOdds, buying_odds, nothing_needed
+from ...boards.plan_boards import lone_misfits
 from ...casework.project import Project
 
 
 @dataclass(frozen=True)
 class BoardPurchase:
-    """Boards of one material: the board `feet` that the plan takes of bought ones of the usual size, how many
-    `boards` that is, and the names of those `at_hand` that it uses. `foot_price` is zero where none is given.
+    """Boards of one material to buy. `odds` say how far they go in drawn lots of the grade.
+
+    `clear_boards` and `clear_feet` are what the plan takes of clear boards of the usual size, `at_hand` the
+    names of the boards at hand that it uses, and `misfits` the parts that no board holds, even alone.
+    `foot_price` is zero where none is given.
     """
 
     material: str
     name: str
     grade: str
     rough: Fraction
-    boards: int
-    feet: Fraction
     foot_price: Fraction
+    clear_boards: int
+    clear_feet: Fraction
     at_hand: tuple[str, ...]
+    odds: BuyingOdds
+    misfits: tuple[BoardPart, ...]
+
+    @property
+    def sure_feet(self) -> int | None:
+        """The board feet to buy to be 95 times in 100 sure; None where so many lots never do."""
+        return self.odds.to_buy()
+
+    @property
+    def feet(self) -> Fraction:
+        """The board feet on the buying list: where none are sure, what the plan takes of clear boards."""
+        return self.clear_feet if self.sure_feet is None else Fraction(self.sure_feet)
+
+    @property
+    def enough_in(self) -> int:
+        """In how many of the drawn lots those are enough."""
+        return self.odds.lots_enough(self.feet)
 
     @property
     def money(self) -> Fraction:
         return self.feet * self.foot_price
 
 
-def boards_to_buy(project: Project, plans: Mapping[str, BoardPlan]) -> tuple[BoardPurchase, ...]:
-    """A line for each material that is bought as boards, in the plans' order."""
+def boards_to_buy(
+    project: Project,
+    problems: Mapping[str, BoardProblem],
+    plans: Mapping[str, BoardPlan],
+    lots: int,
+    seed: int = 0,
+) -> tuple[BoardPurchase, ...]:
+    """A line for each material that is bought as boards, in the plans' order, by so many drawn lots."""
     lines = []
     for material, plan in plans.items():
-        good = project.job.sheets[material]
+        good, problem = project.job.sheets[material], problems[material]
         if good.boards is not None:
-            used = tuple(one.board.name for one in plan.boards if not one.to_buy)
+            at_hand_do = not plan.to_buy and not plan.unplaced
             lines.append(
                 BoardPurchase(
                     material,
                     good.name,
                     good.boards.grade.name.value,
                     good.boards.rough,
+                    good.boards.foot_price,
                     len(plan.to_buy),
                     plan.feet_to_buy,
-                    good.boards.foot_price,
-                    used,
+                    tuple(one.board.name for one in plan.boards if not one.to_buy),
+                    nothing_needed(lots)
+                    if at_hand_do
+                    else buying_odds(problem, good.boards.grade, lots, seed),
+                    lone_misfits(problem),
                 )
             )
     return tuple(lines)

@@ -8,7 +8,6 @@ from fractions import Fraction
 from ...boards.board_plan import BoardPlan, CutBoard
 from ...casework.project import Project
 from ...lengths.length import show
-from ...lengths.quantities import with_cents
 from ...shop.lumber import QUARTERS
 from ...shop.rough_boards import Milling
 from ..operations import Operation, OperationKind
@@ -30,6 +29,11 @@ HOW: Mapping[OperationKind, str] = {
         "Jointed face down, thin passes, every strip at each setting of the planer. Once flat, turn the "
         "strips over for the last passes, so that both faces lose alike."
     ),
+    OperationKind.EDGE_AGAIN: (
+        "Wood moves once it is ripped, and a strip's near edge may be as the saw left it. Best face on the "
+        "fence, near edge down, and no more off than makes it straight and square: this edge goes against "
+        "the saw's fence next."
+    ),
 }
 """Common practice, no source."""
 
@@ -37,12 +41,13 @@ TITLES: Mapping[OperationKind, str] = {
     OperationKind.ROUGH_CROSSCUT: "Crosscut boards to rough length",
     OperationKind.JOINT: "Joint a face and an edge",
     OperationKind.PLANE: "Plane to thickness",
+    OperationKind.EDGE_AGAIN: "Joint an edge of each strip again",
 }
 
 
 def feet_figure(feet: Fraction) -> str:
-    """Board feet to a tenth: `23.3`."""
-    return f"{float(feet):.1f}"
+    """Board feet to a tenth: `23.3`; a whole number without one."""
+    return str(int(feet)) if feet.denominator == 1 else f"{float(feet):.1f}"
 
 
 def feet_words(feet: Fraction) -> str:
@@ -61,7 +66,7 @@ def board_title(one: CutBoard) -> str:
     return f"Board {one.number}, to buy" if one.to_buy else f"Board {one.number} (“{one.board.name}”)"
 
 
-def board_plan_proof(project: Project, material: str, plan: BoardPlan) -> str:
+def board_plan_proof(plan: BoardPlan) -> str:
     """How much the plan takes, and what is proved of it, in one or two sentences."""
     at_hand = len(plan.boards) - len(plan.to_buy)
     if not plan.boards:
@@ -74,8 +79,8 @@ def board_plan_proof(project: Project, material: str, plan: BoardPlan) -> str:
         return f"{used} Any way of cutting them uses {feet_words(plan.bound)} at least."
     number = len(plan.to_buy)
     proved = "Whether fewer would do is not proved."
-    bought = f"{_boards(number)} to buy, {feet_words(plan.feet_to_buy)}{_price(project, material, plan)}"
-    used = f"{bought}, beside {had}." if at_hand else f"{bought}."
+    bought = f"{_boards(number)} of the usual size to buy, if clear ({feet_words(plan.feet_to_buy)})"
+    used = f"The plan takes {bought}, beside {had}." if at_hand else f"The plan takes {bought}."
     if plan.bound_boards == number:
         return f"{used} No way of cutting needs fewer boards of that size."
     if plan.bound_boards:
@@ -91,9 +96,8 @@ def typical_words(project: Project, material: str, plan: BoardPlan) -> str:
         return ""
     size = f"{_text(project, boards.usual_length)} × {_text(project, boards.usual_width)}"
     return (
-        f"A board to buy is taken to be clear and {size}. {boards.grade.name.value} boards are at least "
-        f"{share_words(boards.grade.least_yield)} clear: buy more (“casewright boards” says how much), "
-        "then enter the boards you bought and plan again."
+        f"A board to buy is taken to be {size} and clear, while {boards.grade.name.value} boards are at "
+        f"least {share_words(boards.grade.least_yield)} clear. Enter the boards you bought, and plan again."
     )
 
 
@@ -128,7 +132,7 @@ def _would_do(project: Project, milling: Milling, one: CutBoard) -> str:
 
 def board_step_words(project: Project, plan: BoardPlan, operation: Operation) -> Iterator[str]:
     """What one step on a board does, beyond what holds for its whole batch."""
-    if operation.kind is OperationKind.PLANE:
+    if operation.kind in (OperationKind.PLANE, OperationKind.EDGE_AGAIN):
         strips = [_text(project, strip.width) for _, _, strip in plan.strips()]
         widths = ", ".join(f"{strips.count(one)} of {one}" for one in dict.fromkeys(strips))
         yield f"{len(strips)} strips, rough width: {widths}."
@@ -136,7 +140,7 @@ def board_step_words(project: Project, plan: BoardPlan, operation: Operation) ->
     named = board_of_step(operation.key)
     if named is None:
         return
-    one = plan.boards[named[1] - 1]
+    one = plan.numbered(named[1])
     if operation.kind is OperationKind.ROUGH_CROSSCUT:
         first = one.lengths[0]
         yield f"{board_title(one)}: left end off at {_text(project, first.x)}; then"
@@ -171,13 +175,6 @@ def _pieces(number: int) -> str:
 
 def _boards(number: int) -> str:
     return f"{number} {'board' if number == 1 else 'boards'}"
-
-
-def _price(project: Project, material: str, plan: BoardPlan) -> str:
-    boards = project.job.sheets[material].boards
-    if boards is None or not boards.foot_price:
-        return ""
-    return f" for {project.job.money}{with_cents(boards.foot_price * plan.feet_to_buy)}"
 
 
 def _text(project: Project, length: Fraction) -> str:

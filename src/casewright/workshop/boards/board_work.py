@@ -1,4 +1,5 @@
-"""From board plans to operations: crosscut to rough length, joint, rip, plane, then cut each part to size.
+"""From board plans to operations: crosscut to rough length, joint, rip, plane, joint an edge again, then cut
+each part to size.
 
 A board is crosscut before it is jointed: a short length has less bow to take out. All strips of a material go
 through the planer together, so that its parts are of one thickness. What is cut to size once planed is a
@@ -44,7 +45,7 @@ def board_of_step(key: str) -> tuple[str, int] | None:
 
 def wood_of_step(operation: Operation) -> str | None:
     """The material whose boards a step mills or cuts; None for any other step."""
-    if operation.kind is OperationKind.PLANE:
+    if operation.kind in (OperationKind.PLANE, OperationKind.EDGE_AGAIN):
         return operation.piece
     named = board_of_step(operation.key)
     return None if named is None else named[0]
@@ -53,6 +54,11 @@ def wood_of_step(operation: Operation) -> str | None:
 def planing_key(material: str) -> str:
     """The key of the step that planes all strips of a material."""
     return f"{material} planing"
+
+
+def _edge_key(material: str) -> str:
+    """The key of the step that joints an edge of all its planed strips again."""
+    return f"{material} edges"
 
 
 def cuts_of_boards(project: Project, plans: Mapping[str, BoardPlan]) -> Iterator[Operation]:
@@ -80,6 +86,7 @@ class _BoardWork:
                 if one.kind is OperationKind.ROUGH_RIP:
                     ripped.append(one.key)
         yield self._planing(tuple(ripped))
+        yield self._edge_again()
         for board in self.plan.boards:
             number = 0
             for length in board.lengths:
@@ -132,6 +139,19 @@ class _BoardWork:
             (longest, widest, self.rough), travel, after, self.planed,
         )  # fmt: skip
 
+    def _edge_again(self) -> Operation:
+        """An edge of every planed strip jointed straight again, for the saw's fence."""
+        fence = Setting(Machine.JOINTER, Cutter("jointer knives", Fraction(0)), Guide.FENCE, Fraction(0))
+        strips = [(length, strip) for _, length, strip in self.plan.strips()]
+        longest = max(length.length for length, _ in strips)
+        widest = max(strip.width for _, strip in strips)
+        marks = tuple(part.name for _, strip in strips for part in strip.parts)
+        travel = sum((length.length for length, _ in strips), Fraction(0))
+        return Operation(
+            _edge_key(self.material), OperationKind.EDGE_AGAIN, self.material, marks, fence, _NO_HOLD,
+            (longest, widest, self.planed), travel, (planing_key(self.material),),
+        )  # fmt: skip
+
     def _to_size(
         self, board: CutBoard, number: int, length: BoardLength, strip: BoardStrip
     ) -> Iterator[Operation]:
@@ -142,7 +162,7 @@ class _BoardWork:
         rip = Operation(
             f"{name} strip {number} rip", OperationKind.RIP, name, marks,
             Setting(Machine.TABLE_SAW, self.blade, Guide.FENCE, width), _NEAR,
-            (length.length, strip.width, self.planed), length.length, (planing_key(self.material),),
+            (length.length, strip.width, self.planed), length.length, (_edge_key(self.material),),
             width, sizes=marks,
         )  # fmt: skip
         yield rip

@@ -1,6 +1,7 @@
 """Judges a board plan cut by cut, from the boards, parts and allowances alone.
 
-Written from what happens at the bench and apart from the planner: it takes no widths, gaps or sizes from it.
+Written from what happens at the bench and apart from the search for plans: it takes no widths, gaps or sizes
+from it. A plan that is read back stands for a job while nothing is wrong with it here.
 """
 
 from __future__ import annotations
@@ -9,12 +10,12 @@ from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction as F
 
-from casewright.boards.board_plan import BoardLength, BoardPlan, CutBoard
-from casewright.boards.board_problem import BoardProblem
-from casewright.shop.rough_boards import RoughBoard
+from ..shop.rough_boards import RoughBoard
+from .board_plan import BoardLength, BoardPlan, CutBoard
+from .board_problem import BoardProblem
 
 
-def board_faults(problem: BoardProblem, plan: BoardPlan) -> list[str]:
+def board_plan_faults(problem: BoardProblem, plan: BoardPlan) -> list[str]:
     """Everything wrong with a plan; empty for one that can be cut as it says."""
     return list(_faults(problem, plan))
 
@@ -37,21 +38,26 @@ def _faults(problem: BoardProblem, plan: BoardPlan) -> Iterator[str]:
             yield f"{name} is cut {times} times"
     if {*made} | {*plan.unplaced} != {*wanted} or {*made} & {*plan.unplaced}:
         yield "a part is neither cut nor said to be missing"
+    if len({one.number for one in plan.boards}) < len(plan.boards):
+        yield "two boards have one number"
     used = Counter(one.board.name for one in plan.boards if not one.to_buy)
     for one in plan.boards:
         if one.to_buy and one.board != problem.bought:
             yield f"board {one.number} cannot be bought"
         if not one.to_buy and (one.board not in problem.at_hand or used[one.board.name] > 1):
             yield f"board {one.number} is not at hand, or used twice"
-        yield from (f"board {one.number}: {fault}" for fault in _on_board(problem, one))
+        yield from (f"board {one.number}: {fault}" for fault in faults_on_board(problem, one))
 
 
-def _on_board(problem: BoardProblem, one: CutBoard) -> Iterator[str]:
+def faults_on_board(problem: BoardProblem, one: CutBoard) -> Iterator[str]:
+    """What is wrong with the cuts of one board."""
     milling, board, kerf = problem.milling, one.board, problem.kerf
     free = milling.end_trim
     for length in one.lengths:
         if length.x < free:
             yield f"the length at {length.x} overlaps what is cut before it"
+        if length.length < problem.shortest:
+            yield f"the length at {length.x} is shorter than jointer and planer hold"
         free = length.x + length.length + kerf
         yield from _in_length(problem, board, length)
     if free - kerf > board.length - milling.end_trim:

@@ -1,0 +1,92 @@
+"""Whether the board plans of record still stand for a job, and what has changed since they were made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from fractions import Fraction
+
+from ...boards.board_faults import board_plan_faults
+from ...boards.board_plan import BoardPlan
+from ...boards.board_problem import BoardProblem
+from ...casework.project import Project
+from ...record.plan_of_record import PlanOfRecord, board_fingerprint
+from .plan_changes import is_or_are, named_marks
+
+
+def boards_for_now(
+    project: Project, problems: Mapping[str, BoardProblem], record: PlanOfRecord
+) -> tuple[Mapping[str, BoardPlan], tuple[str, ...]]:
+    """The board plans of record for the job as it is now, and what of the job they do not meet, a sentence
+    each.
+
+    A plan stands while the judge finds nothing wrong with it and no board has come to hand that it might use
+    in place of one to buy. A material without a plan is cut up anew.
+    """
+    boards: dict[str, BoardPlan] = {}
+    said: list[str] = []
+    for material, problem in problems.items():
+        plan = record.boards.get(material)
+        if plan is None:
+            continue
+        boards[material] = plan
+        if record.problems.get(material) == board_fingerprint(problem):
+            continue
+        changes = list(_differences(project.job.sheets[material].name, problem, plan))
+        said += changes
+        if not changes:  # what was proved was proved of another list of parts
+            boards[material] = replace(plan, bound=Fraction(0), bound_boards=0)
+    return boards, tuple(said)
+
+
+def no_worse_boards(
+    problems: Mapping[str, BoardProblem], new: Mapping[str, BoardPlan], before: Mapping[str, BoardPlan]
+) -> dict[str, BoardPlan]:
+    """The new plans; a plan from before that still is right and takes no more than the new one stays."""
+
+    def stays(material: str) -> bool:
+        old = before.get(material)
+        return (
+            old is not None
+            and not board_plan_faults(problems[material], old)
+            and _cost(old) <= _cost(new[material])
+        )
+
+    return {
+        material: replace(before[material], bound=plan.bound, bound_boards=plan.bound_boards)
+        if stays(material)
+        else plan
+        for material, plan in new.items()
+    }
+
+
+def _cost(plan: BoardPlan) -> tuple[int, Fraction, Fraction]:
+    """What a plan is judged by: no part left out, then least to buy, then least used."""
+    return len(plan.unplaced), plan.feet_to_buy, plan.feet_used
+
+
+def _differences(name: str, problem: BoardProblem, plan: BoardPlan) -> Iterator[str]:
+    sizes = {part.name: (part.length, strip.width) for _, _, strip in plan.strips() for part in strip.parts}
+    wanted = {part.name: part for part in problem.parts}
+    known = [*sizes, *plan.unplaced]
+    if new := [mark for mark in wanted if mark not in known]:
+        yield f"{named_marks(new)} {is_or_are(new)} not in the plan of {name}."
+    if gone := [mark for mark in known if mark not in wanted]:
+        yield f"{named_marks(gone)} {is_or_are(gone)} in the plan of {name}, but no longer in the job."
+    small = [
+        mark
+        for mark, (length, width) in sizes.items()
+        if mark in wanted
+        and (length < problem.rough_length(wanted[mark]) or width < problem.rough_width(wanted[mark]))
+    ]
+    if small:
+        yield f"{named_marks(small)} of {name} no longer {_come(small)} out of the rough size of the plan."
+    unused = [board.name for board in problem.at_hand if board not in [one.board for one in plan.boards]]
+    if unused and (plan.to_buy or plan.unplaced):
+        yield f"The plan of {name} has boards to buy, and does not use those at hand: {named_marks(unused)}."
+    elif not (new or gone or small) and (board_plan_faults(problem, plan) or plan.unplaced):
+        yield f"The boards, allowances or saws for {name} are not those of the plan."
+
+
+def _come(marks: list[str]) -> str:
+    return "comes" if len(marks) == 1 else "come"

@@ -1,0 +1,87 @@
+"""Where one more part may come from once a board plan is made: what its boards leave, a board at hand that it
+does not use, or the smallest board of the grade that gives it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import ceil
+
+from ..shop.lumber import LumberGrade, board_feet
+from ..shop.rough_boards import RoughBoard
+from .board_faults import faults_on_board
+from .board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard, RoughPart
+from .board_problem import BoardPart, BoardProblem
+from .plan_boards import plan_boards
+
+
+@dataclass(frozen=True)
+class LeftPlace:
+    """A place for a strip on what a board of the plan leaves: on a length that is cut anyway, beside its
+    strips, or `fresh`, on one of its own from the uncut end."""
+
+    board: CutBoard
+    length: BoardLength
+    strip: BoardStrip
+    fresh: bool
+
+
+def left_place(problem: BoardProblem, plan: BoardPlan, part: BoardPart) -> LeftPlace | None:
+    """The first place that the plan's boards leave for another such part, with all that is left on it; None
+    where there is none. Each is judged as a plan is."""
+    for board in plan.boards:
+        for place in (*_beside(problem, board, part), *_at_the_end(problem, board, part)):
+            lengths = [one for one in board.lengths if one.x != place.length.x]
+            with_it = replace(place.length, strips=(*place.length.strips, place.strip))
+            cut = replace(board, lengths=tuple(sorted((*lengths, with_it), key=lambda one: one.x)))
+            if not any(faults_on_board(problem, cut)):
+                return place
+    return None
+
+
+def unused_board(problem: BoardProblem, plan: BoardPlan, part: BoardPart) -> RoughBoard | None:
+    """A board at hand that the plan does not use and that gives the part; the one that is used best."""
+    used = [one.board for one in plan.boards]
+    free = tuple(board for board in problem.at_hand if board not in used)
+    found = plan_boards(replace(problem, parts=(part,), at_hand=free, bought=None)) if free else None
+    return found.boards[0].board if found and found.boards else None
+
+
+def smallest_board(
+    problem: BoardProblem, grade: LumberGrade, part: BoardPart, rough: Fraction
+) -> tuple[Fraction, Fraction, int]:
+    """Length, width and whole board feet of the smallest clear board of the grade that gives the part."""
+    long = max(problem.rough_length(part), problem.shortest) + 2 * problem.milling.end_trim
+    wide = problem.rough_width(part) + problem.milling.first_edge
+    size = (max(long, grade.least_length), max(wide, grade.least_width))
+    return *size, ceil(board_feet(*size, rough))
+
+
+def _strip(problem: BoardProblem, part: BoardPart, x: Fraction, y: Fraction) -> BoardStrip:
+    rough = RoughPart(part.name, x, problem.rough_length(part))
+    return BoardStrip(y, problem.rough_width(part), (rough,))
+
+
+def _beside(problem: BoardProblem, board: CutBoard, part: BoardPart) -> Iterator[LeftPlace]:
+    """On each length that is cut, beyond its last strip or beyond a defect there."""
+    for length in board.lengths:
+        edge = max(strip.y + strip.width for strip in length.strips) + problem.kerf
+        for y in (edge, *_past_defects(problem, board, edge)):
+            yield LeftPlace(board, length, _strip(problem, part, length.x, y), fresh=False)
+
+
+def _at_the_end(problem: BoardProblem, board: CutBoard, part: BoardPart) -> Iterator[LeftPlace]:
+    """On a length of its own: from the last cut, or behind a defect."""
+    start = board.lengths[-1].end + problem.kerf
+    long = max(problem.rough_length(part), problem.shortest)
+    behind = (problem.up_to_mark(one.end) for one in board.board.defects if one.end > start)
+    edge = problem.milling.first_edge
+    for x in (start, *sorted(behind)):
+        for y in (edge, *_past_defects(problem, board, edge)):
+            yield LeftPlace(board, BoardLength(x, long, ()), _strip(problem, part, x, y), fresh=True)
+
+
+def _past_defects(problem: BoardProblem, board: CutBoard, edge: Fraction) -> list[Fraction]:
+    """Where a strip may begin across the board to pass its defects."""
+    return sorted(problem.up_to_mark(one.high) for one in board.board.defects if one.high > edge)

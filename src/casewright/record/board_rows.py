@@ -1,0 +1,113 @@
+"""Board plans as JSON can hold them, lengths as exact fractions of an inch, in rows without names."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Any
+
+from ..boards.board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard, RoughPart
+from ..shop.rough_boards import BoardDefect, RoughBoard
+
+LONGEST_NUMBER = 2_000
+"""Characters of a number; one that a plan holds has far fewer."""
+
+
+def boards_to_plain(plans: Mapping[str, BoardPlan]) -> dict[str, Any]:
+    """Board plans by material."""
+    return {
+        material: {
+            "bound": str(plan.bound),
+            "bound_boards": plan.bound_boards,
+            "unplaced": list(plan.unplaced),
+            "boards": [_board_out(one) for one in plan.boards],
+        }
+        for material, plan in plans.items()
+    }
+
+
+def boards_from_plain(plain: Any) -> dict[str, BoardPlan]:
+    """What `boards_to_plain` wrote. Raises ValueError for anything else."""
+    try:
+        return {
+            _text(material): BoardPlan(
+                tuple(map(_board_in, plan["boards"])),
+                _exact(plan["bound"]),
+                _whole(plan["bound_boards"]),
+                tuple(map(_text, plan["unplaced"])),
+            )
+            for material, plan in plain.items()
+        }
+    except (KeyError, TypeError, AttributeError, ZeroDivisionError, RecursionError) as fault:
+        raise ValueError(f"no board plan: {fault}") from fault
+
+
+def _board_out(one: CutBoard) -> list[Any]:
+    board = one.board
+    return [
+        one.number,
+        one.to_buy,
+        [
+            board.name,
+            str(board.length),
+            [str(width) for width in board.widths],
+            str(board.thickness),
+            [[str(d.start), str(d.end), str(d.low), str(d.high)] for d in board.defects],
+        ],
+        [
+            [
+                str(length.x),
+                str(length.length),
+                [
+                    [
+                        str(strip.y),
+                        str(strip.width),
+                        [[part.name, str(part.x), str(part.length)] for part in strip.parts],
+                    ]
+                    for strip in length.strips
+                ],
+            ]
+            for length in one.lengths
+        ],
+    ]
+
+
+def _board_in(row: Any) -> CutBoard:
+    number, to_buy, (name, long, widths, thickness, defects), lengths = row
+    if not isinstance(to_buy, bool):
+        raise TypeError("whether a board is to be bought")
+    found = tuple(BoardDefect(*map(_exact, defect)) for defect in defects)
+    size = (_exact(long), tuple(map(_exact, widths)), _exact(thickness))
+    return CutBoard(
+        _whole(number), RoughBoard(_text(name), *size, found), to_buy, tuple(map(_length_in, lengths))
+    )
+
+
+def _length_in(row: Any) -> BoardLength:
+    x, length, strips = row
+    return BoardLength(_exact(x), _exact(length), tuple(map(_strip_in, strips)))
+
+
+def _strip_in(row: Any) -> BoardStrip:
+    y, width, parts = row
+    made = (RoughPart(_text(name), _exact(x), _exact(length)) for name, x, length in parts)
+    return BoardStrip(_exact(y), _exact(width), tuple(made))
+
+
+def _exact(value: Any) -> Fraction:
+    """A fraction as it is written here. A power of ten may stand for more digits than can be worked out."""
+    if not isinstance(value, str) or len(value) > LONGEST_NUMBER or "e" in value.lower():
+        raise TypeError("a length")
+    return Fraction(value)
+
+
+def _whole(value: Any) -> int:
+    if not isinstance(value, int) or isinstance(value, bool):
+        raise TypeError("a number")
+    return value
+
+
+def _text(value: Any) -> str:
+    if not isinstance(value, str):
+        raise TypeError("a name")
+    return value

@@ -1,0 +1,186 @@
+"""Board plans in the plan of record: kept, read back, carried over, and laid out anew only when asked."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from fractions import Fraction as F
+from pathlib import Path
+
+import pytest
+
+from board_lists import USUAL, doors_from, rough_boards
+from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.app.jobs.worked_job import open_job
+from casewright.app.sheets.kept_plans import StoreShelf
+from casewright.app.sheets.plan_file import plan_record_of
+from casewright.app.sheets.plan_keeping import Choice, FileShelf, PlanOutdated, SearchEffort, plan_on_record
+from casewright.app.shop.shop_floor import hand_out, read_record
+from casewright.boards.board_faults import board_plan_faults
+from casewright.boards.board_plan import BoardPlan
+from casewright.boards.board_problem import BoardProblem
+from casewright.boards.keep_boards import keep_boards, renumber_boards
+from casewright.boards.plan_boards import plan_boards
+from casewright.errors import RecordError
+from casewright.record.board_rows import boards_from_plain, boards_to_plain
+from casewright.record.plan_of_record import PlanOfRecord, record_from_plain, record_to_plain
+from loft_job import LOFT
+
+QUICK = SearchEffort(0.2)
+
+
+def shelf_of(folder: Path) -> FileShelf:
+    return FileShelf(folder / "loft.plan.json")
+
+
+def kept(text: str, folder: Path, choice: Choice = Choice.ASK) -> tuple[BoardPlan, tuple[str, ...]]:
+    found = plan_on_record(open_job(text), shelf_of(folder), choice, QUICK)
+    return found.planned.board_plans["maple"], found.news
+
+
+def plain(folder: Path) -> dict[str, object]:
+    read: dict[str, object] = json.loads((folder / "loft.plan.json").read_text())
+    return read
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_board_plan_is_read_back_as_it_was_written(seed: int) -> None:
+    plan = plan_boards(doors_from(rough_boards(seed, 6), doors=6))
+    written = json.loads(json.dumps(boards_to_plain({"maple": plan})))
+    assert boards_from_plain(written) == {"maple": plan}
+
+
+@pytest.mark.parametrize("wrong", ["1e9", "1/0", "x", 3, None])
+def test_a_board_plan_changed_by_hand_is_refused(wrong: object) -> None:
+    written = boards_to_plain({"maple": plan_boards(doors_from((), doors=1))})
+    written["maple"]["boards"][0][3][0][1] = wrong
+    with pytest.raises(ValueError):
+        boards_from_plain(written)
+
+
+def test_a_change_that_leaves_the_boards_parts_alone_keeps_their_plan(tmp_path: Path) -> None:
+    first, _ = kept(LOFT, tmp_path)
+    written = (tmp_path / "loft.plan.json").read_bytes()
+    again, news = kept(LOFT.replace("price = 82", "price = 90").replace("price = 9.5", "price = 9"), tmp_path)
+    assert again == first and not news
+    assert (tmp_path / "loft.plan.json").read_bytes() == written
+
+
+def test_it_is_the_kept_plan_that_is_read_not_one_worked_out_again(tmp_path: Path) -> None:
+    """Another plan of the same parts, which the search would not come to, stands as it was kept."""
+    worked = open_job(LOFT)
+    problem = worked.board_problems["maple"]
+    (first, *others) = worked.board_plans["maple"].boards
+    other = replace(worked.board_plans["maple"], boards=(replace(first, number=5), *others))
+    assert not board_plan_faults(problem, other)
+    sheets = worked.planned(0.2)
+    shelf_of(tmp_path).keep(worked.with_plan(sheets.plans, boards={"maple": other}), first=True)
+    found, news = kept(f"{LOFT}\n# a remark\n", tmp_path)
+    assert found == other and not news
+
+
+def test_where_the_parts_change_the_maker_is_asked(tmp_path: Path) -> None:
+    first, _ = kept(LOFT, tmp_path)
+    wider = LOFT.replace("opening = 60", "opening = 66")
+    with pytest.raises(PlanOutdated) as asked:
+        kept(wider, tmp_path)
+    assert any("of hard maple no longer come out of the rough size" in line for line in asked.value.changes)
+    carried, news = kept(wider, tmp_path, Choice.KEEP)
+    problem = open_job(wider).board_problems["maple"]
+    assert not board_plan_faults(problem, carried) and not carried.unplaced
+    stiles = [mark for mark in first.board_of if "ST" in mark]
+    assert all(carried.board_of[mark] == first.board_of[mark] for mark in stiles)
+    assert any("hard maple: cut otherwise or new, so print again: board" in line for line in news)
+    assert kept(wider, tmp_path) == (carried, ())
+
+
+def test_a_plan_that_still_holds_for_other_parts_says_no_longer_what_was_proved(tmp_path: Path) -> None:
+    """With less left on for jointing, each still comes out of its place; the least was proved of more."""
+    text = LOFT.replace("length = 98", "length = 40").replace("[30, 33]", "[30, 31]")
+    text = text.replace("[94, 98]", "[38, 40]")
+    first, _ = kept(text, tmp_path)
+    assert first.bound and first.bound_boards
+    found, news = kept(text.replace("price = 9.5", "price = 9.5\nover_width = 0.125"), tmp_path)
+    assert found == replace(first, bound=F(0), bound_boards=0) and not news
+
+
+def test_a_board_that_came_to_hand_is_asked_about(tmp_path: Path) -> None:
+    first, _ = kept(LOFT, tmp_path)
+    assert first.to_buy
+    bought = LOFT.replace(
+        "[made_of]", '[[materials.maple.boards.at_hand]]\nname = "B"\nlength = 96\nwidth = 7\n\n[made_of]'
+    )
+    with pytest.raises(PlanOutdated) as asked:
+        kept(bought, tmp_path)
+    assert any("does not use those at hand: B" in line for line in asked.value.changes)
+    again, _ = kept(bought, tmp_path, Choice.AGAIN)
+    assert not again.to_buy
+
+
+def test_a_plan_file_from_before_boards_were_kept_is_read_and_gets_them(tmp_path: Path) -> None:
+    worked = open_job(LOFT)
+    first = worked.board_plans["maple"]
+    made = plan_record_of(worked.planned(0.2))
+    problems = {"ply": made.problems["ply"]}
+    old = record_to_plain(PlanOfRecord(made.job, made.revision, 0, 0.2, problems, made.plans))
+    assert old["layout"] == 1 and "exact_boards" not in old
+    assert not record_from_plain(old, "old").boards
+    (tmp_path / "loft.plan.json").write_text(json.dumps(old))
+    found, news = kept(LOFT, tmp_path)
+    assert found == first and any("kept with the plan from now on" in line for line in news)
+    assert "exact_boards" in plain(tmp_path) and kept(LOFT, tmp_path) == (first, ())
+
+
+def test_a_board_moved_by_hand_in_the_file_is_noticed(tmp_path: Path) -> None:
+    kept(LOFT, tmp_path)
+    there = plain(tmp_path)
+    there["exact_boards"]["maple"]["boards"][0][3][0][0] = "5"  # type: ignore[index]
+    with pytest.raises(RecordError):
+        record_from_plain(there, "changed")
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_plan_carried_over_keeps_its_boards_and_gives_every_part(seed: int) -> None:
+    problem = doors_from(rough_boards(seed, 5), doors=5)
+    plan = plan_boards(problem)
+    longer = tuple(
+        replace(part, length=part.length + (3 if at % 7 == 0 else 0)) for at, part in enumerate(problem.parts)
+    )
+    now = replace(problem, parts=(*longer[4:], replace(longer[0], name="new")))
+    carried = keep_boards(now, plan)
+    assert not board_plan_faults(now, carried) and not carried.unplaced
+    same = {part.name for at, part in enumerate(problem.parts) if at >= 4 and at % 7}
+    assert all(carried.board_of[name] == plan.board_of[name] for name in same)
+
+
+def test_boards_cut_otherwise_than_handed_out_have_numbers_of_their_own() -> None:
+    first = plan_boards(doors_from((), doors=5))
+    second = plan_boards(BoardProblem(doors_from((), doors=6).parts, (), USUAL, F(1, 8)))
+    numbered = renumber_boards(second, [first])
+    was = {one.number: one for one in first.boards}
+    for one in numbered.boards:
+        assert one.number not in was or replace(was[one.number], number=0) == replace(one, number=0)
+    assert renumber_boards(first, [first, numbered]) == first
+    assert len({one.number for one in numbered.boards}) == len(numbered.boards)
+
+
+def test_the_shop_works_by_the_boards_that_were_handed_out(tmp_path: Path) -> None:
+    """Not by those that a search would come to later: a tick names a board by its number."""
+    saved = KeptJobs.open(tmp_path / "shop.sqlite3")
+    work = saved.start(LOFT)
+    planned = work.worked.planned(0.2)
+    (first, *others) = planned.board_plans["maple"].boards
+    other = replace(planned.board_plans["maple"], boards=(replace(first, number=7), *others))
+    hand_out(saved.file, work.id, 1, planned.plans, "issue-1", saved.clock(), {"maple": other})
+    floor = read_record(saved.file, work.id).floor
+    assert floor is not None
+    numbered = floor.board_plans["maple"]
+    assert [one.lengths for one in numbered.boards] == [one.lengths for one in other.boards]
+    assert any(key.startswith("maple board") for key in floor.work.by_key)
+    assert StoreShelf(saved, work.id).read().boards == {"maple": numbered}  # type: ignore[union-attr]
+    fewer = replace(other, boards=(replace(first, lengths=first.lengths[:1]), *others))
+    hand_out(saved.file, work.id, 1, planned.plans, "issue-2", saved.clock(), {"maple": fewer})
+    record = StoreShelf(saved, work.id).read()
+    assert record is not None
+    used = {one.number for one in numbered.boards}
+    assert record.boards["maple"].boards[0].number not in used
