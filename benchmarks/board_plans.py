@@ -7,12 +7,12 @@ from fractions import Fraction as F
 
 from board_lists import USUAL, any_list, doors_from, rough_boards
 from casewright.app.choices import BOARD_LOTS
+from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.board_problem import BoardProblem
 from casewright.boards.buying_odds import LotNeeds, buying_odds, lot_needs, lot_of
 from casewright.boards.plan_boards import plan_boards
 from casewright.shop.lumber import GRADES, GradeName
 from casewright.shop.rough_boards import RoughBoard
-from casewright.boards.board_faults import board_plan_faults
 
 TITLE = "Boards: plans and buying"
 LOTS = 1000
@@ -48,8 +48,9 @@ def _plans(quick: bool) -> list[str]:
 
 
 def _lots(number: int) -> list[str]:
-    """What is bought by the advice from as many lots as are drawn by default, in other lots: where it is not enough, board after board is
-    bought until it is. Beside it the least that would have done in each lot, as far as was found."""
+    """What is bought by the advice from as many lots as are drawn by default, in other lots: where it is not
+    enough, board after board is bought until it is. Beside it the least that would have done in each lot, as
+    far as was found."""
     head = (
         "| grade | sure | buy, bf | enough in % of lots | bought, mean bf | least found, mean bf | more, % |"
     )

@@ -144,9 +144,7 @@ class WorkedJob:
 
     def needed_shown(self) -> JobView:
         """The project as printed; JobError with the findings while there is none."""
-        if self.shown is None:
-            raise JobError(self.findings)
-        return self.shown
+        return self.shown or JobView(self.needed())
 
     @cached_property
     def parts_list(self) -> tuple[PartGroup, ...]:
