@@ -58,7 +58,7 @@ def test_the_parts_list_says_it(tmp_path: Path, capsys: pytest.CaptureFixture[st
     assert main(["parts", str(job), "--json"]) == 0
     rows = json.loads(capsys.readouterr().out)
     told = {mark: row["moves"] for row in rows for mark in row["marks"]}
-    assert told["B1-F11"] == f"shrinks {FIXED}, swells {LOOSE}" and told["B1-B"] == ""
+    assert told["B1-F11"] == f"shrinks {FIXED} and swells {LOOSE}" and told["B1-B"] == ""
 
 
 def test_the_pages_say_it(tmp_path: Path) -> None:
@@ -72,7 +72,7 @@ def test_the_pages_say_it(tmp_path: Path) -> None:
     )
     assert f'<td class="figure">{FIXED}</td>' in row and f'<td class="figure">{LOOSE}</td>' in row
     card = html.unescape(client.get(f"/jobs/{work.id}/parts/B1-F11").text)
-    assert f"solid wood: shrinks {FIXED}, swells {LOOSE} in width" in card
+    assert f"solid wood: shrinks {FIXED} and swells {LOOSE} in width" in card
 
 
 def test_the_packet_says_it() -> None:
@@ -80,12 +80,12 @@ def test_the_packet_says_it() -> None:
     data: Any = packet_data(contents)
     (notice,) = (one for one in data["notices"] if one["title"] == "How the solid wood moves")
     assert BASIS in notice["lines"][0]
-    assert any("B1-F11" in line and f"shrinks {FIXED}, swells {LOOSE}." in line for line in notice["lines"])
+    assert any("B1-F11" in line and f"shrinks {FIXED} and swells {LOOSE}." in line for line in notice["lines"])
     rows = {mark: row["work"] for case in data["cases"] for row in case["parts"] for mark in row["marks"]}
-    assert f"shrinks {FIXED}, swells {LOOSE}" in rows["B1-F11"] and "shrinks" not in rows["B1-B"]
+    assert f"shrinks {FIXED} and swells {LOOSE}" in rows["B1-F11"] and "shrinks" not in rows["B1-B"]
     table = csv.DictReader(StringIO(parts_csv(contents.project).decode()))
     (line,) = (row for row in table if row["mark"] == "B1-F11")
-    assert line["movement"] == f"shrinks {FIXED}, swells {LOOSE}"
+    assert line["movement"] == f"shrinks {FIXED} and swells {LOOSE}"
     text = " ".join(page.extract_text() for page in PdfReader(BytesIO(packet(contents))).pages)
     assert "How the solid wood moves" in text
 

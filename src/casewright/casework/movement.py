@@ -71,14 +71,25 @@ def part_movements(job: Job, parts: Iterable[Part], sizes: Sizes) -> tuple[PartM
     return tuple(found)
 
 
+STILL_WORDS = "nothing"
+
+
 def movement_text(job: Job, amount: Fraction) -> str:
     """How much something moves: to 1/64 in or 0.1 mm, `nothing`, or `a hair` where it is less than half
     that."""
     finest = Mark.SIXTY_FOURTH if job.unit is Unit.INCH else Mark.TENTH_MILLIMETRE
     if not amount:
-        return "nothing"
+        return STILL_WORDS
     written = show(amount, finest, unit=True)
     return written.plain if written.value else "a hair"
+
+
+def moves_words(shrinks: str, swells: str) -> str:
+    """`shrinks 1/16 in and does not swell`."""
+    told = (("shrink", shrinks), ("swell", swells))
+    return " and ".join(
+        f"does not {verb}" if moved == STILL_WORDS else f"{verb}s {moved}" for verb, moved in told
+    )
 
 
 def climate_text(climate: Climate) -> str:

@@ -122,9 +122,14 @@ class Climate:
         return _percent(self.house_damp, self.usual.damp)
 
     @property
+    def left_out(self) -> tuple[str, ...]:
+        """Those of the three that are not the maker's own, by their names in a job file."""
+        return tuple(name for name in ("shop", "house_dry", "house_damp") if getattr(self, name) is None)
+
+    @property
     def assumed(self) -> bool:
         """Whether any of the three is not the maker's own."""
-        return None in (self.shop, self.house_dry, self.house_damp)
+        return bool(self.left_out)
 
 
 USUAL_CLIMATE = Climate()

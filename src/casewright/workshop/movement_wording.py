@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..casework.movement import PartMovement, climate_text, movement_text, part_movements
+from ..casework.movement import PartMovement, climate_text, movement_text, moves_words, part_movements
 from ..casework.parts.part import Part
 from ..casework.project import Project
+from ..lengths.in_a_sentence import listed
 from ..lengths.length import show
 
 MOVEMENT_TITLE = "How the solid wood moves"
@@ -60,13 +61,13 @@ def moves_in_short(project: Project, part: Part) -> str:
     if not moving:
         return ""
     shrinks, swells = _in_words(project, moving[0])
-    return f"shrinks {shrinks}, swells {swells}"
+    return moves_words(shrinks, swells)
 
 
 def movement_lines(told: MovementTold) -> tuple[str, ...]:
     """A sentence for each line, after that on the moisture."""
     lines = (
-        f"{', '.join(one.marks)}: {one.words}, {one.width} wide; shrinks {one.shrinks}, swells {one.swells}."
+        f"{', '.join(one.marks)}: {one.words}, {one.width} wide; {moves_words(one.shrinks, one.swells)}."
         for one in told.lines
     )
     return (told.basis, *lines)
@@ -89,6 +90,9 @@ _SAWN = {"flat": "flatsawn", "quarter": "quartersawn", "mixed": "flat and quarte
 
 def _basis(project: Project, *, beyond: bool) -> str:
     climate = project.job.climate
-    taken = f"taken as usual in {climate.usual.words}" if climate.assumed else "as the job file says"
+    taken = "as the job file says"
+    if climate.assumed:
+        told = "" if len(climate.left_out) == 3 else f"{listed(climate.left_out)} "
+        taken = f"{told}taken as usual in {climate.usual.words}"
     words = f"From the width you cut, with wood of {climate_text(climate)} ({taken})."
     return f"{words} Beyond 6 to 14 % it is figured from the wood's total shrinkage." if beyond else words

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from ...findings import Finding, Weight
+from ...lengths.in_a_sentence import listed
 from ...shop.figure_limits import figure_limits
 from ...sizes.ledger import Sizes
 from ..build.case import Case
@@ -44,11 +45,13 @@ def check_movement(job: Job, cases: Iterable[Case], sizes: Sizes) -> tuple[Findi
 
 def _assumed(job: Job) -> Iterator[Finding]:
     if job.climate.assumed:
+        left_out = job.climate.left_out
+        which = "" if len(left_out) == 3 else f"{listed(left_out)} "
         text = (
             f"the moisture of the wood is taken to be {climate_text(job.climate)}, "
-            f"as is usual in {job.climate.usual.words}."
+            f"{which}as is usual in {job.climate.usual.words}."
         )
-        fix = "Enter what yours has: shop, house_dry and house_damp."
+        fix = f"Enter what yours has: {listed(left_out)}."
         yield Finding("climate-assumed", "climate", text, fix, Weight.NOTE)
 
 

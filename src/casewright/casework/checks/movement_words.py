@@ -6,7 +6,7 @@ from fractions import Fraction
 from math import ceil
 
 from ..job import Job
-from ..movement import Movement, climate_text, movement_text
+from ..movement import Movement, climate_text, movement_text, moves_words
 from ..parts.part import Part
 from .pin_checks import printed_length
 
@@ -14,7 +14,7 @@ from .pin_checks import printed_length
 def told_movement(job: Job, moves: Movement) -> str:
     """How much something shrinks and swells, and from what moisture to what."""
     shrinks, swells = (movement_text(job, one) for one in (moves.shrinks, moves.swells))
-    return f"That shrinks {shrinks} and swells {swells} ({climate_text(job.climate)})."
+    return f"That {moves_words(shrinks, swells)} ({climate_text(job.climate)})."
 
 
 def at_least(job: Job, length: Fraction) -> str:

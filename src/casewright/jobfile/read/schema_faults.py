@@ -108,7 +108,7 @@ def _words(error: ErrorDetails, path: Path, model: type[BaseModel]) -> tuple[str
         return (
             "bad-name",
             f"{quoted(value)} cannot be used as a name here.",
-            _pattern_fix(str(context.get("pattern"))),
+            _fitting_fix(str(value), path) or _pattern_fix(str(context.get("pattern"))),
         )
     if kind in _EXPECTED and (shape := _wrong_shape(value, path, model)) is not None:
         return shape
@@ -157,6 +157,15 @@ def _wrong_shape(value: Any, path: Path, model: type[BaseModel]) -> tuple[str, s
         return "wrong-type", text, f"Write it as one table, its heading in single brackets: [{heading}]."
     text = f"{quoted(value)} is not a table."
     return "wrong-type", text, f"Write {quoted(heading)} as a table, with its entries under [{heading}]."
+
+
+def _fitting_fix(value: str, path: Path) -> str:
+    """What to write where a case is fitted with something by its name in the catalogue, which is no key."""
+    if "fitted_with" not in path:
+        return ""
+    table = "slides" if path[-1] == "slide" else "hinges"
+    key = "side" if table == "slides" else "cup"
+    return f'Add [{table}.{key}] with like = "{value[:40]}", and write {path[-1]} = "{key}" here.'
 
 
 def _pattern_fix(pattern: str) -> str:

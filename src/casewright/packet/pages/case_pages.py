@@ -104,7 +104,7 @@ def _weight(project: Project, mark: str) -> str:
     if lift.carried is None or lift.whole is None:
         return "weight not known"
     carried, whole = weighed(lift.carried, unit), weighed(lift.whole, unit)
-    return carried if carried == whole else f"{carried}, {whole} with what stays loose"
+    return carried if carried == whole else f"{carried}, {whole} with drawers, doors and loose shelves"
 
 
 def _square(project: Project, mark: str) -> list[Json]:

@@ -21,7 +21,7 @@ CLOSE = Fraction(3, 8)
 class Likeness(Enum):
     """Why two sizes may be confused."""
 
-    MARK_OFF = "apart by just one large division of the rule"  # an inch, or a centimetre
+    MARK_OFF = "just an inch or a centimetre apart"  # an inch, or a centimetre
     CLOSE = "nearly equal"
     SWAPPED = "the same two digits, swapped"
 

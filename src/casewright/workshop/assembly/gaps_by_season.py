@@ -9,7 +9,7 @@ from ...casework.build.case import Case
 from ...casework.build.fronts.placed_fronts import PlacedFront
 from ...casework.directions import Axis
 from ...casework.front_choices import FrontLie
-from ...casework.movement import movement_text, panel_movement, part_movements
+from ...casework.movement import movement_text, moves_words, panel_movement, part_movements
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ...lengths.length import show
@@ -44,7 +44,7 @@ def panel_words(project: Project, case: Case) -> Iterator[str]:
     shrinks, swells = (movement_text(project.job, one) for one in (most.moves.shrinks, most.moves.swells))
     play = show(case.spec.construction.panel_play, project.rule, unit=True).marked
     yield (
-        f"Solid wood moves: a panel cut {wide} wide shrinks {shrinks} and swells {swells} across the grain; "
+        f"Solid wood moves: a panel cut {wide} wide {moves_words(shrinks, swells)} across the grain; "
         f"its grooves leave it {play} in all. Finish it before it goes in, so that no bare edge shows in the "
         "dry season, and set it in their middle."
     )
