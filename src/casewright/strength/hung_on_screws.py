@@ -45,7 +45,7 @@ def wall_test_load(height: Fraction) -> tuple[int, str]:
 class HangingStrip:
     """A hanging strip, inches: from `left` to `right` of the case's left side, its middle `at` above the
     case's lower edge. `gravity` is its specific gravity, `behind` what lies between it and the wall's face,
-    such as the back."""
+    such as the back and shims. `more` are the other pieces of a strip that dividers part."""
 
     left: Fraction
     right: Fraction
@@ -54,6 +54,12 @@ class HangingStrip:
     thickness: Fraction
     gravity: float
     behind: Fraction = Fraction(0)
+    more: tuple[tuple[Fraction, Fraction], ...] = ()
+
+    @property
+    def pieces(self) -> tuple[tuple[Fraction, Fraction], ...]:
+        """Where each of its pieces begins and ends."""
+        return ((self.left, self.right), *self.more)
 
 
 @dataclass(frozen=True)
@@ -130,10 +136,10 @@ class HungOnScrews:
 
     def _places(self, strip: HangingStrip) -> Iterator[ScrewPlace]:
         """One in each stud behind the strip, or two, one above the other, where the strip is high enough. The
-        middle of the stud is taken, or the nearest place that is far enough from the strip's end."""
+        middle of the stud is taken, or the nearest place that is far enough from the end of a piece."""
         shank = Fraction(self.screw.shank).limit_denominator(1000)
         end, edge = LONG_ENOUGH * shank, Fraction(WIDE_ENOUGH) * shank
-        low, high = self.case.left + strip.left + end, self.case.left + strip.right - end
+        rooms = [(self.case.left + left + end, self.case.left + right - end) for left, right in strip.pieces]
         apart = strip.height - 2 * edge
         ups: Sequence[Fraction] = ()
         if apart >= ROWS_APART * shank:
@@ -141,8 +147,9 @@ class HungOnScrews:
         elif apart >= 0:
             ups = (strip.at,)
         for stud in self.wall.studs:
-            across = min(max(stud, low), high)
-            if low <= high and abs(across - stud) <= self.wall.stud_width / 2 - edge:
+            near = [min(max(stud, low), high) for low, high in rooms if low <= high]
+            across = min(near, key=lambda place: abs(place - stud), default=None)
+            if across is not None and abs(across - stud) <= self.wall.stud_width / 2 - edge:
                 yield from (ScrewPlace(across, up, stud) for up in ups)
 
     @property
