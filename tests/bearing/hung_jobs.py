@@ -48,11 +48,21 @@ bays = [{ adjustable = 1 }, { adjustable = 1 }]
 
 
 def hung(*entries: str) -> WorkedJob:
-    """Two wall cases, 30 in wide and high, their lower edges 54 in up, the first from 2 in along the wall. The
-    second has a divider in its middle. The run says what `entries` add to it."""
+    """Two wall cases, 30 in wide and high, their lower edges 54 in up, the first from 2 in along the wall.
+    The second has a divider in its middle. The run says what `entries` add to it."""
     return open_job(HUNG.replace("#run", "\n".join(entries)))
 
 
 def on_studs(*entries: str) -> WorkedJob:
     """The same on a wall with a stud every 16 in."""
     return hung(WALL, *entries)
+
+
+def changed(job: WorkedJob, *changes: tuple[str, str]) -> WorkedJob:
+    """The job with the last place of each text replaced."""
+    text = job.text
+    for old, new in changes:
+        before, found, after = text.rpartition(old)
+        assert found, f"{old} is not in the job"
+        text = f"{before}{new}{after}"
+    return open_job(text)

@@ -27,7 +27,7 @@ def test_a_strip_takes_screws_in_every_bay() -> None:
 
 def test_readings_stand_at_equal_steps() -> None:
     readings = even_readings((F(1), F(2), F(4)), F(10), F(30))
-    assert [(one.along, one.gap) for one in readings] == [(10, 1), (20, 2), (30, 4)]
+    assert [(one.along, one.gap) for one in readings] == [(F(10), F(1)), (F(20), F(2)), (F(30), F(4))]
 
 
 def test_the_cases_touch_the_wall_where_it_stands_out_most() -> None:

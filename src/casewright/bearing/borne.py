@@ -9,15 +9,18 @@ from ..findings import Finding
 from .hanging_findings import hanging_findings
 from .hung_cases import Hanging, hangings
 from .job_shelves import BearingShelf, bearing_shelves
+from .scribed_parts import ScribedPart, scribe_findings, scribed_parts
 from .shelf_findings import shelf_findings
 
 
 @dataclass(frozen=True)
 class Borne:
-    """The job's shelves under their loads, its cases on their walls, and what is to be said of them."""
+    """The job's shelves under their loads, its cases on their walls, what is cut to those, and what is to be
+    said of it all."""
 
     shelves: tuple[BearingShelf, ...]
     hangings: tuple[Hanging, ...]
+    scribed: tuple[ScribedPart, ...]
     findings: tuple[Finding, ...]
 
 
@@ -25,4 +28,10 @@ def borne(project: Project) -> Borne:
     """What the cases of a project bear."""
     shelves = bearing_shelves(project)
     hung = hangings(project, shelves)
-    return Borne(shelves, hung, (*shelf_findings(project, shelves), *hanging_findings(project, hung)))
+    scribed = scribed_parts(project)
+    found = (
+        *shelf_findings(project, shelves),
+        *hanging_findings(project, hung),
+        *scribe_findings(project, scribed),
+    )
+    return Borne(shelves, hung, scribed, found)
