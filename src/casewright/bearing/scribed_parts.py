@@ -44,8 +44,8 @@ class WallEnd(Enum):
 class ScribedPart:
     """A part to be cut to the wall's line, inches: `width` as it is cut, `scribe` of it to plane away.
 
-    `line` goes up from its lower end, its widths from the edge at the case. `entry` is where its scribe stands
-    in the job file.
+    `line` goes up from its lower end, its widths from the edge at the case. `entry` is where its scribe
+    stands in the job file.
     """
 
     part: Part

@@ -8,7 +8,7 @@ neighbours take.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -199,21 +199,19 @@ class HungOnScrews:
             limits.append(self._through(self.case.lower).lateral / down)
         return min(limits)
 
-    @property
-    def assumptions(self) -> tuple[str, ...]:
-        """What the answer takes for granted, a sentence each."""
+    def assumptions(self, told: Callable[[Fraction], str]) -> tuple[str, ...]:
+        """What the answer takes for granted, a sentence each; `told` puts a length in inches into words."""
         screw, strip, stud = self.screw, self.case.strip, self.through
         return (
             f"The studs are {self.wall.wood}, specific gravity {stud.stud_gravity:g}: "
             "NDS 2018, Table 12.3.3A.",
-            f"#{screw.gauge} wood screws in {screw.soft_pilot} in pilot holes, {stud.into_stud:.2f} in "
-            f"into the stud; the strip, {float(strip.thickness):g} in thick, has a specific gravity of "
-            f"{strip.gravity:g}.",
+            f"#{screw.gauge} wood screws in pilot holes, {told(Fraction(stud.into_stud))} into the stud; the "
+            f"strip, {told(strip.thickness)} thick, has a specific gravity of {strip.gravity:g}.",
             "The load stands for ten years in all (NDS load duration factor 1.0), dry, in side grain; "
             "drywall and back bear nothing.",
             f"The hardest pressed screw carries {float(UNEVEN):g} times an even share: our "
             "judgement, no source.",
-            f"The weight acts {float(self.case.out):g} in from the wall; the screws share it evenly, and "
+            f"The weight acts {told(self.case.out)} from the wall; the screws share it evenly, and "
             "those of the highest strip bear the pull.",
             "The strips are held in the case by joints at least as strong as the screws.",
         )
