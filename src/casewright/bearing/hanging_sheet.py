@@ -43,11 +43,13 @@ class Doubt:
 @dataclass(frozen=True)
 class RowTold:
     """Cases that hang side by side. `verdict` holds their screws against the published values; it is empty
-    where nothing can be said, and `doubts` say why."""
+    where nothing can be said, and `doubts` say why. `studs` are the middles of those behind it, from the
+    wall's left end."""
 
     title: str
     wall: str
     level: str
+    studs: tuple[str, ...]
     doubts: tuple[Doubt, ...]
     verdict: str
     meets: bool

@@ -102,6 +102,7 @@ class _Telling:
             f"{listed(one.marks)} on “{one.wall_name}”",
             one.wall_name,
             f"Level line {levels} above the floor: the lower edge of {listed(one.marks)}.",
+            tuple(map(self.place, one.studs)),
             tuple(Doubt(_sentence(it.text), it.fix) for it in hanging_findings(self.project, [one])),
             self.verdict(one, one.row) if one.row else "",
             one.row is not None and one.row.meets,
@@ -175,15 +176,16 @@ class _Telling:
                 "each stud where light shows."
             )
         told = [
-            f"{self.place(shim.thick)} at the stud {self.place(shim.stud)} from the wall’s left end"
+            f"{self.place(shim.thick)} at {self.place(shim.stud)}"
             for shim in one.shims
             if self.is_felt(shim)
         ]
         if not told:
             return "The wall is even along the level line: no shims."
         return (
-            f"Shims behind the strips, so that the cases stand in one plane: {listed(told)}; none at other "
-            "studs. The wall was read along one level line: check with a plumb level at each stud."
+            "Shims behind the strips, so that the cases stand in one plane, by the studs from the wall’s "
+            f"left end: {listed(told)}; none at others. The wall was read along one level line: check with a "
+            "plumb level at each stud."
         )
 
     def is_felt(self, shim: Shim) -> bool:
