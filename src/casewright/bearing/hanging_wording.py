@@ -35,7 +35,7 @@ from .hanging_sheet import (
     ScrewRowTold,
     ScribeTold,
 )
-from .hanging_words import CAUTIONS, LIFT_BENCH, METHOD, NOT_READ
+from .hanging_words import CAUTIONS, CAUTIONS_STANDING, LIFT_BENCH, METHOD, NOT_READ
 from .hung_cases import Hanging
 from .scribed_parts import OFFSET_STEPS, RULE_OF_SCRIBES, ScribedPart, WallEnd
 from .wall_shims import Shim
@@ -59,7 +59,7 @@ def hanging_sheet(
     read = {one.part.mark for one in scribed}
     fillers = [part.mark for part in project if part.role is Role.FILLER and part.mark not in read]
     return HangingSheet(
-        CAUTIONS,
+        CAUTIONS if hangings else CAUTIONS_STANDING,
         METHOD if hangings else (),
         tuple(told.row(one) for one in hangings),
         tuple(dict.fromkeys(assumed)),
@@ -176,9 +176,7 @@ class _Telling:
                 "each stud where light shows."
             )
         told = [
-            f"{self.place(shim.thick)} at {self.place(shim.stud)}"
-            for shim in one.shims
-            if self.is_felt(shim)
+            f"{self.place(shim.thick)} at {self.place(shim.stud)}" for shim in one.shims if self.is_felt(shim)
         ]
         if not told:
             return "The wall is even along the level line: no shims."

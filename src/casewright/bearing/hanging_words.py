@@ -5,16 +5,26 @@ All of it is common practice without a source where none is named.
 
 from __future__ import annotations
 
-CAUTIONS = (
+WIRES = (
     "Look for wires and pipes before you drill or screw into a wall: they run up studs and along them, "
-    "above and below every switch, socket and tap. Switch the circuit off.",
-    "A case is lifted and held by two people, or on a prop or a cabinet lift, until it has a screw in "
-    "two studs. Nobody stands under it.",
-    "Local building rules and people licensed for building, wiring and plumbing come before this page. "
-    "Its figures say which published values are met and under which assumptions, and no more. Where a "
-    "stud, a strip or the wall is in doubt, hang nothing and ask.",
+    "above and below every switch, socket and tap. Switch the circuit off."
 )
+HELD_UP = (
+    "A case is lifted and held by two people, or on a prop or a cabinet lift, until it has a screw in "
+    "two studs. Nobody stands under it."
+)
+RULES = (
+    "Local building rules and people licensed for building, wiring and plumbing come before this page. "
+    "Where a stud, a strip or the wall is in doubt, fasten nothing and ask."
+)
+FIGURES = (
+    "The figures for screws say which published values are met and under which assumptions, and no more."
+)
+CAUTIONS = (WIRES, HELD_UP, RULES, FIGURES)
 """What can hurt somebody, once, where the work begins."""
+
+CAUTIONS_STANDING = (WIRES, RULES)
+"""The same where no case hangs and some are fixed to the wall."""
 
 METHOD = (
     "Find both edges of each stud with a fine nail where a strip will cover the holes, and mark its "
@@ -37,8 +47,8 @@ METHOD = (
 
 NOT_READ = (
     "With the cases level and fixed, measure the gap to the wall at the top, in the middle and at the "
-    "bottom of {}. With those entered as left_gaps and right_gaps of the run, this page has their cut "
-    "lines."
+    "bottom of {}. With the readings entered as left_gaps or right_gaps of the run, the cut line is "
+    "drawn here."
 )
 """What is said of fillers whose wall nobody has read."""
 
