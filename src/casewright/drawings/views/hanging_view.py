@@ -36,7 +36,7 @@ def hanging_scene(hanging: Hanging, places: Sequence[CasePlace], told: RowTold, 
         items.extend(_case(one, point))
     line = ((left - BEYOND, low), (right + BEYOND, low))
     items.append(Shape(line, Layer.REFERENCE, BOLD, closed=False, name="level line"))
-    items.append(Words((left, low), told.level, 9.0, Anchor.START, bold=True, shift=(0.0, -26.0)))
+    items.append(Words((left, low - BEYOND), told.level, 9.0, Anchor.START, bold=True, shift=(0.0, -19.0)))
     return Scene(tuple(items), told.title)
 
 
