@@ -58,6 +58,7 @@ PAGES = {  # the name of its text, the route, and what is asked
     "machines": ("/jobs/{job}/machines", "/machines"),
     "round": ("/jobs/{job}/round", "/round"),
     "parts": ("/jobs/{job}/parts", "/parts"),
+    "hanging": ("/jobs/{job}/hanging", "/hanging"),
     "fit": ("/jobs/{job}/fit", "/fit"),
     "fit-advice": ("/jobs/{job}/fit/advice", "/fit/advice"),
     "fit-gap": ("/jobs/{job}/fit/gap", "/fit/gap?name=B1: B1-F11 against B1-K"),

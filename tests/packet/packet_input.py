@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from casewright.bearing.borne import borne
 from casewright.casework.parts.cut_alike import cut_alike
 from casewright.casework.parts.weights import weight_of
 from casewright.casework.project import Project
@@ -37,6 +38,7 @@ def packet_of(
         weight=weight_of(project, project),
         purchases=buying_list(project, plans),
         hardware=hardware(project, (one for case in joined.values() for one in case)),
+        borne=borne(project),
         boards={},
         board_purchases=(),
         work=made,

@@ -25,7 +25,7 @@ JOBS = sorted(path.stem for path in EXAMPLES.glob("*.toml"))
 
 DEMO = "pottery-studio"
 
-DRAWN = {"walls", "trestles", "maps", "joints", "cards", "cases"}
+DRAWN = {"walls", "trestles", "maps", "joints", "cards", "cases", "hanging"}
 """The parts of the packet that have drawings."""
 
 

@@ -138,12 +138,12 @@ def test_other_walls_are_for_a_licensed_person() -> None:
 
 
 def test_what_is_taken_for_granted_is_said() -> None:
-    said = " ".join(HUNG.assumptions)
+    said = " ".join(HUNG.assumptions(lambda length: f"{float(length):.2f} in"))
     for part in (
         "spruce-pine-fir",
         "0.42",
         "#10",
-        "3/32 in pilot",
+        "pilot holes",
         "1.50 in into the stud",
         "factor 1.0",
         "1.25 times",

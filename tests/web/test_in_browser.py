@@ -280,6 +280,7 @@ def test_every_page_passes_the_accessibility_rules_and_fits_its_screen(
         "/parts/B1-L",
         "/parts",
         "/round",
+        "/hanging",
         "/text",
         "/history",
         "/shop-test",

@@ -17,6 +17,7 @@ PAGES = (
     "/parts",
     "/sheets",
     "/papers",
+    "/hanging",
     "/text",
     "/history",
     "/history/1",

@@ -3,26 +3,44 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from ..casework.project import Project
 from ..findings import Finding
 from .hanging_findings import hanging_findings
+from .hanging_sheet import HangingSheet
+from .hanging_wording import hanging_sheet
 from .hung_cases import Hanging, hangings
 from .job_shelves import BearingShelf, bearing_shelves
+from .scribed_parts import ScribedPart, scribe_findings, scribed_parts
 from .shelf_findings import shelf_findings
 
 
 @dataclass(frozen=True)
 class Borne:
-    """The job's shelves under their loads, its cases on their walls, and what is to be said of them."""
+    """The job's shelves under their loads, its cases on their walls, what is cut to those, and what is to be
+    said of it all."""
 
+    project: Project
     shelves: tuple[BearingShelf, ...]
     hangings: tuple[Hanging, ...]
+    scribed: tuple[ScribedPart, ...]
     findings: tuple[Finding, ...]
+
+    @cached_property
+    def hanging_sheet(self) -> HangingSheet:
+        """The hanging page in words."""
+        return hanging_sheet(self.project, self.hangings, self.scribed, self.findings)
 
 
 def borne(project: Project) -> Borne:
     """What the cases of a project bear."""
     shelves = bearing_shelves(project)
     hung = hangings(project, shelves)
-    return Borne(shelves, hung, (*shelf_findings(project, shelves), *hanging_findings(project, hung)))
+    scribed = scribed_parts(project)
+    found = (
+        *shelf_findings(project, shelves),
+        *hanging_findings(project, hung),
+        *scribe_findings(project, scribed),
+    )
+    return Borne(project, shelves, hung, scribed, found)

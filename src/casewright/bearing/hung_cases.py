@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
@@ -19,6 +19,7 @@ from ..strength.hung_on_screws import HangingStrip, HungCase, HungRow, first_tha
 from ..strength.stud_wall import StudWall, WallQuestion, wall_question
 from ..strength.wood_screws import panel_gravities, wood_screws
 from .job_shelves import BearingShelf, is_hung
+from .wall_shims import Shim, shims_behind
 
 GAUGES = (8, 10, 12)
 """Screws that cases are hung with; a thinner one shears in a hardwood strip. Common practice, no source."""
@@ -38,13 +39,17 @@ BACK_BAND = Fraction(3)
 class Hanging:
     """Cases side by side that hang, screwed to each other. `wall` is the wall as known, `question` what to
     ask of it before anything is reckoned. `row` are the first screws that meet the design values, or the
-    strongest there are; None where the wall takes no screws, or where something of a case is not known."""
+    strongest there are; None where the wall takes no screws, or where something of a case is not known.
+    `studs` are the middles of those behind the row, `shims` what brings its strips into one plane there; none
+    where nobody has measured how even the wall is."""
 
     marks: tuple[str, ...]
     wall_name: str
     wall: KnownWall
     question: WallQuestion | None
     row: HungRow | None
+    studs: tuple[Fraction, ...] = ()
+    shims: tuple[Shim, ...] = ()
 
 
 def hangings(project: Project, shelves: Iterable[BearingShelf]) -> tuple[Hanging, ...]:
@@ -73,12 +78,15 @@ def _hanging(project: Project, marks: Sequence[str], loads: Mapping[str, Fractio
     wall_name = project.run_of(marks[0]).run.wall
     wall = project.job.walls.get(wall_name, UNKNOWN_WALL)
     question = wall_question(wall.kind)
-    cases = [_hung(project, project.cases[mark], loads.get(mark, Fraction(0))) for mark in marks]
+    left, right = (case_body(project, project.cases[mark]) for mark in (marks[0], marks[-1]))
+    ends = (left.low[X], right.high[X])
+    studs = wall.studs_between(*ends) if question is None else ()
+    shims = shims_behind(project.run_of(marks[0]).run, ends, studs)
+    packed = max((shim.thick for shim in shims), default=Fraction(0))
+    cases = [_hung(project, project.cases[mark], loads.get(mark, Fraction(0)), packed) for mark in marks]
     known = [case for case in cases if case is not None]
-    bodies = [_body(project, project.cases[mark]) for mark in marks]
-    studs = wall.studs_between(bodies[0].low[X], bodies[-1].high[X])
-    row = _row(known, wall, studs) if len(known) == len(cases) and question is None and studs else None
-    return Hanging(tuple(marks), wall_name, wall, question, row)
+    row = _row(known, wall, studs) if len(known) == len(cases) and studs else None
+    return Hanging(tuple(marks), wall_name, wall, question, row, studs, shims)
 
 
 def _row(cases: Sequence[HungCase], wall: KnownWall, studs: tuple[Fraction, ...]) -> HungRow:
@@ -88,11 +96,13 @@ def _row(cases: Sequence[HungCase], wall: KnownWall, studs: tuple[Fraction, ...]
     return found or row_of(cases, behind, known[GAUGES[-1]], LENGTHS[-1])
 
 
-def _hung(project: Project, case: Case, contents: Fraction) -> HungCase | None:
-    empty, strips = weight_of(project, case.own_parts), _strips(project, case)
+def _hung(project: Project, case: Case, contents: Fraction, packed: Fraction) -> HungCase | None:
+    """A case to hang, `packed` off the wall by so much at most."""
+    empty = weight_of(project, case.own_parts)
+    strips = [replace(strip, behind=strip.behind + packed) for strip in _strips(project, case)]
     if empty is None or not strips:
         return None
-    box = _body(project, case)
+    box = case_body(project, case)
     lower = strips[-1] if len(strips) > 1 else None
     return HungCase(case.mark, box.low[X], strips[0], box.size[Z], box.size[Y], empty, contents, lower)
 
@@ -103,7 +113,14 @@ def _strips(project: Project, case: Case) -> Sequence[HangingStrip]:
     strips = [part for part in case.parts if part.role is Role.MOUNTING_STRIP]
     backs = [part for part in case.parts if part.role is Role.BACK]
     found = (_strip(project, case, part, whole=bool(strips)) for part in strips or backs)
-    return sorted((one for one in found if one), key=lambda one: one.at, reverse=True)
+    ordered = sorted((one for one in found if one), key=lambda one: (-one.at, one.left))
+    return [_joined(list(alike)) for _, alike in groupby(ordered, key=lambda one: one.at)]
+
+
+def _joined(pieces: Sequence[HangingStrip]) -> HangingStrip:
+    """The strips at one height, one in each bay, as one that dividers part."""
+    first, *others = pieces
+    return replace(first, more=tuple((one.left, one.right) for one in others))
 
 
 def _strip(project: Project, case: Case, part: Part, *, whole: bool) -> HangingStrip | None:
@@ -111,7 +128,7 @@ def _strip(project: Project, case: Case, part: Part, *, whole: bool) -> HangingS
     gravity = strip_gravity(project.job.sheets[part.material])
     if gravity is None:
         return None
-    box, body = part_extent(project, part), _body(project, case)
+    box, body = part_extent(project, part), case_body(project, case)
     high = box.size[Z] if whole else min(box.size[Z], BACK_BAND)
     return HangingStrip(
         box.low[X] - body.low[X],
@@ -131,7 +148,7 @@ def strip_gravity(sheet: SheetGood) -> float | None:
     return None if sheet.kind is None else panel_gravities().get(sheet.kind.value)
 
 
-def _body(project: Project, case: Case) -> RoomBox:
+def case_body(project: Project, case: Case) -> RoomBox:
     """The box between the outer faces of the sides."""
     left, right = (
         part_extent(project, part) for part in case.parts if part.role in (Role.LEFT_SIDE, Role.RIGHT_SIDE)

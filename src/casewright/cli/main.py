@@ -32,6 +32,7 @@ COMMANDS = {
     "shop-test": "find out in 15 minutes how exactly your machines cut",
     "shop-figures": "list what your own readings say of your machines",
     "packet": "write the shop packet and all other files of a job into a folder",
+    "hang": "say where cases hang: studs, screws, shims, and the cut lines of fillers",
     "labels": "print a label for every part, on sheets or a roll of labels",
     "guard": "check a measured fence setting against the plan before cutting",
     "look-alikes": "list sizes that are easily confused",

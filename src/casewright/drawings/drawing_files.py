@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..bearing.scribed_parts import ScribedPart
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..planner.plan import SheetPlan
@@ -11,6 +12,7 @@ from .kit.dxf import dxf
 from .kit.pages import PlacedScene, at_scale, full_size
 from .kit.svg import svg
 from .views.part_drawing import part_scenes
+from .views.scribe_drawing import scribe_scene
 from .views.sheet_drawing import sheet_scene
 from .views.step_drawing import stick_scene
 
@@ -41,6 +43,11 @@ def stick_svg(project: Project, stick: StoryStick) -> bytes:
 def stick_dxf(project: Project, stick: StoryStick) -> bytes:
     """A story stick as DXF R2010 at full size, its measured end and edge at the origin."""
     return dxf(full_size(stick_scene(stick, project.rule)).strokes, project.job.unit)
+
+
+def scribe_svg(part: ScribedPart) -> bytes:
+    """The line a part is cut to, as SVG at full size."""
+    return svg(full_size(scribe_scene(part)))
 
 
 def part_svg(project: Project, part: Part) -> bytes:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
+from ..bearing.borne import Borne
 from ..boards.board_plan import BoardPlan
 from ..casework.parts.cut_alike import PartGroup
 from ..casework.project import Project
@@ -72,10 +73,11 @@ class PacketContents:
 
     `revision` and `plan` are the short names of the job's text and of its `plans`, which are by material
     key; `boards` are the plans of solid wood bought as boards; `joinings` (glue-ups) by case; `weight` is
-    pounds, None where it is not known. `told` are the batches of `ordered` in words, as `steps` prints
-    them. `groups` are parts cut alike. A part's label leads to `address` followed by its mark. `matters`,
-    the worst first, fill the front up to three things where the findings are fewer. Only the pages of
-    `leaves` are printed. `done` are the keys of steps that are done already.
+    pounds, None where it is not known; `borne` what shelves and hung cases bear. `told` are the batches of
+    `ordered` in words, as `steps` prints them. `groups` are parts cut alike. A part's label leads to
+    `address` followed by its mark. `matters`, the worst first, fill the front up to three things where the
+    findings are fewer. Only the pages of `leaves` are printed. `done` are the keys of steps that are done
+    already.
     """
 
     project: Project
@@ -88,6 +90,7 @@ class PacketContents:
     weight: Fraction | None
     purchases: tuple[Purchase, ...]
     hardware: Hardware
+    borne: Borne
     boards: Mapping[str, BoardPlan]
     board_purchases: tuple[BoardPurchase, ...]
     work: Work
@@ -146,7 +149,7 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
             "cases": case_pages(project, of.groups, places, {mark: of.joinings[mark] for mark in cases}),
         },
         Moment.BACKS: lambda: {"backs": back_page(project, cases, places)},
-        Moment.HANGING: lambda: {"hanging": hanging_page(project)},
+        Moment.HANGING: lambda: {"hanging": hanging_page(of.borne)},
     }
     data: dict[str, Json] = {
         "title": job.name,

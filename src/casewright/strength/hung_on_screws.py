@@ -8,7 +8,7 @@ neighbours take.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -45,7 +45,7 @@ def wall_test_load(height: Fraction) -> tuple[int, str]:
 class HangingStrip:
     """A hanging strip, inches: from `left` to `right` of the case's left side, its middle `at` above the
     case's lower edge. `gravity` is its specific gravity, `behind` what lies between it and the wall's face,
-    such as the back."""
+    such as the back and shims. `more` are the other pieces of a strip that dividers part."""
 
     left: Fraction
     right: Fraction
@@ -54,6 +54,12 @@ class HangingStrip:
     thickness: Fraction
     gravity: float
     behind: Fraction = Fraction(0)
+    more: tuple[tuple[Fraction, Fraction], ...] = ()
+
+    @property
+    def pieces(self) -> tuple[tuple[Fraction, Fraction], ...]:
+        """Where each of its pieces begins and ends."""
+        return ((self.left, self.right), *self.more)
 
 
 @dataclass(frozen=True)
@@ -130,10 +136,10 @@ class HungOnScrews:
 
     def _places(self, strip: HangingStrip) -> Iterator[ScrewPlace]:
         """One in each stud behind the strip, or two, one above the other, where the strip is high enough. The
-        middle of the stud is taken, or the nearest place that is far enough from the strip's end."""
+        middle of the stud is taken, or the nearest place that is far enough from the end of a piece."""
         shank = Fraction(self.screw.shank).limit_denominator(1000)
         end, edge = LONG_ENOUGH * shank, Fraction(WIDE_ENOUGH) * shank
-        low, high = self.case.left + strip.left + end, self.case.left + strip.right - end
+        rooms = [(self.case.left + left + end, self.case.left + right - end) for left, right in strip.pieces]
         apart = strip.height - 2 * edge
         ups: Sequence[Fraction] = ()
         if apart >= ROWS_APART * shank:
@@ -141,8 +147,9 @@ class HungOnScrews:
         elif apart >= 0:
             ups = (strip.at,)
         for stud in self.wall.studs:
-            across = min(max(stud, low), high)
-            if low <= high and abs(across - stud) <= self.wall.stud_width / 2 - edge:
+            near = [min(max(stud, low), high) for low, high in rooms if low <= high]
+            across = min(near, key=lambda place: abs(place - stud), default=None)
+            if across is not None and abs(across - stud) <= self.wall.stud_width / 2 - edge:
                 yield from (ScrewPlace(across, up, stud) for up in ups)
 
     @property
@@ -192,21 +199,19 @@ class HungOnScrews:
             limits.append(self._through(self.case.lower).lateral / down)
         return min(limits)
 
-    @property
-    def assumptions(self) -> tuple[str, ...]:
-        """What the answer takes for granted, a sentence each."""
+    def assumptions(self, told: Callable[[Fraction], str]) -> tuple[str, ...]:
+        """What the answer takes for granted, a sentence each; `told` puts a length in inches into words."""
         screw, strip, stud = self.screw, self.case.strip, self.through
         return (
             f"The studs are {self.wall.wood}, specific gravity {stud.stud_gravity:g}: "
             "NDS 2018, Table 12.3.3A.",
-            f"#{screw.gauge} wood screws in {screw.soft_pilot} in pilot holes, {stud.into_stud:.2f} in "
-            f"into the stud; the strip, {float(strip.thickness):g} in thick, has a specific gravity of "
-            f"{strip.gravity:g}.",
+            f"#{screw.gauge} wood screws in pilot holes, {told(Fraction(stud.into_stud))} into the stud; the "
+            f"strip, {told(strip.thickness)} thick, has a specific gravity of {strip.gravity:g}.",
             "The load stands for ten years in all (NDS load duration factor 1.0), dry, in side grain; "
             "drywall and back bear nothing.",
             f"The hardest pressed screw carries {float(UNEVEN):g} times an even share: our "
             "judgement, no source.",
-            f"The weight acts {float(self.case.out):g} in from the wall; the screws share it evenly, and "
+            f"The weight acts {told(self.case.out)} from the wall; the screws share it evenly, and "
             "those of the highest strip bear the pull.",
             "The strips are held in the case by joints at least as strong as the screws.",
         )

@@ -54,12 +54,14 @@ class Download:
 
 @dataclass(frozen=True)
 class Downloads:
-    """A packet's files: those for the whole job, its leaves one by one, those for single sheets and parts."""
+    """A packet's files: those for the whole job, its leaves one by one, those for single sheets and parts,
+    and the lines at full size that parts are cut to."""
 
     whole: tuple[Download, ...]
     leaves: tuple[Download, ...]
     sheets: tuple[Download, ...]
     parts: tuple[Download, ...]
+    scribes: tuple[Download, ...]
 
 
 def list_downloads(planned: PlannedJob) -> Downloads:
@@ -71,6 +73,7 @@ def list_downloads(planned: PlannedJob) -> Downloads:
         tuple(Download(one.path, one.words, one.format) for one in leaf_documents(planned)),
         tuple(paper for paper in found if paper.path.startswith("sheets/")),
         tuple(paper for paper in found if paper.path.startswith("parts/")),
+        tuple(paper for paper in found if paper.path.startswith("scribes/")),
     )
 
 

@@ -7,10 +7,20 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-from ...drawings.drawing_files import part_dxf, part_svg, sheet_dxf, sheet_svg, stick_dxf, stick_svg
+from ...bearing.hanging_wording import scribe_file
+from ...drawings.drawing_files import (
+    part_dxf,
+    part_svg,
+    scribe_svg,
+    sheet_dxf,
+    sheet_svg,
+    stick_dxf,
+    stick_svg,
+)
 from ...errors import CasewrightError, ExtraMissing, RecordError
 from ...packet.csv_tables import buying_csv, parts_csv
 from ...packet.leaves import EVERY_LEAF, Leaves
+from ...packet.scribe_paper import scribe_pdf
 from ...packet.shop_packet import PART_ADDRESS, PacketContents, packet
 from ...solids.step_export import step_file
 from ...workshop.boards.board_wording import board_plan_proof
@@ -72,6 +82,7 @@ def packet_of(
         weight=worked.weight,
         purchases=planned.purchases_left(made.begun(planned.made.plans)),
         hardware=worked.hardware,
+        borne=worked.borne,
         boards=planned.board_plans,
         board_purchases=planned.board_purchases,
         work=planned.work,
@@ -110,6 +121,9 @@ def documents(
     for number, stick in enumerate(worked.sticks, 1):
         yield Document(f"sticks/{number}.svg", partial(stick_svg, project, stick))
         yield Document(f"sticks/{number}.dxf", partial(stick_dxf, project, stick))
+    for scribed in worked.borne.scribed:
+        yield Document(scribe_file(scribed.part, "pdf"), partial(scribe_pdf, project, scribed))
+        yield Document(scribe_file(scribed.part, "svg"), partial(scribe_svg, scribed))
     yield Document("job.glb", lambda: worked.model)
     yield Document("job.step", lambda: step_file(worked.bodies, project.job.name))
 
@@ -187,7 +201,9 @@ def _stale_files(folder: str, formats: Collection[str], current: Collection[str]
     for material, plan in before.plans.items():
         for sheet in plan.sheets:
             stems = [f"sheets/{material}-{sheet.number}", *(f"parts/{part.item}" for part in sheet.parts)]
-            for path in (f"{stem}.{kind}" for stem in stems for kind in ("svg", "dxf") if kind in formats):
+            stems += [f"scribes/{part.item}" for part in sheet.parts]
+            kinds = [kind for kind in ("svg", "dxf", "pdf") if kind in formats]
+            for path in (f"{stem}.{kind}" for stem in stems for kind in kinds):
                 if path not in current:
                     yield path
 

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
+from ...bearing.borne import Borne
 from ...casework.parts.part import Role
 from ...casework.printed_sums import sum_rounding
 from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
+from ...drawings.views.hanging_view import hanging_pictures
 from ...lengths.quantities import weighed
 from ...workshop.assembly.back_sums import BackSum, back_sums
 from ...workshop.assembly.hanging import placed_cases
 from ..cut_places import CutPlace, places_text
-from .page_picture import Json
+from .page_picture import Json, embed_picture
 
 MINUS = "\u2212"
 
@@ -43,20 +45,29 @@ def rounded_term(project: Project, one: BackSum) -> str:
     return f"{'+' if found.added else MINUS} {dimension_text(found.size, project.rule)}"
 
 
-def hanging_page(project: Project) -> dict[str, Json]:
-    """The cases as they go to their walls, those that hang first, with heights above the floor; then the
-    fillers, which are scribed there."""
+WALL = (520.0, 190.0)
+"""Points for the picture of a row of hung cases."""
+
+
+def hanging_page(borne: Borne) -> dict[str, Json]:
+    """The cases as they go to their walls, those that hang first, with heights above the floor; each row that
+    hangs with its studs and screws; the fillers and stiles that are scribed there."""
+    project = borne.project
     finest, unit = project.rule, project.job.unit
     placed = placed_cases(project)
+    read = {one.part.mark for one in borne.scribed}
+    said: dict[str, Json] = borne.hanging_sheet.plain()
     return {
         "hang": any(one.hung for one in placed),
+        "told": said,
+        "pictures": [embed_picture(picture) for picture in hanging_pictures(borne, WALL)],
         "fillers": [
             {
                 "mark": part.mark,
                 "size": " × ".join(dimension_text(size, finest) for size in project.dimensions(part)[:2]),
             }
             for part in project
-            if part.role is Role.FILLER
+            if part.role is Role.FILLER and part.mark not in read
         ],
         "rows": [
             {

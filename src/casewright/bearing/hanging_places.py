@@ -1,0 +1,103 @@
+"""Where hung cases stand on their wall and where their screws go, measured as a maker marks them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby, pairwise
+
+from ..casework.directions import Axis
+from ..casework.parts.part import END_STILES, Role
+from ..casework.project import Project
+from ..casework.size_names import part_mark
+from ..strength.hung_on_screws import HungOnScrews
+from .hung_cases import Hanging, case_body
+
+X, Z = Axis.X.value, Axis.Z.value
+
+SCREWS_SOLD = tuple(Fraction(quarters, 4) for quarters in (3, 4, 5, 6, 7, 8, 10, 12))
+"""Inches of screws that neighbours are joined with."""
+
+SHORT_OF_FACE = Fraction(1, 8)
+"""Inches that a joining screw ends before the far face. Common practice, no source."""
+
+
+@dataclass(frozen=True)
+class ScrewRow:
+    """Screws at one height: inches `up` from the floor, and their places from the case's left outer face."""
+
+    up: Fraction
+    places: tuple[Fraction, ...]
+
+
+@dataclass(frozen=True)
+class CasePlace:
+    """A hung case: its outer faces from the wall's left end, its edges above the floor, inches; `hung` on
+    which screws, None where they are not reckoned."""
+
+    mark: str
+    left: Fraction
+    right: Fraction
+    low: Fraction
+    high: Fraction
+    hung: HungOnScrews | None
+
+    @property
+    def rows(self) -> tuple[ScrewRow, ...]:
+        """Its rows of screws from above."""
+        if self.hung is None:
+            return ()
+        ordered = sorted(self.hung.places, key=lambda place: (-place.up, place.across))
+        return tuple(
+            ScrewRow(self.low + up, tuple(place.across - self.left for place in alike))
+            for up, alike in groupby(ordered, key=lambda place: place.up)
+        )
+
+    @property
+    def screw_places(self) -> tuple[Fraction, ...]:
+        """Every place along the case at which a screw goes in, from its left outer face."""
+        return tuple(sorted({place for row in self.rows for place in row.places}))
+
+
+@dataclass(frozen=True)
+class Neighbours:
+    """Two cases that are screwed to each other: through the stiles of their frames where each has its own,
+    else through their sides, which stand `apart` by so much. `length` is the longest screw sold that stays
+    within both, inches; None where none does."""
+
+    left: str
+    right: str
+    apart: Fraction
+    by_frames: bool
+    length: Fraction | None
+
+
+def case_places(project: Project, hanging: Hanging) -> tuple[CasePlace, ...]:
+    """The cases of a row from the left."""
+    screws = {one.case.name: one for one in hanging.row.cases} if hanging.row else {}
+    found = []
+    for mark in hanging.marks:
+        body = case_body(project, project.cases[mark])
+        place = CasePlace(mark, body.low[X], body.high[X], body.low[Z], body.high[Z], screws.get(mark))
+        found.append(place)
+    return tuple(found)
+
+
+def neighbours(project: Project, places: tuple[CasePlace, ...]) -> tuple[Neighbours, ...]:
+    """Each case of a row with the next."""
+    return tuple(_joined(project, left, right) for left, right in pairwise(places))
+
+
+def _joined(project: Project, left: CasePlace, right: CasePlace) -> Neighbours:
+    apart = right.left - left.right
+    ends = ((left.mark, END_STILES[1]), (right.mark, END_STILES[0]))
+    stiles = [project.parts.get(part_mark(mark, name)) for mark, name in ends]
+    by_frames = None not in stiles
+    if by_frames:
+        through = sum((project.sizes.of(stile.width) for stile in stiles if stile), Fraction(0))
+    else:
+        sides = ((left.mark, Role.RIGHT_SIDE), (right.mark, Role.LEFT_SIDE))
+        meeting = [part for mark, role in sides for part in project.cases[mark].parts if part.role is role]
+        through = sum((project.sizes.of(side.thickness) for side in meeting), apart)
+    within = [length for length in SCREWS_SOLD if length <= through - SHORT_OF_FACE]
+    return Neighbours(left.mark, right.mark, apart, by_frames, max(within, default=None))

@@ -1,0 +1,160 @@
+"""Fillers and stiles that are scribed to the walls at the ends of a run: the line each is cut to.
+
+A plumb line hangs at the end of the opening. The part is cut wider than what is seen of it by its scribe, so
+that it reaches a wall that stands back from the line by as much as that.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from math import ceil
+
+from ..casework.directions import Axis
+from ..casework.extents import case_extent, part_extent
+from ..casework.job import CaseSpec, Run
+from ..casework.parts.part import END_STILES, Part, PartName
+from ..casework.project import DrawnRun, Project
+from ..casework.size_names import part_mark
+from ..findings import Finding, Weight
+from ..lengths.length import Mark, Unit, show
+from ..lengths.rounding import nearest
+from ..strength.scribe import ScribeLine, ScribePoint, scribe_line
+from .wall_shims import even_readings
+
+Z = Axis.Z.value
+
+RULE_OF_SCRIBES = {Unit.INCH: Mark.THIRTY_SECOND, Unit.MM: Mark.HALF_MILLIMETRE}
+"""How fine a cut line is told; a plane follows no finer one."""
+
+OFFSET_STEPS = {Unit.INCH: Fraction(6), Unit.MM: 150 * Unit.MM.length}
+"""How far apart the offsets of a cut line are given."""
+
+
+class WallEnd(Enum):
+    """The end of a run that a part closes."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+
+@dataclass(frozen=True)
+class ScribedPart:
+    """A part to be cut to the wall's line, inches: `width` as it is cut, `scribe` of it to plane away.
+
+    `line` goes up from its lower end, its widths from the edge at the case. `entry` is where its scribe
+    stands in the job file.
+    """
+
+    part: Part
+    end: WallEnd
+    length: Fraction
+    width: Fraction
+    thickness: Fraction
+    scribe: Fraction
+    entry: str
+    line: ScribeLine
+
+    @property
+    def needed(self) -> Fraction:
+        """The scribe with which it reaches the wall everywhere, inches."""
+        return self.scribe + self.line.widest.width - self.width
+
+    def offsets(self, step: Fraction) -> tuple[ScribePoint, ...]:
+        """The line's width at the lower end, at every `step` up from it, and at the upper end."""
+        steps = int(self.length / step)
+        places = [number * step for number in range(steps + 1)]
+        whole = (*places, self.length) if places[-1] < self.length else tuple(places)
+        return tuple(ScribePoint(place, self.line.width_at(place)) for place in whole)
+
+
+def scribed_parts(project: Project) -> tuple[ScribedPart, ...]:
+    """Every part at an end of a run for which the wall there was read, run by run."""
+    return tuple(one for run in project.runs for one in _of_run(project, run))
+
+
+def _of_run(project: Project, drawn: DrawnRun) -> Iterator[ScribedPart]:
+    run = drawn.run
+    extents = [case_extent(project, case) for case in drawn.cases]
+    cases = min(one.low[Z] for one in extents), max(one.high[Z] for one in extents)
+    for end, gaps in ((WallEnd.LEFT, run.left_gaps), (WallEnd.RIGHT, run.right_gaps)):
+        found = _at_end(project, run, end) if gaps else None
+        if found is not None:
+            yield _scribed(project, found, end, gaps, cases)
+
+
+@dataclass(frozen=True)
+class _AtEnd:
+    """What closes an end, with its scribe and where that stands in the job file."""
+
+    part: Part
+    scribe: Fraction
+    entry: str
+
+
+def _at_end(project: Project, run: Run, end: WallEnd) -> _AtEnd | None:
+    """What closes an end of a run: a filler, or the stile of a frame that reaches the wall."""
+    at_left = end is WallEnd.LEFT
+    filler, stile = (run.left, run.left_scribe) if at_left else (run.right, run.right_scribe)
+    case: CaseSpec = run.cases[0 if at_left else -1]
+    if filler is not None:
+        mark = part_mark(case.mark, PartName.FILLER_LEFT if at_left else PartName.FILLER_RIGHT)
+        scribe, entry = filler.scribe, f"runs.{run.name}.{end.value}_filler.scribe"
+    elif stile is not None:
+        group = run.framed_together[0 if at_left else -1]
+        mark = part_mark(group[0].mark, END_STILES[0 if at_left else 1])
+        scribe, entry = stile, f"runs.{run.name}.{end.value}_scribe"
+    else:
+        return None
+    part = project.parts.get(mark)
+    return _AtEnd(part, scribe, entry) if part is not None else None
+
+
+def _scribed(
+    project: Project, at: _AtEnd, end: WallEnd, gaps: Sequence[Fraction], cases: tuple[Fraction, Fraction]
+) -> ScribedPart:
+    """The part with its cut line. What came out narrower than drawn has less to plane away."""
+    part = at.part
+    length, width, thickness = project.dimensions(part)
+    sight = project.planned_size(part)[1] - at.scribe
+    extent = part_extent(project, part)
+    low, high = min(cases[0], extent.low[Z]), max(cases[1], extent.high[Z])
+    line = scribe_line(even_readings(gaps, low, high), extent.low[Z], length, sight)
+    return ScribedPart(part, end, length, width, thickness, width - sight, at.entry, line)
+
+
+def scribe_findings(project: Project, scribed: Iterable[ScribedPart]) -> tuple[Finding, ...]:
+    """A finding for each part that does not reach its wall, or of which little is left."""
+    return tuple(finding for one in scribed for finding in _of_part(project, one))
+
+
+def _of_part(project: Project, one: ScribedPart) -> Iterator[Finding]:
+    mark = one.part.mark
+    finest = RULE_OF_SCRIBES[project.job.unit]
+
+    def told(length: Fraction) -> str:
+        return show(nearest(length, finest.step), finest, unit=True).marked
+
+    def at_least(length: Fraction) -> str:
+        return show(ceil(length / finest.step) * finest.step, finest, unit=True).marked
+
+    if one.needed > one.scribe:
+        most = one.line.widest
+        text = (
+            f"the wall stands {told(one.needed)} back from the plumb line {told(most.along)} up {mark}, "
+            f"which has {told(one.scribe)} to plane away: it does not reach the wall there."
+        )
+        wide = one.width + one.needed - one.scribe
+        fix = f"Give it a scribe of {at_least(one.needed)}: it is then cut {at_least(wide)} wide."
+        yield Finding("scribe-too-narrow", one.entry, text, fix, Weight.WARN)
+    least = one.line.narrowest
+    # Common practice, no source.
+    if least.width < one.thickness:
+        text = (
+            f"{told(least.along)} up, {told(least.width)} is left of {mark} once it is cut to the wall, less "
+            f"than it is thick ({told(one.thickness)}): it splits where it is screwed."
+        )
+        fix = "Give it more width in sight, and the cases less."
+        yield Finding("scribed-too-thin", one.entry, text, fix, Weight.WARN)
