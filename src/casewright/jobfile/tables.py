@@ -15,6 +15,7 @@ from ..casework.front_choices import DoorKind, DrawerBottom, DrawerJoint, FrontL
 from ..casework.job import BackKind, BottomJoint, CaseKind, FaceFrame, Grade, ShelfJoint, ToeKind, TopKind
 from ..lengths.length import Mark, Unit
 from .climate_table import ClimateTable
+from .costs_table import CostsTable
 from .edging_tables import EdgedTable, EdgesTable, EdgingTable
 from .front_tables import FittedTable, FrontTable
 from .hardware_tables import HingeTable, SlideTable
@@ -354,6 +355,9 @@ class JobTable(Table):
     )
     climate: ClimateTable = Field(
         default=ClimateTable(), description="How moist solid wood is in the shop and in the house."
+    )
+    costs: CostsTable = Field(
+        default=CostsTable(), description="What hardware, glue, finish and sharpening cost, for a quote."
     )
     hinges: dict[Key, HingeTable] = Field(
         default={}, description="Hinges of your own, each under a short key.", max_length=50

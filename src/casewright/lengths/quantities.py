@@ -20,6 +20,12 @@ NEWTON_PER_SQUARE_MM = Fraction("25.4") ** 2 / POUND_FORCE
 
 _SQUARE_CENTIMETRE = (10 * MM) ** 2
 
+AREA_UNITS = {"ft2": Fraction(144), "m2": (1000 * MM) ** 2}
+"""Square inches in one of each."""
+
+LONG_UNITS = {"ft": Fraction(12), "m": 1000 * MM}
+"""Inches in one of each."""
+
 
 def caliper(length: Fraction | float, unit: Unit, *, finer: bool = False, gap: str = " ") -> str:
     """A length as a caliper shows it: `0.719 in`, `18.26 mm`.
@@ -90,6 +96,13 @@ def running_length(length: Fraction, unit: Unit) -> str:
     if unit is Unit.INCH:
         return f"{ceil(length / 12)} ft"
     return f"{ceil(length / MM / 100) / 10:.1f} m"
+
+
+def large_area(square_inches: Fraction, unit: Unit) -> str:
+    """An area in whole square feet, or in tenths of a square metre if the shop works in millimetres."""
+    if unit is Unit.INCH:
+        return f"{round(square_inches / AREA_UNITS['ft2'])} sq ft"
+    return f"{float(square_inches / AREA_UNITS['m2']):.1f} m²"
 
 
 def area(square_inches: Fraction, unit: Unit) -> str:
