@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import Enum
 from typing import Any
@@ -78,3 +79,13 @@ class Finding:
 def refusals(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
     """Those that stop the work."""
     return tuple(finding for finding in findings if finding.weight is Weight.REFUSE)
+
+
+def each_once(findings: Iterable[Finding]) -> Iterator[Finding]:
+    """Each finding the first time it is met; a later one may lack its line."""
+    seen: set[tuple[str, str, str]] = set()
+    for finding in findings:
+        key = (finding.code, finding.place, finding.text)
+        if key not in seen:
+            seen.add(key)
+            yield finding

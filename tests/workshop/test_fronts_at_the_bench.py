@@ -17,7 +17,7 @@ from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
 from casewright.shop.hinges import plate_line
 from casewright.workshop.assembly.joining import Stage, glue_ups
-from casewright.workshop.hardware import hardware
+from casewright.workshop.hardware import HingeBought, hardware
 from casewright.workshop.operations import Guide, OperationKind
 from casewright.workshop.sheets.cut_problems import cut_problems
 from casewright.workshop.work import Work, work
@@ -84,7 +84,7 @@ def test_a_door_has_the_hinges_that_the_charts_ask_for(height: F, width: F, hing
     found = hardware(project, ())
     door = project.sizes.of(project.parts["B1-DO1"].length)
     chart = next(number for number, most in ((2, 40), (3, 60), (4, 80), (5, 100)) if door < most)
-    assert found.hinges == (("cup hinge, full overlay", max(chart, found.hinges[0][1])),)
+    assert found.hinges == ((HingeBought("cup hinge, full overlay", None), max(chart, found.hinges[0][1])),)
     assert found.hinges[0][1] >= chart and found.hinges[0][1] in (chart, hinges)
 
 

@@ -95,8 +95,8 @@ def buying_csv(
     for dowel in hardware.dowels:
         across, length = (show(size, project.rule).marked for size in (dowel.across, dowel.length))
         rows.append((f"dowels {across}", length, "", "", str(dowel.number), "", ""))
-    for name, count in hardware.hinges:
-        rows.append((name, "", "", "", str(count), "", ""))
+    for hinge, count in hardware.hinges:
+        rows.append((hinge.name, "", "", "", str(count), "", ""))
     for pair, count in hardware.slides:
         rows.append((pair.sold_as, show(pair.length, project.rule).marked, "", "", str(count), "", ""))
     for one in hardware.edging:

@@ -13,7 +13,7 @@ the plans it was last looked at with.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -29,7 +29,7 @@ from ...casework.parts.cut_alike import PartGroup, cut_alike, within_case
 from ...casework.parts.weights import weight_of
 from ...casework.project import Project, draw_up
 from ...errors import JobError
-from ...findings import Finding, Weight, refusals
+from ...findings import Finding, Weight, each_once, refusals
 from ...jobfile.read.locate import located
 from ...jobfile.read.read_job import read_job
 from ...planner.begun import Begun
@@ -46,6 +46,8 @@ from ...workshop.assembly.joining import Joinings, glue_ups_of_all
 from ...workshop.batch_wording import BatchText, BatchWriter
 from ...workshop.boards.board_problems import board_findings, board_problems
 from ...workshop.boards.board_purchases import BoardPurchase, boards_to_buy
+from ...workshop.costs.cost_lines import Costs
+from ...workshop.costs.job_costs import job_costs
 from ...workshop.hardware import Hardware, hardware
 from ...workshop.holes.boring import StoryStick, sticks_needed
 from ...workshop.order.batches import WorkOrder, order
@@ -352,6 +354,13 @@ class PlannedJob:
         return tuple(telling.batch_text(batch) for batch in self.ordered.batches)
 
     @cached_property
+    def costs(self) -> Costs:
+        """What the job costs, line by line, its hours at the usual pace."""
+        worked = self.worked
+        bought = self.purchases, self.board_purchases, worked.board_plans, worked.hardware
+        return job_costs(self.project, self.made.plans, *bought, worked.joinings, self.ordered, Pace())
+
+    @cached_property
     def doubts(self) -> tuple[Finding, ...]:
         """What the shop's machines cannot do as these plans want it."""
         return tuple(finding for finding in self.work.findings if finding.weight is not Weight.NOTE)
@@ -359,13 +368,13 @@ class PlannedJob:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """Everything there is to say of the job and its plans, each thing once."""
-        return tuple(_once((*self.worked.all_findings, *self.doubts, *self._of_plans())))
+        return tuple(each_once((*self.worked.all_findings, *self.doubts, *self._of_plans())))
 
     @property
     def ended_early(self) -> tuple[Finding, ...]:
         """Why the search for these plans did not come to its own end, and what to do."""
         said = (finding for plan in self.made.plans.values() for finding in plan.findings)
-        return tuple(_once(finding for finding in said if finding.code in ENDED_EARLY))
+        return tuple(each_once(finding for finding in said if finding.code in ENDED_EARLY))
 
     def _of_plans(self) -> Iterator[Finding]:
         for material, plan in self.made.plans.items():
@@ -384,13 +393,3 @@ def open_job(text: str) -> WorkedJob:
         return WorkedJob(text, job, draw_up(job))
     except JobError as refused:
         return WorkedJob(text, job, None, refused.findings)
-
-
-def _once(findings: Iterable[Finding]) -> Iterator[Finding]:
-    """Each finding the first time it is met; a later one may lack its line."""
-    seen: set[tuple[str, str, str]] = set()
-    for finding in findings:
-        key = (finding.code, finding.place, finding.text)
-        if key not in seen:
-            seen.add(key)
-            yield finding
