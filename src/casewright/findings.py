@@ -81,7 +81,7 @@ def refusals(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
     return tuple(finding for finding in findings if finding.weight is Weight.REFUSE)
 
 
-def each_once(findings: Iterable[Finding]) -> Iterator[Finding]:
+def unrepeated(findings: Iterable[Finding]) -> Iterator[Finding]:
     """Each finding the first time it is met; a later one may lack its line."""
     seen: set[tuple[str, str, str]] = set()
     for finding in findings:

@@ -29,7 +29,7 @@ from ...casework.parts.cut_alike import PartGroup, cut_alike, within_case
 from ...casework.parts.weights import weight_of
 from ...casework.project import Project, draw_up
 from ...errors import JobError
-from ...findings import Finding, Weight, each_once, refusals
+from ...findings import Finding, Weight, refusals, unrepeated
 from ...jobfile.read.locate import located
 from ...jobfile.read.read_job import read_job
 from ...planner.begun import Begun
@@ -46,7 +46,7 @@ from ...workshop.assembly.joining import Joinings, glue_ups_of_all
 from ...workshop.batch_wording import BatchText, BatchWriter
 from ...workshop.boards.board_problems import board_findings, board_problems
 from ...workshop.boards.board_purchases import BoardPurchase, boards_to_buy
-from ...workshop.costs.cost_lines import Costs
+from ...workshop.costs.cost_lines import JobCosts
 from ...workshop.costs.job_costs import job_costs
 from ...workshop.hardware import Hardware, hardware
 from ...workshop.holes.boring import StoryStick, sticks_needed
@@ -354,7 +354,7 @@ class PlannedJob:
         return tuple(telling.batch_text(batch) for batch in self.ordered.batches)
 
     @cached_property
-    def costs(self) -> Costs:
+    def costs(self) -> JobCosts:
         """What the job costs, line by line, its hours at the usual pace."""
         worked = self.worked
         bought = self.purchases, self.board_purchases, worked.board_plans, worked.hardware
@@ -368,13 +368,13 @@ class PlannedJob:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """Everything there is to say of the job and its plans, each thing once."""
-        return tuple(each_once((*self.worked.all_findings, *self.doubts, *self._of_plans())))
+        return tuple(unrepeated((*self.worked.all_findings, *self.doubts, *self._of_plans())))
 
     @property
     def ended_early(self) -> tuple[Finding, ...]:
         """Why the search for these plans did not come to its own end, and what to do."""
         said = (finding for plan in self.made.plans.values() for finding in plan.findings)
-        return tuple(each_once(finding for finding in said if finding.code in ENDED_EARLY))
+        return tuple(unrepeated(finding for finding in said if finding.code in ENDED_EARLY))
 
     def _of_plans(self) -> Iterator[Finding]:
         for material, plan in self.made.plans.items():

@@ -52,7 +52,7 @@ def cents(money: Fraction) -> Fraction:
 
 
 @dataclass(frozen=True)
-class Costs:
+class JobCosts:
     """What a job costs, line by line. `hourly` is what an hour counts as, `markup` a percentage."""
 
     lines: tuple[CostLine, ...]

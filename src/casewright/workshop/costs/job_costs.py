@@ -18,7 +18,7 @@ from ..order.batches import WorkOrder
 from ..order.step_times import Pace
 from ..sheets.purchases import Purchase
 from .bench_hours import bench_hours, tenths
-from .cost_lines import CostKind, CostLine, Costs, cents
+from .cost_lines import CostKind, CostLine, JobCosts, cents
 from .cut_lengths import cut_lengths
 from .finish_area import cans_to_buy, cans_used, finish_area
 from .glue_area import glued_in_joints, glued_under_edging
@@ -37,7 +37,7 @@ def job_costs(
     joinings: Joinings,
     ordered: WorkOrder,
     pace: Pace,
-) -> Costs:
+) -> JobCosts:
     """The costs of a planned job: `plans` by material key, `purchases` all that is bought for them, `pace`
     how fast the shop works."""
     job = project.job
@@ -50,7 +50,7 @@ def job_costs(
         *_blades(project, ordered),
         *_hours(project, ordered, joinings, pace),
     )
-    return Costs(lines, job.shop.hourly, job.prices.markup)
+    return JobCosts(lines, job.shop.hourly, job.prices.markup)
 
 
 def _hardware(project: Project, bought: Hardware) -> Iterator[CostLine]:
