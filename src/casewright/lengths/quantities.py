@@ -70,7 +70,15 @@ def short_number(amount: Fraction) -> str:
 
 def price_text(amount: Fraction, money: str) -> str:
     """For example `$94`, `$94.50`, `EUR 1,034`: two decimals unless the amount is whole."""
-    figure = f"{int(amount):,}" if amount.denominator == 1 else f"{float(amount):,.2f}"
+    return exact_price(amount, money) if amount.denominator > 1 else _signed(f"{int(amount):,}", money)
+
+
+def exact_price(amount: Fraction, money: str) -> str:
+    """The same always with two decimals, as in a column of sums: `$94.00`."""
+    return _signed(f"{float(amount):,.2f}", money)
+
+
+def _signed(figure: str, money: str) -> str:
     return f"{money} {figure}" if len(money) > 1 else f"{money}{figure}"
 
 

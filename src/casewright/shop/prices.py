@@ -69,5 +69,10 @@ class Prices:
     blade: Sharpening | None = None
     dado_stack: Sharpening | None = None
 
+    @property
+    def are_told(self) -> bool:
+        """Whether the job tells anything of them."""
+        return self != NO_PRICES
+
 
 NO_PRICES = Prices()

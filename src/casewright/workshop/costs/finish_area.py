@@ -22,6 +22,12 @@ def finish_area(project: Project, finish: FinishPrice) -> Fraction:
     return sum((_surface(project, part) for part in project if _is_finished(part, finish)), Fraction(0))
 
 
+def all_to_finish(project: Project) -> Fraction:
+    """The square inches to finish with the job's own finish; none where it has no finish."""
+    finish = project.job.prices.finish
+    return finish_area(project, finish) if finish else Fraction(0)
+
+
 def _is_finished(part: Part, finish: FinishPrice) -> bool:
     if part.material in finish.not_on:
         return False
