@@ -129,6 +129,8 @@ def _value(path: Path, job: Job) -> Any:
             return job.climate.region
         case ("climate", str(name)):
             return f"{short_number(_MOISTURE[name](job.climate))} %"
+        case ("costs", *_):
+            return None  # what has no price has none
         case ("loads", str(name)):
             return None if name == "load" else getattr(USUAL_USE, name)
         case ("construction", str(name)):

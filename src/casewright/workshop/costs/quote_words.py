@@ -37,7 +37,7 @@ def quoted_runs(project: Project) -> tuple[QuotedRun, ...]:
     """Every case of the job, run by run."""
     return tuple(
         QuotedRun(
-            f"{drawn.run.name}, {drawn.run.wall}",
+            f"{drawn.run.name[:1].upper()}{drawn.run.name[1:]}, {drawn.run.wall}",
             tuple(_case(project, project.cases[case.mark]) for case in drawn.run.cases),
         )
         for drawn in project.runs
