@@ -82,6 +82,11 @@ def _signed(figure: str, money: str) -> str:
     return f"{money} {figure}" if len(money) > 1 else f"{money}{figure}"
 
 
+def tenth(amount: Fraction) -> str:
+    """An amount to a tenth, as hours are told: `9.9`."""
+    return f"{float(amount):.1f}"
+
+
 def with_cents(amount: Fraction) -> str:
     """An amount of money always with two decimals: `94.00`."""
     return f"{float(amount):.2f}"

@@ -9,7 +9,7 @@ from io import StringIO
 
 from ..casework.project import Project
 from ..lengths.length import show
-from ..lengths.quantities import exact_decimal, with_cents
+from ..lengths.quantities import exact_decimal, tenth, with_cents
 from ..workshop.boards.board_purchases import BoardPurchase
 from ..workshop.boards.board_wording import feet_figure
 from ..workshop.costs.cost_lines import JobCosts
@@ -116,7 +116,7 @@ def costs_csv(project: Project, costs: JobCosts) -> bytes:
             line.kind.value,
             line.what,
             line.amount,
-            f"{float(line.hours):.1f}" if line.hours else "",
+            tenth(line.hours) if line.hours else "",
             "" if line.money is None else with_cents(line.money),
             line.follows,
         )

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from fastapi import Request
 
 from ..app.background.planning import Planner, Planning
 from ..app.background.waiting import Waiting
 from ..app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..app.jobs.worked_job import PlannedJob
+from ..app.money.other_ways import WayBeside
 from ..app.repair.repair_record import record_of
 from ..app.sheets.plan_keeping import Choice, outdated
+from ..app.sheets.savings import Saving
 from ..errors import JobError
 
 PATIENCE = 60.0
@@ -33,11 +33,11 @@ def stop_planning(request: Request, work: OpenedRevision) -> None:
     planner.stop(work)
 
 
-def plan_as_found(request: Request, saved: KeptJobs, work: OpenedRevision, plans: Mapping[str, Plan]) -> None:
-    """Begin to plan a job that was changed, from the plans that were found for the change."""
+def plan_as_found(request: Request, saved: KeptJobs, work: OpenedRevision, found: Saving | WayBeside) -> None:
+    """Begin to plan a job that was changed, from the plans that were found with the change."""
     planner = request.app.state.planner
     assert isinstance(planner, Planner)
-    planner.plan_for(saved, work, Choice.AGAIN, plans)
+    planner.plan_for(saved, work, Choice.AGAIN, found.plans)
 
 
 def planned_of(request: Request, saved: KeptJobs, work: OpenedRevision) -> PlannedJob:

@@ -10,8 +10,8 @@ from time import monotonic
 from fastapi import FastAPI
 from fastapi.staticfiles import StaticFiles
 
-from ..app.background.planning import Planner
 from ..app.background.other_ways_search import WayComparisons
+from ..app.background.planning import Planner
 from ..app.background.saving_search import SavingSearches
 from ..app.background.way_search import Searches
 from ..app.choices import SECONDS

@@ -15,7 +15,7 @@ from typing import Any
 from ...casework.project import Project
 from ...errors import JobError
 from ...findings import Finding, Weight
-from ...lengths.quantities import exact_price, json_number, large_area, weighed
+from ...lengths.quantities import exact_price, json_number, large_area, tenth, weighed
 from ...workshop.boards.board_purchases import board_feet_of
 from ...workshop.boards.board_wording import feet_words
 from ...workshop.costs.finish_area import all_to_finish
@@ -84,7 +84,7 @@ def _figures(planned: PlannedJob) -> Iterator[tuple[str, str]]:
     unpriced = f", {len(costs.unpriced)} not priced" if costs.unpriced else ""
     yield "quote", f"{exact_price(costs.quote, job.money)}{unpriced}"
     yield "bought", exact_price(costs.bought, job.money)
-    yield "hours", f"{float(costs.hours):.1f}"
+    yield "hours", tenth(costs.hours)
     yield "sheets to buy", f"{sheets_of(planned.purchases)}"
     if planned.board_purchases:
         yield "boards to buy", feet_words(board_feet_of(planned.board_purchases))

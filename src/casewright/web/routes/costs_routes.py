@@ -65,7 +65,7 @@ def post_other_way(
     changed = saved.change(work.id, way.edits, way.job.name, based_on)
     if isinstance(changed, RefusedChange):
         raise JobError(changed.findings)
-    plan_as_found(request, saved, changed, way.plans)
+    plan_as_found(request, saved, changed, way)
     return RedirectResponse(f"/jobs/{work.id}/costs", 303)
 
 

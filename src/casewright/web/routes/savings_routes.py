@@ -51,12 +51,12 @@ def post_saving(
         raise HTTPException(404, f"There is no saving {number}; choose one from the list.")
     saving = search.savings[number - 1]
     if not saving.edits:
-        plan_as_found(request, saved, work, saving.plans)
+        plan_as_found(request, saved, work, saving)
         return RedirectResponse(f"/jobs/{work.id}/sheets", 303)
     changed = saved.change(work.id, saving.edits, saving.what, based_on)
     if isinstance(changed, RefusedChange):
         raise JobError(changed.findings)
-    plan_as_found(request, saved, changed, saving.plans)
+    plan_as_found(request, saved, changed, saving)
     return RedirectResponse(f"/jobs/{work.id}/sheets", 303)
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ...casework.project import Project
 from ...lengths.in_a_sentence import listed
-from ...lengths.quantities import exact_price, price_text, short_number
+from ...lengths.quantities import exact_price, price_text, short_number, tenth
 from ...shop.machines import HOURLY
 from .cost_lines import CostKind, CostLine, JobCosts
 
@@ -59,7 +59,7 @@ def sum_lines(project: Project, costs: JobCosts) -> tuple[tuple[str, str], ...]:
     """How the quote comes about: a sum a line, each with what it is of."""
     sign = project.job.money
     bench = costs.of(CostKind.HOURS)
-    hours = f"{float(costs.hours):.1f} hours at {price_text(costs.hourly, sign)}"
+    hours = f"{tenth(costs.hours)} hours at {price_text(costs.hourly, sign)}"
     sums = [("Materials, hardware, glue and finish", costs.bought)]
     if costs.of(CostKind.BLADES):
         sums.append(("Sharpening", costs.of(CostKind.BLADES)))

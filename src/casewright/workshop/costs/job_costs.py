@@ -8,7 +8,7 @@ from fractions import Fraction
 from ...boards.board_plan import BoardPlan
 from ...casework.project import Project
 from ...lengths.length import show
-from ...lengths.quantities import large_area, price_text, running_length, with_cents
+from ...lengths.quantities import large_area, price_text, running_length, tenth, with_cents
 from ...planner.plan import Plan
 from ...shop.prices import FinishPrice, GluePrice, Sharpening
 from ..assembly.joining import Joinings
@@ -120,7 +120,7 @@ def _finish(project: Project) -> Iterator[CostLine]:
         cans = cans_to_buy(used)
         price = price_text(finish.price, project.job.money)
         amount = f"{cans} {'can' if cans == 1 else 'cans'} at {price}"
-        follows += f": {float(used):.1f} cans"
+        follows += f": {tenth(used)} cans"
         money = cents(cans * finish.price)
     yield CostLine(CostKind.FINISH, finish.name, amount, money, follows, "price and covers in [costs.finish]")
 
@@ -174,4 +174,4 @@ def _finishing(project: Project, finish: FinishPrice) -> CostLine:
 
 def _time(project: Project, what: str, hours: Fraction, follows: str) -> CostLine:
     money = cents(hours * project.job.shop.hourly)
-    return CostLine(CostKind.HOURS, what, f"{float(hours):.1f} h", money, follows, hours=hours)
+    return CostLine(CostKind.HOURS, what, f"{tenth(hours)} h", money, follows, hours=hours)
