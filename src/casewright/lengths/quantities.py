@@ -112,10 +112,10 @@ def running_length(length: Fraction, unit: Unit) -> str:
 
 
 def large_area(square_inches: Fraction, unit: Unit) -> str:
-    """An area in whole square feet, or in tenths of a square metre if the shop works in millimetres."""
-    if unit is Unit.INCH:
-        return f"{round(square_inches / AREA_UNITS['ft2'])} sq ft"
-    return f"{float(square_inches / AREA_UNITS['m2']):.1f} m²"
+    """An area in square feet, or in square metres if the shop works in millimetres: to a tenth below ten."""
+    one, sign = (AREA_UNITS["ft2"], "sq ft") if unit is Unit.INCH else (AREA_UNITS["m2"], "m²")
+    amount = square_inches / one
+    return f"{round(amount) if amount >= 10 else tenth(amount)} {sign}"
 
 
 def area(square_inches: Fraction, unit: Unit) -> str:

@@ -62,7 +62,7 @@ def planned_like(
     planned = worked.with_plan(plans, effort, seed)
     if not planned.made.complete:
         text = "some part of it finds no place on any sheet."
-        raise JobError((Finding("unplaced", worked.needed().job.name, text, "Enter larger sheets."),))
+        raise JobError((Finding("not-compared", worked.needed().job.name, text, "Enter larger sheets."),))
     return planned
 
 

@@ -80,7 +80,7 @@ def _boards(project: Project, one: BoardPurchase, plan: BoardPlan) -> CostLine:
         _at(project, feet_words(one.feet), one.foot_price),
         cents(one.money) if one.foot_price or not one.feet else None,
         f"if the boards are clear; {_percent(share)} of the rough wood is in parts{at_hand}",
-        f"foot_price in [materials.{one.material}.boards]",
+        f"price in [materials.{one.material}.boards]",
     )
 
 

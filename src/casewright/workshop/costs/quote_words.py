@@ -49,7 +49,11 @@ def _case(project: Project, case: Case) -> QuotedCase:
     wide = show(project.sizes.of(case.outside), rule, unit=True).marked
     high, deep = (show(size, rule, unit=True).marked for size in (spec.height, spec.depth))
     words = f"{spec.kind.value.capitalize()} case, {wide} wide, {high} high, {deep} deep"
-    return QuotedCase(case.mark, words, listed(_inside(case)).capitalize())
+    return QuotedCase(case.mark, words, _told(_inside(case)))
+
+
+def _told(inside: list[str]) -> str:
+    return listed(inside) if inside else "no shelves"
 
 
 def _inside(case: Case) -> list[str]:
