@@ -25,7 +25,16 @@ def quote_data(project: Project, costs: JobCosts) -> dict[str, Json]:
     """What the template prints. Raises JobError as `quote_pdf` does."""
     if not costs.is_complete:
         text = f"no quote is written while something has no price: {unpriced_words(costs)}."
-        raise JobError((Finding("not-priced", "costs", text, "Enter 0 for what costs you nothing."),))
+        raise JobError(
+            (
+                Finding(
+                    "not-priced",
+                    "costs",
+                    text,
+                    "Enter the prices; in [costs], [hinges] and [slides] 0 is for what costs you nothing.",
+                ),
+            )
+        )
     paper = Paper.for_unit(project.job.unit)
     return {
         "title": project.job.name,
