@@ -34,7 +34,7 @@ def test_cherry_at_eighteen_dollars_a_board_foot() -> None:
     three quarters, is not how hardwood is tallied: what is under an inch counts as an inch.)"""
     board = RoughBoard("A", F(72), (F(8),), F(3, 2))
     bought = BoardPurchase("cherry", "cherry", "FAS", F(3, 2), 1, board.feet, F(18), ())
-    assert (board.feet, bought.money) == (6, 108)
+    assert (board.feet, bought.money) == (F(6), F(108))
 
 
 def test_a_square_metre_in_square_feet() -> None:
