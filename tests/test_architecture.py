@@ -216,6 +216,7 @@ ANSWERS = {
     "workshop.order.batches.order",
     "workshop.sheets.purchases.buying_list",
     "workshop.sheets.cut_problems.cut_problems",
+    "workshop.costs.job_costs.job_costs",
     "workshop.hardware.hardware",
     "workshop.holes.boring.sticks_needed",
     "workshop.assembly.joining.glue_ups",

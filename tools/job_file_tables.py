@@ -15,6 +15,7 @@ from pydantic import BaseModel
 from casewright.jobfile import (
     board_tables,
     climate_table,
+    costs_table,
     edging_tables,
     front_tables,
     hardware_tables,
@@ -26,6 +27,7 @@ from casewright.jobfile import (
 )
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read import entries as fields
+from casewright.jobfile.read.cost_values import CoveredArea, CutLength, Percent
 from casewright.jobfile.read.moisture_entry import WoodMoisture
 from casewright.jobfile.table import YesNo
 from casewright.jobfile.write import literals
@@ -40,6 +42,7 @@ MODULES = (
     front_tables,
     edging_tables,
     climate_table,
+    costs_table,
     board_tables,
     wall_table,
     loads_table,
@@ -71,6 +74,9 @@ SORTS: tuple[tuple[Any, str], ...] = (
     (fields.Length, "length"),
     (shop_tables.JointCount, "whole number"),
     (WoodMoisture, 'percent, or `"70 F, 45 %"`'),
+    (CoveredArea, 'area such as `"125 ft2"`'),
+    (CutLength, 'length such as `"1500 ft"`'),
+    (Percent, "number from 0 to 100"),
     (YesNo, "`true` or `false`"),
 )
 

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from casewright.app.background import planning, saving_search
+from casewright.app.background import other_ways_search, planning, saving_search
 from casewright.app.background import way_search as searching
 from casewright.app.fit.fit_as_built import shop_state
 from casewright.app.jobs.kept_jobs import KeptJobs
@@ -286,6 +286,15 @@ def test_what_stops_a_plan_or_a_search_is_said(
 
         return findings
 
+    def beside(broken: bool) -> Provoke:
+        def findings() -> tuple[Finding, ...]:
+            with monkeypatch.context() as patch:
+                patch.setattr(other_ways_search, "beside", fails if broken else lambda *_: ())
+                planned_job = planned_once(JOB)
+                return ended(other_ways_search.WayComparison(), lambda waiting: waiting.make(planned_job))
+
+        return findings
+
     def ended(waiting: Any, make: Callable[[Any], None]) -> tuple[Finding, ...]:
         try:
             make(waiting)
@@ -298,3 +307,4 @@ def test_what_stops_a_plan_or_a_search_is_said(
     check(Row("no-plan", "sheets", names, fix, planned(True), planned(False)))
     check(Row("no-search", "repair", names, fix, searched(True), searched(False)))
     check(Row("no-savings", "sheets", names, fix, saving(True), saving(False)))
+    check(Row("not-compared", "costs", names, fix, beside(True), beside(False)))

@@ -80,7 +80,9 @@ def test_the_packet_says_it() -> None:
     data: Any = packet_data(contents)
     (notice,) = (one for one in data["notices"] if one["title"] == "How the solid wood moves")
     assert BASIS in notice["lines"][0]
-    assert any("B1-F11" in line and f"shrinks {FIXED} and swells {LOOSE}." in line for line in notice["lines"])
+    assert any(
+        "B1-F11" in line and f"shrinks {FIXED} and swells {LOOSE}." in line for line in notice["lines"]
+    )
     rows = {mark: row["work"] for case in data["cases"] for row in case["parts"] for mark in row["marks"]}
     assert f"shrinks {FIXED} and swells {LOOSE}" in rows["B1-F11"] and "shrinks" not in rows["B1-B"]
     table = csv.DictReader(StringIO(parts_csv(contents.project).decode()))

@@ -55,6 +55,7 @@ PAGES = {  # the name of its text, the route, and what is asked
     "settings": ("/jobs/{job}/settings", "/settings"),
     "unit": ("/jobs/{job}/unit", "/unit"),
     "kind": ("/jobs/{job}/kinds/{kind}", "/kinds/base"),
+    "prices": ("/jobs/{job}/prices", "/prices"),
     "machines": ("/jobs/{job}/machines", "/machines"),
     "round": ("/jobs/{job}/round", "/round"),
     "parts": ("/jobs/{job}/parts", "/parts"),
@@ -70,6 +71,7 @@ PAGES = {  # the name of its text, the route, and what is asked
     "fit-figures": ("/jobs/{job}/fit/figures", "/fit/figures"),
     "shop-test": ("/jobs/{job}/shop-test", "/shop-test"),
     "sheets": ("/jobs/{job}/sheets", "/sheets"),
+    "costs": ("/jobs/{job}/costs", "/costs"),
     "papers": ("/jobs/{job}/papers", "/papers"),
     "shop": ("/jobs/{job}/shop", "/shop"),
     "repair": ("/jobs/{job}/repair", "/repair?mark=B1-L"),
@@ -80,6 +82,8 @@ PAGES = {  # the name of its text, the route, and what is asked
 NO_PAGES = {
     "/backup/file": "the shop's file itself",
     "/certificate.crt": "a certificate",
+    "/jobs/{job}/costs/other-ways": "what is found hangs on a search; test_costs_page.py reads it",
+    "/jobs/{job}/costs/other-ways/progress": "events",
     "/jobs/{job}/at/{name}": "leads on to a card",
     "/jobs/{job}/history/{number}/text": "the job file itself",
     "/jobs/{job}/model.glb": "a model",
@@ -109,6 +113,7 @@ CARDS = {
     "hardware",
     "construction",
     "settings",
+    "prices",
 }
 CARDS |= {"kind", "machines", *(name for name in PAGES if name.startswith("fit-"))}
 

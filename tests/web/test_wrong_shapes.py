@@ -81,7 +81,17 @@ PLACES = (
         "runs.0.cases.0.bays.0.fronts.0.height",
     ),
 )
-FORMS = ("cases/B1", "runs/0", "materials", "edging", "hardware", "machines", "construction", "settings")
+FORMS = (
+    "cases/B1",
+    "runs/0",
+    "materials",
+    "edging",
+    "hardware",
+    "machines",
+    "prices",
+    "construction",
+    "settings",
+)
 ACTIONS = (
     *(f"cases/B1/{verb}" for verb in ("copy", "drop", "left", "right")),
     *(f"cases/B1/{verb}" for verb in ("add-bay", "drop-bay", "add-front", "drop-front")),

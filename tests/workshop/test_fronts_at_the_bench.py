@@ -20,7 +20,7 @@ from casewright.shop.hinges import plate_line
 from casewright.workshop.assembly.joining import Stage, glue_ups
 from casewright.workshop.batch_wording import BatchWriter
 from casewright.workshop.channels.proving_words import proving_words
-from casewright.workshop.hardware import hardware
+from casewright.workshop.hardware import HingeBought, hardware
 from casewright.workshop.operations import Guide, Operation, OperationKind
 from casewright.workshop.order.batches import order
 from casewright.workshop.sheets.cut_problems import cut_problems
@@ -88,7 +88,7 @@ def test_a_door_has_the_hinges_that_the_charts_ask_for(height: F, width: F, hing
     found = hardware(project, ())
     door = project.sizes.of(project.parts["B1-DO1"].length)
     chart = next(number for number, most in ((2, 40), (3, 60), (4, 80), (5, 100)) if door < most)
-    assert found.hinges == (("cup hinge, full overlay", max(chart, found.hinges[0][1])),)
+    assert found.hinges == ((HingeBought("cup hinge, full overlay", None), max(chart, found.hinges[0][1])),)
     assert found.hinges[0][1] >= chart and found.hinges[0][1] in (chart, hinges)
 
 

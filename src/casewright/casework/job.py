@@ -17,6 +17,7 @@ from ..shop.hinges import Hinge
 from ..shop.machines import Shop
 from ..shop.materials import SheetGood
 from ..shop.moisture import USUAL_CLIMATE, Climate
+from ..shop.prices import NO_PRICES, Prices
 from ..shop.shelf_use import USUAL_USE, ShelfUse
 from ..shop.slides import Slide
 from ..shop.walls import KnownWall
@@ -329,7 +330,8 @@ class Job:
     the kinds of edging by key, `edging_of` the edged edges of single parts by mark.
     `as_cut` gives the sizes of parts that came out otherwise than drawn and are used so, by their names in
     the ledger. `hinges` and `slides` are the maker's own, by key; `climate` is how
-    moist solid wood is in shop and house. `walls` are those of which something is known, by name.
+    moist solid wood is in shop and house. `walls` are those of which something is known, by name;
+    `prices` are those of what no material has in it.
     """
 
     name: str
@@ -354,3 +356,4 @@ class Job:
     slides: Mapping[str, Slide] = field(default_factory=dict)
     climate: Climate = USUAL_CLIMATE
     walls: Mapping[str, KnownWall] = field(default_factory=dict)
+    prices: Prices = NO_PRICES

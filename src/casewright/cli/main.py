@@ -38,6 +38,7 @@ COMMANDS = {
     "look-alikes": "list sizes that are easily confused",
     "slack": "list the parts that the plan's leftovers could replace",
     "savings": "find small changes that would save a sheet",
+    "costs": "say what the job costs, line by line, and write a quote",
     "put-right": "find ways to finish the job when a part is spoiled",
     "steps": "list every setting and cut in order",
     "serve": "open the web app, to draw up and change jobs",

@@ -6,7 +6,7 @@ from pydantic import Field, model_validator
 
 from ..shop.slides import SlideKind
 from ..validation import input_error
-from .read.entries import LeastAndMost, Length, NotNegative, Positive, Weight
+from .read.entries import Amount, LeastAndMost, Length, NotNegative, Positive, Weight
 from .table import Name, Table, YesNo
 
 
@@ -66,6 +66,7 @@ class HingeTable(Table):
     from_end: Positive | None = Field(
         default=None, description="Distance from a door's end to the center of the nearest cup."
     )
+    price: Amount | None = Field(default=None, description="Price of one with its plate, in the job's money.")
     chart: list[HingeRowTable] | None = Field(
         default=None,
         description="How many hinges a door needs, by its sheet; by two published charts if left out.",
@@ -115,6 +116,9 @@ class SlideTable(Table):
     )
     screw_pilot: Positive | None = Field(default=None, description="Diameter of the screws' pilot holes.")
     screw_depth: Positive | None = Field(default=None, description="Depth of those holes.")
+    price: Amount | None = Field(
+        default=None, description="Price of what one drawer takes, in the job's money."
+    )
     bored: YesNo | None = Field(
         default=None, description="`false` leaves those holes out, where the slide itself is the template."
     )

@@ -175,8 +175,8 @@ class ShopTable(Table):
     )
     hourly: Amount | None = Field(
         default=None,
-        description="What an hour at the bench counts as, in the job's money, where ways to put right are "
-        "ranked (60 if you do not say).",
+        description="What an hour at the bench counts as, in the job's money, in its costs and where ways to "
+        "put right are ranked (60 if you do not say).",
     )
     deviations: DeviationsTable = Field(
         default=DeviationsTable(), description="The shop's own figures of how far its sizes stray."

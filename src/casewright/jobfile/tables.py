@@ -15,6 +15,7 @@ from ..casework.job import CaseKind, Grade
 from ..lengths.length import Mark, Unit
 from .climate_table import ClimateTable
 from .construction_table import ConstructionTable
+from .costs_table import CostsTable
 from .edging_tables import EdgedTable, EdgesTable, EdgingTable
 from .front_tables import FittedTable, FrontTable
 from .hardware_tables import HingeTable, SlideTable
@@ -228,6 +229,9 @@ class JobTable(Table):
     )
     climate: ClimateTable = Field(
         default=ClimateTable(), description="How moist solid wood is in the shop and in the house."
+    )
+    costs: CostsTable = Field(
+        default=CostsTable(), description="What hardware, glue, finish and sharpening cost, for a quote."
     )
     hinges: dict[Key, HingeTable] = Field(
         default={}, description="Hinges of your own, each under a short key.", max_length=50

@@ -20,6 +20,12 @@ NEWTON_PER_SQUARE_MM = Fraction("25.4") ** 2 / POUND_FORCE
 
 _SQUARE_CENTIMETRE = (10 * MM) ** 2
 
+AREA_UNITS = {"ft2": Fraction(144), "m2": (1000 * MM) ** 2}
+"""Square inches in one of each."""
+
+LONG_UNITS = {"ft": Fraction(12), "m": 1000 * MM}
+"""Inches in one of each."""
+
 
 def caliper(length: Fraction | float, unit: Unit, *, finer: bool = False, gap: str = " ") -> str:
     """A length as a caliper shows it: `0.719 in`, `18.26 mm`.
@@ -64,8 +70,21 @@ def short_number(amount: Fraction) -> str:
 
 def price_text(amount: Fraction, money: str) -> str:
     """For example `$94`, `$94.50`, `EUR 1,034`: two decimals unless the amount is whole."""
-    figure = f"{int(amount):,}" if amount.denominator == 1 else f"{float(amount):,.2f}"
+    return exact_price(amount, money) if amount.denominator > 1 else _signed(f"{int(amount):,}", money)
+
+
+def exact_price(amount: Fraction, money: str) -> str:
+    """The same always with two decimals, as in a column of sums: `$94.00`."""
+    return _signed(f"{float(amount):,.2f}", money)
+
+
+def _signed(figure: str, money: str) -> str:
     return f"{money} {figure}" if len(money) > 1 else f"{money}{figure}"
+
+
+def tenth(amount: Fraction) -> str:
+    """An amount to a tenth, as hours are told: `9.9`."""
+    return f"{float(amount):.1f}"
 
 
 def with_cents(amount: Fraction) -> str:
@@ -90,6 +109,13 @@ def running_length(length: Fraction, unit: Unit) -> str:
     if unit is Unit.INCH:
         return f"{ceil(length / 12)} ft"
     return f"{ceil(length / MM / 100) / 10:.1f} m"
+
+
+def large_area(square_inches: Fraction, unit: Unit) -> str:
+    """An area in square feet, or in square metres if the shop works in millimetres: to a tenth below ten."""
+    one, sign = (AREA_UNITS["ft2"], "sq ft") if unit is Unit.INCH else (AREA_UNITS["m2"], "m²")
+    amount = square_inches / one
+    return f"{round(amount) if amount >= 10 else tenth(amount)} {sign}"
 
 
 def area(square_inches: Fraction, unit: Unit) -> str:

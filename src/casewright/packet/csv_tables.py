@@ -9,9 +9,10 @@ from io import StringIO
 
 from ..casework.project import Project
 from ..lengths.length import show
-from ..lengths.quantities import exact_decimal, with_cents
+from ..lengths.quantities import exact_decimal, tenth, with_cents
 from ..workshop.boards.board_purchases import BoardPurchase
 from ..workshop.boards.board_wording import feet_figure
+from ..workshop.costs.cost_lines import JobCosts
 from ..workshop.edging_wording import edging_by_edge
 from ..workshop.hardware import Hardware
 from ..workshop.movement_wording import moves_in_short
@@ -95,14 +96,32 @@ def buying_csv(
     for dowel in hardware.dowels:
         across, length = (show(size, project.rule).marked for size in (dowel.across, dowel.length))
         rows.append((f"dowels {across}", length, "", "", str(dowel.number), "", ""))
-    for name, count in hardware.hinges:
-        rows.append((name, "", "", "", str(count), "", ""))
+    for hinge, count in hardware.hinges:
+        rows.append((hinge.name, "", "", "", str(count), "", ""))
     for pair, count in hardware.slides:
         rows.append((pair.sold_as, show(pair.length, project.rule).marked, "", "", str(count), "", ""))
     for one in hardware.edging:
         length = show(one.edging.stick, project.rule).marked
         price, together = (with_cents(money) if money else "" for money in (one.edging.price, one.money))
         rows.append((one.edging.name, length, "", "", str(one.sticks), price, together))
+    return _csv(head, rows)
+
+
+def costs_csv(project: Project, costs: JobCosts) -> bytes:
+    """A line for each line of the costs. Money is empty where something has no price; the sums are left to
+    whoever reads the table."""
+    head = ("kind", "what", "how much", "hours", f"money ({project.job.money})", "what it follows from")
+    rows = [
+        (
+            line.kind.value,
+            line.what,
+            line.amount,
+            tenth(line.hours) if line.hours else "",
+            "" if line.money is None else with_cents(line.money),
+            line.follows,
+        )
+        for line in costs.lines
+    ]
     return _csv(head, rows)
 
 

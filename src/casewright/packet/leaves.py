@@ -20,6 +20,7 @@ class Moment(Enum):
     CASES = "cases"
     BACKS = "backs"
     HANGING = "hanging"
+    COSTS = "costs"
 
     @property
     def words(self) -> str:
@@ -39,6 +40,7 @@ _WORDS = {
     Moment.CASES: "The cases",
     Moment.BACKS: "Backs, after the dry fit",
     Moment.HANGING: "Hanging and standing",
+    Moment.COSTS: "Money and hours, for the maker",
 }
 
 

@@ -20,6 +20,7 @@ from ..workshop.assembly.joining import GlueUp
 from ..workshop.batch_wording import BatchText
 from ..workshop.boards.board_purchases import BoardPurchase, board_feet_of, board_money
 from ..workshop.boards.board_wording import feet_words
+from ..workshop.costs.cost_lines import JobCosts
 from ..workshop.hardware import Hardware
 from ..workshop.order.batches import WorkOrder
 from ..workshop.sheets.purchases import Purchase, sheets_of
@@ -32,6 +33,7 @@ from .pages.board_pages import board_pages
 from .pages.buying_page import buying_page
 from .pages.case_pages import case_pages
 from .pages.cautions import CAUTIONS, FIRST
+from .pages.costs_page import costs_page
 from .pages.edging_pages import edging_pages
 from .pages.fitting_pages import back_page, hanging_page
 from .pages.map_pages import map_pages
@@ -77,7 +79,7 @@ class PacketContents:
     `ordered` in words, as `steps` prints them. `groups` are parts cut alike. A part's label leads to
     `address` followed by its mark. `matters`, the worst first, fill the front up to three things where the
     findings are fewer. Only the pages of `leaves` are printed. `done` are the keys of steps that are done
-    already.
+    already; `costs` is None for a job that tells nothing of them.
     """
 
     project: Project
@@ -96,6 +98,7 @@ class PacketContents:
     work: Work
     ordered: WorkOrder
     told: tuple[BatchText, ...]
+    costs: JobCosts | None
     notices: tuple[Notice, ...] = ()
     matters: tuple[Matter, ...] = ()
     address: str = PART_ADDRESS
@@ -150,6 +153,7 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         },
         Moment.BACKS: lambda: {"backs": back_page(project, cases, places)},
         Moment.HANGING: lambda: {"hanging": hanging_page(of.borne)},
+        Moment.COSTS: lambda: {"costs": costs_page(project, of.costs)} if of.costs else {},
     }
     data: dict[str, Json] = {
         "title": job.name,

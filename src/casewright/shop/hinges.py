@@ -62,7 +62,8 @@ class Hinge:
     gap beside an inset door. The plate's holes are `plate_setback` from the case's front edge and
     `plate_holes` apart, each `plate_pilot` wide and `plate_pilot_depth` deep; an `inset` hinge sets them
     back by the door as well. The cup's two screws are `screws` apart, `screws_back` further from the door's
-    edge than its center, in pilots `cup_pilot` wide. `from_end` is how far from a door's end its last cup is.
+    edge than its center, in pilots `cup_pilot` wide. `from_end` is how far from a door's end its last cup is;
+    `price` is for one with its plate, None where it is not told.
     """
 
     key: str
@@ -83,6 +84,7 @@ class Hinge:
     charts: tuple[HingeChart, ...]
     inset: bool = False
     from_end: Fraction = FROM_END
+    price: Fraction | None = None
 
     @property
     def overlays(self) -> tuple[Fraction, Fraction]:

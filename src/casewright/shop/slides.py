@@ -29,6 +29,7 @@ class Slide:
     edge of the box; the first is `screw_setback` behind the front edge of the case, or behind an inset front,
     the others whole `screw_step`s behind that. Their pilots are `screw_pilot` across and `screw_depth` deep.
     Where it is not `bored`, they are bored through the slide itself, and nothing is told of them.
+    `price` is for what one drawer takes, whatever its length; None where it is not told.
     """
 
     key: str
@@ -49,6 +50,7 @@ class Slide:
     screw_pilot: Fraction | None = None
     screw_depth: Fraction | None = None
     bored: bool = True
+    price: Fraction | None = None
 
 
 SCREW_FIGURES = ("screw_height", "screw_setback", "screw_step", "screw_pilot", "screw_depth")

@@ -8,6 +8,7 @@ from ..app.background.planning import Planner, Planning
 from ..app.background.waiting import Waiting
 from ..app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from ..app.jobs.worked_job import PlannedJob
+from ..app.money.other_ways import WayBeside
 from ..app.repair.repair_record import record_of
 from ..app.sheets.plan_keeping import Choice, outdated
 from ..app.sheets.savings import Saving
@@ -32,11 +33,11 @@ def stop_planning(request: Request, work: OpenedRevision) -> None:
     planner.stop(work)
 
 
-def plan_as_found(request: Request, saved: KeptJobs, work: OpenedRevision, saving: Saving) -> None:
-    """Begin to plan a job in which a saving was made, from the plan that was found for it."""
+def plan_as_found(request: Request, saved: KeptJobs, work: OpenedRevision, found: Saving | WayBeside) -> None:
+    """Begin to plan a job that was changed, from the plans that were found with the change."""
     planner = request.app.state.planner
     assert isinstance(planner, Planner)
-    planner.plan_for(saved, work, Choice.AGAIN, saving.plans)
+    planner.plan_for(saved, work, Choice.AGAIN, found.plans)
 
 
 def planned_of(request: Request, saved: KeptJobs, work: OpenedRevision) -> PlannedJob:

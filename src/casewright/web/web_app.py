@@ -10,6 +10,7 @@ from time import monotonic
 from fastapi import FastAPI
 from fastapi.staticfiles import StaticFiles
 
+from ..app.background.other_ways_search import WayComparisons
 from ..app.background.planning import Planner
 from ..app.background.saving_search import SavingSearches
 from ..app.background.way_search import Searches
@@ -43,6 +44,7 @@ def make_app(saved: KeptJobs, planning_seconds: float = SECONDS) -> FastAPI:
         app.state.planner = Planner(planning_seconds)
         app.state.searches = Searches()
         app.state.saving_searches = SavingSearches()
+        app.state.way_comparisons = WayComparisons()
 
     forget()
     app.state.forget = forget

@@ -35,6 +35,14 @@ class SlidesBought:
         return self.slide.name if alone else f"{self.slide.name}, pairs"
 
 
+@dataclass(frozen=True, slots=True)
+class HingeBought:
+    """A hinge by what it is called, with its price; None where the job does not tell one."""
+
+    name: str
+    price: Fraction | None
+
+
 GLUE_ROOM = {Unit.INCH: Fraction(1, 16), Unit.MM: 1 * MM}
 """How much deeper each hole of a dowel is than the dowel reaches, for the glue. Common practice, no
 source."""
@@ -52,13 +60,13 @@ class Dowels:
 @dataclass(frozen=True)
 class Hardware:
     """What to buy besides sheet goods. `screws` are those of each size, the most numerous first, `hinges` how
-    many of each, by name, `slides` those of each length, by drawers."""
+    many of each, `slides` those of each length, by drawers."""
 
     shelf_pins: int
     screws: tuple[tuple[Screw, int], ...]
     edging: tuple[EdgingBought, ...] = ()
     dowels: tuple[Dowels, ...] = ()
-    hinges: tuple[tuple[str, int], ...] = ()
+    hinges: tuple[tuple[HingeBought, int], ...] = ()
     slides: tuple[tuple[SlidesBought, int], ...] = ()
 
     @property
@@ -90,13 +98,13 @@ def hardware(project: Project, joinings: Iterable[GlueUp]) -> Hardware:
     return Hardware(pins, sold, edging_bought(project), dowels, hinges, tuple(_slides(project).items()))
 
 
-def _hinges(project: Project) -> Counter[str]:
-    """How many of each hinge the doors take, by its name, with as many plates."""
-    count: Counter[str] = Counter()
+def _hinges(project: Project) -> Counter[HingeBought]:
+    """How many of each hinge the doors take, with as many plates."""
+    count: Counter[HingeBought] = Counter()
     bays = (bay for case in project.cases.values() for bay in case.fronts)
     for hung in (hung for bay in bays for front in bay.fronts for hung in front.hinges):
         if hung.hinge is not None:
-            count[hung.hinge.name] += hung.number
+            count[HingeBought(hung.hinge.name, hung.hinge.price)] += hung.number
     return +count
 
 

@@ -349,4 +349,13 @@ _LABELS = {
     "shop": "in the shop",
     "house_dry": "house at its driest",
     "house_damp": "house at its dampest",
+    "markup": "markup on materials, %",
+    "other_hours": "hours besides the bench",
+    "pin": "one shelf pin",
+    "screw": "one screw",
+    "dowel": "one dowel",
+    "covers": "area it covers",
+    "per_hour": "area coated in an hour",
+    "not_on": "materials without it",
+    "lasts": "cut that it lasts",
 }

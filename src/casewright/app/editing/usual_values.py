@@ -18,6 +18,7 @@ from ...jobfile.write.literals import length_literal
 from ...lengths.length import Mark, show
 from ...lengths.quantities import short_number
 from ...shop.moisture import Climate
+from ...shop.prices import FinishPrice
 from ...shop.shelf_use import USUAL_USE
 from ...shop.walls import UNKNOWN_WALL
 from ..jobs.worked_job import WorkedJob
@@ -131,6 +132,10 @@ def _value(path: Path, job: Job) -> Any:
             return job.climate.region
         case ("climate", str(name)):
             return f"{short_number(_MOISTURE[name](job.climate))} %"
+        case ("costs", "finish", "coats" | "surfaces" as name):
+            return getattr(FinishPrice(), name)
+        case ("costs", *_):
+            return None  # what has no price has none
         case ("loads", str(name)):
             return None if name == "load" else getattr(USUAL_USE, name)
         case ("construction", str(name)):

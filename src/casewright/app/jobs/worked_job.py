@@ -8,7 +8,7 @@ warm, jobs by their text, and with a job the plans it was last looked at with.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -44,21 +44,21 @@ from ...workshop.batch_wording import BatchText, BatchWriter
 from ...workshop.boards.board_problems import board_problems
 from ...workshop.boards.board_purchases import BoardPurchase, boards_to_buy
 from ...workshop.boards.board_work import NO_BOARDS
+from ...workshop.costs.cost_lines import JobCosts
+from ...workshop.costs.job_costs import job_costs
 from ...workshop.hardware import Hardware, hardware
 from ...workshop.holes.boring import StoryStick, sticks_needed
 from ...workshop.order.batches import WorkOrder, order
 from ...workshop.order.step_times import Pace
 from ...workshop.sheets.cut_problems import cut_problems
-from ...workshop.sheets.lifts import lifts_for_two
 from ...workshop.sheets.purchases import Purchase, buying_list
-from ...workshop.sheets.sheet_findings import plan_findings
 from ...workshop.sheets.sheet_marks import SheetMarks, sheet_marks
 from ...workshop.work import Work, shop_findings, work
 from ..choices import BOARD_LOTS, SECONDS
 from ..editing.text_edits import shaped_values_of
 from ..views.job_views import JobView
 from .job_plan import Asked, JobPlan, Report, nobody_asks
-from .stock_findings import findings_of_stock
+from .stock_findings import findings_of_plans, findings_of_stock
 
 if TYPE_CHECKING:
     from ...solids.bodies import Bodies
@@ -239,10 +239,9 @@ class WorkedJob:
     ) -> PlannedJob:
         """The job with the best sheet plans found in so many seconds.
 
-        `before` are plans of the job as it was: parts move from their places there only for a reason. Sheets
-        that are `begun`, by material, stay as they are. Once `stopped` says so, the best so far is taken.
-        Raises JobError while there is no project, PlanError when a material's sheets, saws or rack
-        make no sense together.
+        From the plans `before` parts move only for a reason; sheets that are `begun` stay as they are. Once
+        `stopped` says so, the best so far is taken. Raises JobError while there is no project, PlanError when
+        a material's sheets, saws or rack make no sense together.
         """
         # The planner is loaded only for a job that is planned.
         from ..sheets.plan_search import plan_problems
@@ -259,8 +258,7 @@ class WorkedJob:
         seed: int = 0,
         boards: Mapping[str, BoardPlan] = NO_BOARDS,
     ) -> PlannedJob:
-        """The job with sheet and board plans made before, by material key, and how they were looked for. Of
-        board plans what can stay stays; boards without one are cut up anew."""
+        """The job with plans made before, by material key; of board plans what can stay stays."""
         project = self.needed()
         used = {key: plan for key, plan in plans.items() if key in self.problems}
         bought = buying_list(project, used)
@@ -366,6 +364,12 @@ class PlannedJob:
         return tuple(telling.batch_text(batch) for batch in self.ordered.batches)
 
     @cached_property
+    def costs(self) -> JobCosts:
+        """What the job costs, line by line, its hours at the usual pace."""
+        bought = self.purchases, self.board_purchases, self.board_plans, self.worked.hardware
+        return job_costs(self.project, self.made.plans, *bought, self.worked.joinings, self.ordered, Pace())
+
+    @cached_property
     def doubts(self) -> tuple[Finding, ...]:
         """What the shop's machines cannot do as these plans want it."""
         return tuple(finding for finding in self.work.findings if finding.weight is not Weight.NOTE)
@@ -373,18 +377,14 @@ class PlannedJob:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """Everything there is to say of the job and its plans, each thing once."""
-        return tuple(said_once((*self.worked.all_findings, *self.doubts, *self._of_plans())))
+        of_plans = findings_of_plans(self.made, self.work.operations)
+        return tuple(said_once((*self.worked.all_findings, *self.doubts, *of_plans)))
 
     @property
     def ended_early(self) -> tuple[Finding, ...]:
         """Why the search for these plans did not come to its own end, and what to do."""
         said = (finding for plan in self.made.plans.values() for finding in plan.findings)
         return tuple(said_once(finding for finding in said if finding.code in ENDED_EARLY))
-
-    def _of_plans(self) -> Iterator[Finding]:
-        for material, plan in self.made.plans.items():
-            yield from plan_findings(self.project, material, self.made.problems[material], plan)
-            yield from lifts_for_two(self.project, material, self.work.operations)
 
 
 @lru_cache(maxsize=KEPT_WARM)

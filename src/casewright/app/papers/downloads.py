@@ -34,6 +34,8 @@ WORDS = {
     "packet.pdf": "Shop packet, to print",
     "parts.csv": "Parts list",
     "buying.csv": "Buying list",
+    "costs.csv": "Money and hours, for the maker",
+    "quote.pdf": "Quote for the customer",
     "plan.json": "Sheet plan",
     "job.glb": "Model",
     "job.step": "Exact model",

@@ -19,7 +19,11 @@ def leaf_documents(
     planned: PlannedJob, address: str = PART_ADDRESS, made: MadeAlready = NOTHING_MADE
 ) -> Iterator[Document]:
     """The packet's leaves one by one: those of each moment of the day, then those of each case."""
-    moments = [one for one in Moment if one is not Moment.BOARDS or planned.board_plans]
+    there = {
+        Moment.BOARDS: bool(planned.board_plans),
+        Moment.COSTS: planned.project.job.prices.are_told,
+    }
+    moments = [one for one in Moment if there.get(one, True)]
     each = (*(Leaves((moment,)) for moment in moments), *map(Leaves.of_case, planned.project.cases))
     for leaves in each:
         path, make = f"leaves/{leaves.stem}.pdf", partial(_leaf, planned, address, made, leaves)

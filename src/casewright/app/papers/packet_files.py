@@ -18,8 +18,9 @@ from ...drawings.drawing_files import (
     stick_svg,
 )
 from ...errors import CasewrightError, ExtraMissing, RecordError
-from ...packet.csv_tables import buying_csv, parts_csv
+from ...packet.csv_tables import buying_csv, costs_csv, parts_csv
 from ...packet.leaves import EVERY_LEAF, Leaves
+from ...packet.quote import quote_pdf
 from ...packet.scribe_paper import scribe_pdf
 from ...packet.shop_packet import PART_ADDRESS, PacketContents, packet
 from ...solids.step_export import step_file
@@ -93,6 +94,7 @@ def packet_of(
         address=address,
         leaves=leaves,
         done=made.steps,
+        costs=planned.costs if planned.project.job.prices.are_told else None,
     )
 
 
@@ -108,6 +110,9 @@ def documents(
     yield Document("packet.pdf", lambda: packet(packet_of(planned, address, made)))
     yield Document("parts.csv", lambda: parts_csv(project))
     yield Document("buying.csv", lambda: buying_csv(project, left, worked.hardware, planned.board_purchases))
+    yield Document("costs.csv", lambda: costs_csv(project, planned.costs))
+    if project.job.prices.are_told and planned.costs.is_complete:
+        yield Document("quote.pdf", lambda: quote_pdf(project, planned.costs))
     yield Document("plan.json", lambda: plan_bytes(planned, made))
     for material, plan in planned.made.plans.items():
         for sheet in plan.sheets:

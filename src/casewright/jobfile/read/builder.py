@@ -41,6 +41,7 @@ from ..tables import (
 )
 from .bay_entries import bay_from, width_or_share
 from .board_entries import SHEETS_ONLY, board_faults
+from .cost_entries import price_faults, prices_from
 from .edging_entries import BARE, edged_from, edges_from, edging_faults, edging_from
 from .fault import Fault
 from .hardware_entries import fitted_from, hinge_of, slide_of, untold_of_screws
@@ -100,6 +101,7 @@ class Builder:
         hinges = {key: hinge for key in self.tables.hinges if (hinge := self._hinge(key))}
         climate = climate_from(self.tables.climate)
         self.faults += climate_faults(climate)
+        self.faults += price_faults(self.tables.costs, self.tables.materials)
         slides = {key: slide for key in self.tables.slides if (slide := self._slide(key))}
         self.faults += mark_faults(self.tables)
         self.faults += wall_faults(self.tables.runs)
@@ -138,6 +140,7 @@ class Builder:
             slides,
             climate,
             walls_of(self.tables.runs),
+            prices_from(self.tables.costs),
         )
 
     def _fault(self, code: str, path: Path, text: str, fix: str, at_field: AtField = AS_IN_FILE) -> None:

@@ -13,7 +13,7 @@ from ...shop.hinges import Hinge, HingeRow
 from ...shop.slides import Slide
 from ..catalogue import Catalogue
 from .differences import Entries, differing, nearest
-from .literals import inline_table, length_literal, weight_literal
+from .literals import inline_table, length_literal, number_literal, weight_literal
 
 
 def hardware_entries(job: Job, stock: Catalogue) -> Entries:
@@ -61,7 +61,7 @@ def _row(row: HingeRow, unit: Unit) -> Any:
 def _entries(hardware: Hinge | Slide, unit: Unit) -> Entries:
     """What is said of it, without its key and without what is not there."""
     return {
-        name: _value(value, unit)
+        name: number_literal(value) if name == "price" else _value(value, unit)
         for name, value in vars(hardware).items()
         if name != "key" and value is not None
     }

@@ -13,6 +13,7 @@ from tomlkit.items import InlineTable
 from ...errors import LengthError
 from ...lengths.fractions_text import mixed
 from ...lengths.length import MM, Unit, parse_length
+from ...lengths.quantities import AREA_UNITS, LONG_UNITS
 from ...shop.dry_fits import DryFitTally
 from ..read.entries import POUNDS_PER_KILOGRAM, SQUARE_FEET_PER_SQUARE_METRE
 from ..read.stiffness_entry import MODULUS_UNITS
@@ -91,6 +92,16 @@ def weight_per_area_literal(pounds: Fraction) -> Literal:
     return _with_unit(
         pounds, {"lb/ft2": Fraction(1), "kg/m2": POUNDS_PER_KILOGRAM / SQUARE_FEET_PER_SQUARE_METRE}
     )
+
+
+def area_literal(square_inches: Fraction) -> Literal:
+    """An area as text with its unit: ft2, or m2 where only that is short."""
+    return _with_unit(square_inches, AREA_UNITS)
+
+
+def cut_length_literal(inches: Fraction) -> Literal:
+    """A length of cut as text with its unit: ft, or m where only that is short."""
+    return _with_unit(inches, LONG_UNITS)
 
 
 def modulus_literal(modulus: Fraction) -> Literal:

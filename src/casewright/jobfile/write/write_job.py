@@ -37,6 +37,7 @@ from ...shop.walls import UNKNOWN_WALL, KnownWall
 from ..catalogue import Catalogue, Practice, packaged_catalogue
 from ..read.board_entries import milled_stock
 from . import literals
+from .cost_text import cost_entries
 from .differences import Entries, differing, nearest
 from .hardware_text import hardware_entries
 from .literals import Literal, inline_table
@@ -91,6 +92,7 @@ class _Writer:
             construction=differing(self._making(job.construction), self._making(self.practice.construction)),
             shop=self._shop(),
             climate=self._climate(job.climate),
+            costs=cost_entries(job.prices),
             **hardware_entries(job, self.stock),
             runs=[self._run(run) for run in job.runs],
         )

@@ -78,8 +78,8 @@ def buying_page(
         hardware.append(
             {"name": f"Dowels {across} × {long}, spares not included", "count": str(dowel.number)}
         )
-    for name, count in bought.hinges:
-        words = f"{name[:1].upper()}{name[1:]}, each with its plate and screws"
+    for hinge, count in bought.hinges:
+        words = f"{hinge.name[:1].upper()}{hinge.name[1:]}, each with its plate and screws"
         hardware.append({"name": words, "count": str(count)})
     for pair, number in bought.slides:
         words = f"{pair.sold_as.capitalize()}, {dimension_text(pair.length, finest)} long"

@@ -27,6 +27,7 @@ from ...app.editing.forms import (
     submit_form,
 )
 from ...app.editing.front_forms import fittings_on_the_list, hardware_form
+from ...app.editing.price_form import prices_form
 from ...app.jobs.kept_jobs import OpenedRevision
 from ...app.jobs.worked_job import WorkedJob
 from ...app.views.page_pictures import Picture, pictures_of_case
@@ -81,6 +82,7 @@ def _kind(kind: str) -> EditForm:
 
 
 MACHINES = EditForm("Machines", "machines", "edit/form_card.html", machines_form)
+PRICES = EditForm("Prices", "prices", "edit/form_card.html", prices_form)
 MATERIALS = EditForm("Materials", "materials", "edit/materials_card.html", materials_form)
 EDGING = EditForm("Edging", "edging", "edit/edging_card.html", edging_form)
 HARDWARE = EditForm("Hinges and slides", "hardware", "edit/hardware_card.html", hardware_form)
@@ -142,6 +144,12 @@ def machines(request: Request, work: OnBench) -> Response:
     return _show(request, work, MACHINES)
 
 
+@router.get("/prices")
+def prices(request: Request, work: OnBench) -> Response:
+    """What hardware, glue, finish, blades and hours cost."""
+    return _show(request, work, PRICES)
+
+
 async def _sent(request: Request, work: OnBench) -> SentForm:
     """What the form holds. `theirs:NAME` and `take:NAME` are its answers to a field that two changed,
     `sure:NAME` is what stands although it looked like a slip, and `seen:NAME` is what a field showed when
@@ -174,6 +182,12 @@ def change_kind(request: Request, work: OnBench, saved: SavedJobs, sent: Sent, k
 def change_machines(request: Request, work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
     """Change the machines."""
     return _send(request, saved, work, MACHINES, sent)
+
+
+@router.post("/prices")
+def change_prices(request: Request, work: OnBench, saved: SavedJobs, sent: Sent) -> Response:
+    """Change the prices."""
+    return _send(request, saved, work, PRICES, sent)
 
 
 @router.post("/cases/{mark}")

@@ -72,7 +72,7 @@ def post_stop(
 
 
 def _back(work: OpenedRevision, page_from: str) -> Response:
-    back = page_from if page_from in ("sheets", "fit", "papers") else "sheets"
+    back = page_from if page_from in ("sheets", "fit", "papers", "costs") else "sheets"
     return RedirectResponse(f"/jobs/{work.id}/{back}", 303)
 
 

@@ -1,0 +1,177 @@
+"""What a job costs: start at `job_costs`. Each line says what it follows from; nothing is free in silence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+
+from ...boards.board_plan import BoardPlan
+from ...casework.project import Project
+from ...lengths.length import show
+from ...lengths.quantities import large_area, price_text, running_length, tenth, with_cents
+from ...planner.plan import Plan
+from ...shop.prices import FinishPrice, GluePrice, Sharpening
+from ..assembly.joining import Joinings
+from ..boards.board_purchases import BoardPurchase
+from ..hardware import PINS_TO_A_SHELF, Hardware
+from ..order.batches import WorkOrder
+from ..order.step_times import Pace
+from ..sheets.purchases import Purchase
+from .bench_hours import bench_hours, tenths
+from .cost_lines import CostKind, CostLine, JobCosts, cents
+from .cut_lengths import cut_lengths
+from .finish_area import cans_to_buy, cans_used, finish_area
+from .glue_area import glued_in_joints, glued_under_edging
+from .material_lines import material_lines
+
+OWN_HOURS = "you say so"
+
+
+def job_costs(
+    project: Project,
+    plans: Mapping[str, Plan],
+    purchases: Sequence[Purchase],
+    boards: Sequence[BoardPurchase],
+    board_plans: Mapping[str, BoardPlan],
+    hardware: Hardware,
+    joinings: Joinings,
+    ordered: WorkOrder,
+    pace: Pace,
+) -> JobCosts:
+    """The costs of a planned job: `plans` by material key, `purchases` all that is bought for them, `pace`
+    how fast the shop works."""
+    job = project.job
+    edging = hardware.edging
+    lines = (
+        *material_lines(project, plans, purchases, boards, board_plans, edging),
+        *_hardware(project, hardware),
+        *_glue(project, joinings),
+        *_finish(project),
+        *_blades(project, ordered),
+        *_hours(project, ordered, joinings, pace),
+    )
+    return JobCosts(lines, job.shop.hourly, job.prices.markup)
+
+
+def _hardware(project: Project, bought: Hardware) -> Iterator[CostLine]:
+    """Each piece of hardware by the piece; no spare ones."""
+    prices, rule = project.job.prices, project.rule
+    if bought.shelf_pins:
+        why = f"{PINS_TO_A_SHELF} for each adjustable shelf"
+        yield _by_the_piece(project, "shelf pins", bought.shelf_pins, prices.pin, why, "pin in [costs]")
+    for screw, count in bought.screws:
+        what = f"{screw.sold_as} {screw.size} × {show(screw.length, rule).marked}"
+        yield _by_the_piece(project, what, count, prices.screw, "those of the glue-ups", "screw in [costs]")
+    for dowel in bought.dowels:
+        what = " × ".join(show(size, rule).marked for size in (dowel.across, dowel.length))
+        entry = "dowel in [costs]"
+        yield _by_the_piece(
+            project, f"dowels {what}", dowel.number, prices.dowel, "face frames' joints", entry
+        )
+    for hinge, count in bought.hinges:
+        entry = "price in your [hinges] table"
+        yield _by_the_piece(project, hinge.name, count, hinge.price, "by the doors' weight and size", entry)
+    for pair, count in bought.slides:
+        what = f"{pair.sold_as}, {show(pair.length, rule).marked} long"
+        entry = "price in your [slides] table"
+        yield _by_the_piece(project, what, count, pair.slide.price, "one for each drawer", entry)
+
+
+def _by_the_piece(
+    project: Project, what: str, count: int, price: Fraction | None, follows: str, enter: str
+) -> CostLine:
+    amount = f"{count}" if price is None else f"{count} at {project.job.money}{with_cents(price)}"
+    money = None if price is None else cents(price * count)
+    return CostLine(CostKind.HARDWARE, what, amount, money, follows, enter)
+
+
+def _glue(project: Project, joinings: Joinings) -> Iterator[CostLine]:
+    """The share of a bottle: the rest of it glues the next job."""
+    joints, edges = glued_in_joints(joinings), glued_under_edging(project)
+    unit, glue = project.job.unit, project.job.prices.glue or GluePrice()
+    if not joints + edges:
+        return
+    follows = f"{large_area(joints, unit)} of joints, spread on one side"
+    if edges:
+        follows += f", and {large_area(edges, unit)} under edging"
+    amount, money = large_area(joints + edges, unit), None
+    if glue.price == 0:
+        money = Fraction(0)
+    elif glue.price is not None and glue.covers:
+        bottles = (joints + edges) / glue.covers
+        price = price_text(glue.price, project.job.money)
+        amount, money = f"{float(bottles):.2f} bottles at {price}", cents(bottles * glue.price)
+    yield CostLine(CostKind.GLUE, "glue", amount, money, follows, "price and covers in [costs.glue]")
+
+
+def _finish(project: Project) -> Iterator[CostLine]:
+    """Whole cans; nothing where the job has no finish."""
+    finish = project.job.prices.finish
+    if finish is None:
+        return
+    area, unit = finish_area(project, finish), project.job.unit
+    coats = f"{finish.coats} {'coat' if finish.coats == 1 else 'coats'}"
+    follows = f"{large_area(area, unit)} {finish.surfaces.value}, {coats}"
+    amount, money = large_area(area * finish.coats, unit), None
+    if finish.price == 0:
+        money = Fraction(0)
+    elif finish.price is not None and finish.covers:
+        used = cans_used(area, finish.coats, finish.covers)
+        cans = cans_to_buy(used)
+        price = price_text(finish.price, project.job.money)
+        amount = f"{cans} {'can' if cans == 1 else 'cans'} at {price}"
+        follows += f": {tenth(used)} cans"
+        money = cents(cans * finish.price)
+    yield CostLine(CostKind.FINISH, finish.name, amount, money, follows, "price and covers in [costs.finish]")
+
+
+def _blades(project: Project, ordered: WorkOrder) -> Iterator[CostLine]:
+    """What the cuts take off the edges of blades and cutters."""
+    prices, lengths = project.job.prices, cut_lengths(project.job.shop, ordered.operations)
+    yield from _sharpening(project, "saw blades", lengths.blades, prices.blade, "blade")
+    yield from _sharpening(project, "dado stack", lengths.dado_stack, prices.dado_stack, "dado_stack")
+
+
+def _sharpening(
+    project: Project, what: str, cut: Fraction, told: Sharpening | None, key: str
+) -> Iterator[CostLine]:
+    if not cut:
+        return
+    told = told or Sharpening()
+    amount, money, follows = running_length(cut, project.job.unit), None, "length of cut, every pass"
+    if told.price == 0:
+        money = Fraction(0)
+    elif told.price is not None and told.lasts:
+        price, lasts = price_text(told.price, project.job.money), running_length(told.lasts, project.job.unit)
+        money, follows = cents(cut / told.lasts * told.price), f"sharpened every {lasts} for {price}"
+    yield CostLine(
+        CostKind.BLADES, f"sharpening: {what}", amount, money, follows, f"price and lasts in [costs.{key}]"
+    )
+
+
+def _hours(project: Project, ordered: WorkOrder, joinings: Joinings, pace: Pace) -> Iterator[CostLine]:
+    """The hours of every session at the bench, of finishing, and those that the maker adds."""
+    for one in bench_hours(ordered.batches, joinings, pace):
+        steps = f"{one.steps} {'step' if one.steps == 1 else 'steps'} of the plan"
+        yield _time(project, one.session.value, one.hours, steps)
+    prices = project.job.prices
+    if prices.finish is not None:
+        yield _finishing(project, prices.finish)
+    if prices.other_hours:
+        yield _time(project, "other hours", prices.other_hours, OWN_HOURS)
+
+
+def _finishing(project: Project, finish: FinishPrice) -> CostLine:
+    area, unit = finish_area(project, finish) * finish.coats, project.job.unit
+    what, coated = f"putting on {finish.name}", large_area(area, unit)
+    if finish.per_hour is None:
+        return CostLine(CostKind.HOURS, what, coated, None, "all coats", "per_hour in [costs.finish]")
+    hours = tenths(area / finish.per_hour * 60)
+    return _time(
+        project, what, hours, f"{coated} with all coats, {large_area(finish.per_hour, unit)} an hour"
+    )
+
+
+def _time(project: Project, what: str, hours: Fraction, follows: str) -> CostLine:
+    money = cents(hours * project.job.shop.hourly)
+    return CostLine(CostKind.HOURS, what, f"{tenth(hours)} h", money, follows, hours=hours)

@@ -1,0 +1,113 @@
+"""What sheets, offcuts, boards and edging cost, each with how much of it ends up in parts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from fractions import Fraction
+
+from ...boards.board_plan import BoardPlan
+from ...casework.project import Project
+from ...lengths.length import show
+from ...lengths.quantities import running_length, with_cents
+from ...planner.plan import Plan, SheetPlan
+from ...shop.lumber import CUBIC_INCHES
+from ..boards.board_purchases import BoardPurchase
+from ..boards.board_wording import feet_words, quarters_words
+from ..edging_work import EdgingBought
+from ..sheets.purchases import Purchase
+from .cost_lines import CostKind, CostLine, cents
+
+
+def material_lines(
+    project: Project,
+    plans: Mapping[str, Plan],
+    purchases: Iterable[Purchase],
+    boards: Iterable[BoardPurchase],
+    board_plans: Mapping[str, BoardPlan],
+    edging: Iterable[EdgingBought],
+) -> Iterator[CostLine]:
+    """A line for each size of sheet, each piece off the rack, each solid wood and each edging."""
+    for purchase in purchases:
+        yield from _sheets(project, plans[purchase.material], purchase)
+    for wood in boards:
+        yield _boards(project, wood, board_plans[wood.material])
+    for one in edging:
+        yield _edging(project, one)
+
+
+def share_in_parts(sheets: Iterable[SheetPlan]) -> Fraction:
+    """The share of the area of these sheets that is in parts; the rest is offcuts, kerfs and waste."""
+    cut = list(sheets)
+    whole = sum((sheet.root.area for sheet in cut), Fraction(0))
+    return sum((part.area for sheet in cut for part in sheet.parts), Fraction(0)) / whole if whole else whole
+
+
+def _sheets(project: Project, plan: Plan, one: Purchase) -> Iterator[CostLine]:
+    key, rule = one.material, project.rule
+    if one.sheets:
+        size = " × ".join(show(side, rule).marked for side in (one.length, one.width))
+        share = share_in_parts(sheet for sheet in plan.sheets if sheet.bin == one.name)
+        yield CostLine(
+            CostKind.MATERIAL,
+            f"{one.name}, {size}",
+            _at(project, f"{one.sheets} {'sheet' if one.sheets == 1 else 'sheets'}", one.price),
+            cents(one.money) if one.price else None,
+            f"{_percent(share)} of it is in parts, {_percent(1 - share)} offcuts and waste",
+            f"price in [materials.{key}]",
+        )
+    worth = {piece.name: piece.worth for piece in project.job.shop.rack if piece.material == key}
+    for name, count in one.offcuts:
+        share = share_in_parts(sheet for sheet in plan.sheets if sheet.bin == name)
+        said = "what it is worth to you" if worth[name] else "at hand; you say no worth, so it counts nothing"
+        yield CostLine(
+            CostKind.MATERIAL,
+            f"{one.name}, off the rack: {name}",
+            f"{count} {'piece' if count == 1 else 'pieces'}",
+            cents(worth[name] * count),
+            f"{said}; {_percent(share)} of it is in parts",
+        )
+
+
+def _boards(project: Project, one: BoardPurchase, plan: BoardPlan) -> CostLine:
+    parts = [part for part in project if part.material == one.material]
+    inches = sum((_volume(project.dimensions(part)) for part in parts), Fraction(0))
+    rough = plan.feet_used * CUBIC_INCHES
+    share = inches / rough if rough else Fraction(0)
+    at_hand = "; boards at hand count nothing" if one.at_hand else ""
+    return CostLine(
+        CostKind.MATERIAL,
+        f"{one.name}, {quarters_words(project, one.rough)} {one.grade}",
+        _at(project, feet_words(one.feet), one.foot_price),
+        cents(one.money) if one.foot_price or not one.feet else None,
+        f"if the boards are clear; {_percent(share)} of the rough wood is in parts{at_hand}",
+        f"price in [materials.{one.material}.boards]",
+    )
+
+
+def _volume(sizes: Iterable[Fraction]) -> Fraction:
+    volume = Fraction(1)
+    for size in sizes:
+        volume *= size
+    return volume
+
+
+def _edging(project: Project, one: EdgingBought) -> CostLine:
+    edging = one.edging
+    share = one.needed / (one.sticks * edging.stick)
+    edges = running_length(one.needed, project.job.unit)
+    return CostLine(
+        CostKind.MATERIAL,
+        edging.name,
+        _at(project, f"{one.sticks} {'length' if one.sticks == 1 else 'lengths'}", edging.price),
+        cents(one.money) if edging.price else None,
+        f"{edges} of edges: {_percent(share)} of it is on parts",
+        f"price in [edging.{edging.key}]",
+    )
+
+
+def _at(project: Project, amount: str, price: Fraction) -> str:
+    return f"{amount} at {project.job.money}{with_cents(price)}" if price else amount
+
+
+def _percent(share: Fraction) -> str:
+    return f"{round(share * 100)} %"

@@ -1,0 +1,109 @@
+"""The job as the customer ordered it: its cases in words, without anything that is the shop's own."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import Enum
+
+from ...casework.build.case import Case
+from ...casework.front_choices import FrontKind
+from ...casework.parts.part import FACE_FRAME, FRONTS, Role
+from ...casework.project import Project
+from ...lengths.in_a_sentence import listed
+from ...lengths.length import show
+from ...shop.prices import FinishPrice, Surfaces
+
+
+@dataclass(frozen=True, slots=True)
+class QuotedCase:
+    """A case by its mark: what it is with its outside sizes, and what is in it."""
+
+    mark: str
+    words: str
+    inside: str
+
+
+@dataclass(frozen=True, slots=True)
+class QuotedRun:
+    """The cases along one stretch of wall, from left to right."""
+
+    name: str
+    cases: tuple[QuotedCase, ...]
+
+
+def quoted_runs(project: Project) -> tuple[QuotedRun, ...]:
+    """Every case of the job, run by run."""
+    return tuple(
+        QuotedRun(
+            f"{drawn.run.name[:1].upper()}{drawn.run.name[1:]}, {drawn.run.wall}",
+            tuple(_case(project, project.cases[case.mark]) for case in drawn.run.cases),
+        )
+        for drawn in project.runs
+    )
+
+
+def _case(project: Project, case: Case) -> QuotedCase:
+    spec, rule = case.spec, project.rule
+    wide = show(project.sizes.of(case.outside), rule, unit=True).marked
+    high, deep = (show(size, rule, unit=True).marked for size in (spec.height, spec.depth))
+    words = f"{spec.kind.value.capitalize()} case, {wide} wide, {high} high, {deep} deep"
+    return QuotedCase(case.mark, words, _told(_inside(case)))
+
+
+def _told(inside: list[str]) -> str:
+    return listed(inside) if inside else "no shelves"
+
+
+def _inside(case: Case) -> list[str]:
+    """What a case has, counted: doors and drawers, then shelves."""
+    count: Counter[str] = Counter()
+    for bay in case.spec.bays:
+        for front in bay.fronts:
+            if front.kind is FrontKind.TWO_DOORS:
+                count["door"] += 2
+            else:
+                count[front.kind.value] += 1
+    roles = Counter(part.role for part in case.parts)
+    count["fixed shelf"] = roles[Role.FIXED_SHELF]
+    count["adjustable shelf"] = roles[Role.ADJUSTABLE_SHELF]
+    found = [_counted(number, what) for what, number in count.items() if number]
+    return [*found, "face frame"] if roles[Role.STILE] else found
+
+
+def _counted(number: int, what: str) -> str:
+    many = f"{what[:-1]}ves" if what.endswith("shelf") else f"{what}s"
+    return f"{number} {what if number == 1 else many}"
+
+
+class _Of(Enum):
+    """What of a case a customer asks the material of, with the roles that are not any of them."""
+
+    CASES = "Cases"
+    FRONTS = "Doors and drawer fronts"
+    FRAMES = "Face frames"
+
+
+def quoted_materials(project: Project) -> tuple[str, ...]:
+    """What the cases are made of and how they are finished, a sentence each."""
+    of: dict[_Of, dict[str, None]] = {kind: {} for kind in _Of}
+    for part in project:
+        if part.role in FRONTS:
+            of[_Of.FRONTS][part.material] = None
+        elif part.role in FACE_FRAME:
+            of[_Of.FRAMES][part.material] = None
+        elif part.role in (Role.LEFT_SIDE, Role.RIGHT_SIDE):
+            of[_Of.CASES][part.material] = None
+    said = [f"{kind.value} of {_names(project, keys)}." for kind, keys in of.items() if keys]
+    finish = project.job.prices.finish
+    return (*said, _finished(finish)) if finish else tuple(said)
+
+
+def _names(project: Project, keys: Iterable[str]) -> str:
+    return listed([project.job.sheets[key].name for key in keys])
+
+
+def _finished(finish: FinishPrice) -> str:
+    where = "" if finish.surfaces is Surfaces.ALL else ", on the fronts"
+    return f"Finish: {finish.name}, {finish.coats} {'coat' if finish.coats == 1 else 'coats'}{where}."
