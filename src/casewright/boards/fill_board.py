@@ -21,6 +21,10 @@ CANDIDATES = 10
 """Lengths tried at each place, drawn from those that might do."""
 
 
+ALL_OF_IT = 1_000.0
+"""How much more a length is worth that gives all that is still wanted. Without it three of twenty jobs of two
+panels took a board more than the least: the fullest length was cut first, and what was left had no room."""
+
 STRIPS_KEPT = 100_000
 """Strips whose best filling is remembered. Lots of a grade are cut up for the same parts and have the same
 grid: of a job of 75 parts, nine strips in ten had been filled before."""
@@ -156,6 +160,8 @@ class BoardFiller:
                 continue
             area = sum(self.kinds[kind].area for strip in strips for kind in strip.kinds)
             worth = area / (start + length + self.kerf - x) * (1.0 + shake * draw.random())
+            if sum(len(strip.kinds) for strip in strips) == sum(left):
+                worth *= ALL_OF_IT  # nothing is gained by a fuller length and another after it
             if best is None or worth > best[0]:
                 best = (worth, GridLength(start, length, strips))
         return None if best is None else best[1]

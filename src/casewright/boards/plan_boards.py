@@ -55,17 +55,20 @@ def plan_boards(problem: BoardProblem, effort: BoardEffort = BoardEffort()) -> B
     up, are left `unplaced`."""
     glued = to_glue_up(problem)
     plan = _plan_glued(problem, glued, effort)
-    # A wide board at hand gave some of the wide parts in one piece, but not all.
-    more = {
-        part.name: numbers
-        for part in problem.parts
-        if problem.bought is not None and part.name in plan.unplaced and part.name not in glued
-        if (numbers := numbers_of_strips(problem, part))
-    }
-    if more:
+    # A wide board at hand gives some of the wide parts in one piece, but not all.
+    while more := _left_whole(problem, glued, plan):
         glued = {**glued, **more}
         plan = _plan_glued(problem, glued, effort)
     return with_bound(problem, glued, plan)
+
+
+def _left_whole(problem: BoardProblem, glued: NumbersOfStrips, plan: BoardPlan) -> NumbersOfStrips:
+    """The parts in one piece that found no place, and can be glued up. Only a part too wide for the boards
+    to buy is left so."""
+    left = (part for part in problem.parts if part.name in plan.unplaced and part.name not in glued)
+    if problem.bought is None:
+        return {}
+    return {part.name: numbers for part in left if (numbers := numbers_of_strips(problem, part))}
 
 
 def _plan_glued(problem: BoardProblem, glued: NumbersOfStrips, effort: BoardEffort) -> BoardPlan:
