@@ -13,14 +13,12 @@ from fractions import Fraction
 from math import ceil
 from string import ascii_lowercase
 
+from ..shop.rough_boards import NARROWEST_STRIP
 from .board_plan import BoardPlan
 from .board_problem import BoardPart, BoardProblem
 from .board_shape import BoardGrid, GridBoard
 from .feet_bound import fits
 from .fill_board import kinds_of
-
-NARROWEST = Fraction(1)
-"""Inches of the narrowest strip that is glued up. Common practice, no source."""
 
 MORE = 1
 """Strips more than the fewest that are tried. One more is often narrow enough for two side by side on a
@@ -87,7 +85,7 @@ def numbers_of_strips(problem: BoardProblem, part: BoardPart) -> tuple[int, ...]
     """In how many strips a part may be glued up; empty where its strips fit no board, however narrow."""
     wide = glued_width(problem, part)
     least = max(2, ceil(wide / problem.milling.widest_strip))
-    most = min(int(wide / NARROWEST), len(ascii_lowercase))
+    most = min(int(wide / NARROWEST_STRIP), len(ascii_lowercase))
     for number in range(least, most + 1):
         if fits_a_board(problem, strips_of(problem, part, number)[0]):
             return tuple(range(number, min(number + MORE, most) + 1))

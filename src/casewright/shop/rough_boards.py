@@ -15,6 +15,9 @@ from .lumber import LumberGrade, board_feet
 
 ZERO = Fraction(0)
 
+NARROWEST_STRIP = Fraction(1)
+"""Inches of the narrowest strip that is glued up to a panel. Common practice, no source."""
+
 
 @dataclass(frozen=True)
 class BoardDefect:
