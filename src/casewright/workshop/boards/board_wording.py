@@ -16,7 +16,8 @@ from .glue_up_wording import HOW as HOW_GLUED
 from .glue_up_wording import TITLES as GLUED_TITLES
 from .glue_up_wording import glue_up_lines, panel_step_words
 
-HOW: Mapping[OperationKind, str] = HOW_GLUED | {
+HOW: Mapping[OperationKind, str] = {
+    **HOW_GLUED,
     OperationKind.ROUGH_CROSSCUT: (
         "Look at both ends for checks first. Trim the left end, mark each length from there, and cut beside "
         "the line; chalk the board's name on every length."
@@ -40,7 +41,8 @@ HOW: Mapping[OperationKind, str] = HOW_GLUED | {
 }
 """Common practice, no source."""
 
-TITLES: Mapping[OperationKind, str] = GLUED_TITLES | {
+TITLES: Mapping[OperationKind, str] = {
+    **GLUED_TITLES,
     OperationKind.ROUGH_CROSSCUT: "Crosscut boards to rough length",
     OperationKind.JOINT: "Joint a face and an edge",
     OperationKind.PLANE: "Plane to thickness",

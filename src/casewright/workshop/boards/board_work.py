@@ -21,7 +21,8 @@ from ...shop.rough_boards import BoughtAsBoards
 from ..freed_pieces import Freed, FreedPiece
 from ..operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from ..sheets.sheet_cuts import blade
-from .glue_up_work import glue_up_steps, glued_panels, panel_of_step, strips_planed_to
+from .board_problems import strips_planed_to
+from .glue_up_work import glue_up_steps, glued_panels, panel_of_step
 
 NO_BOARDS: Mapping[str, BoardPlan] = MappingProxyType({})
 

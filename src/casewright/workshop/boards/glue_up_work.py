@@ -17,16 +17,11 @@ from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...casework.size_names import thickness_of
 from ...planner.problem import Edge
-from ...shop.lumber import planed_thickness
 from ..assembly.clamps import clamps_along
 from ..freed_pieces import Freed, FreedPiece
 from ..operations import HANDS, Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from ..sheets.sheet_cuts import blade
-from .board_problems import board_problem
-
-TO_FLUSH = Fraction(1, 32)
-"""Inches that strips are planed thicker than their panel, where the rough boards have so much: levelling the
-joints takes it off, half of it from each face. Common practice, no source."""
+from .board_problems import board_problem, strips_planed_to
 
 PLANER_WIDTH = Fraction(12)
 """Inches of the widest panel that goes through a planer; bench-top planers take 12 to 13 in. From memory."""
@@ -41,13 +36,6 @@ def panel_of_step(key: str) -> tuple[str, str] | None:
     """The material and the mark of the glued-up part that a step's key names; None for any other key."""
     named = _STEP.fullmatch(key)
     return None if named is None else (named[1], named[2])
-
-
-def strips_planed_to(project: Project, material: str) -> Fraction:
-    """How thick strips are planed that are to be glued up."""
-    boards, planed = project.job.sheets[material].boards, project.sizes.of(thickness_of(material))
-    assert boards is not None, f"{material} is bought as boards"
-    return min(planed + TO_FLUSH, max(planed, planed_thickness(boards.rough)))
 
 
 @dataclass(frozen=True)
@@ -96,31 +84,32 @@ def glue_up_steps(
     project: Project, material: str, panel: GluedPanel, after: tuple[str, ...]
 ) -> Iterator[Operation]:
     """The operations from planed strips to a part of its size."""
-    name, mark = f"{material} panel {panel.part.mark}", panel.part.mark
+    mark = panel.part.mark
+    name, piece = f"{material} panel {mark}", f"glued-up {mark}"
     planed, saw = project.sizes.of(thickness_of(material)), blade(project.job.shop)
     rough = (panel.length, panel.width, panel.thickness)
     jointer = Setting(Machine.JOINTER, Cutter("jointer knives", Fraction(0)), Guide.FENCE, Fraction(0))
     yield Operation(
-        f"{name} edges", OperationKind.EDGE_PAIRS, name, (mark,), jointer, _NO_HOLD,
+        f"{name} edges", OperationKind.EDGE_PAIRS, piece, (mark,), jointer, _NO_HOLD,
         (panel.length, panel.strip_width, panel.thickness), 2 * len(panel.strips) * panel.length, after,
     )  # fmt: skip
     yield Operation(
-        f"{name} glue-up", OperationKind.GLUE_PANEL, name, (mark,), HANDS, _NO_HOLD, rough, Fraction(0),
+        f"{name} glue-up", OperationKind.GLUE_PANEL, piece, (mark,), HANDS, _NO_HOLD, rough, Fraction(0),
         (f"{name} edges",),
     )  # fmt: skip
     planer = Setting(Machine.PLANER, Cutter("planer knives", Fraction(0)), Guide.BED, planed)
     yield Operation(
-        f"{name} flushing", OperationKind.FLUSH, name, (mark,),
+        f"{name} flushing", OperationKind.FLUSH, piece, (mark,),
         planer if panel.through_planer else HANDS, _NO_HOLD, rough, 2 * panel.length,
         (f"{name} glue-up",), planed if panel.through_planer else None,
     )  # fmt: skip
     long, wide = project.planned_size(panel.part)
     yield Operation(
-        f"{name} rip", OperationKind.RIP, name, (mark,), Setting(Machine.TABLE_SAW, saw, Guide.FENCE, wide),
+        f"{name} rip", OperationKind.RIP, piece, (mark,), Setting(Machine.TABLE_SAW, saw, Guide.FENCE, wide),
         _NEAR, (panel.length, panel.width, planed), panel.length, (f"{name} flushing",), wide, sizes=(mark,),
     )  # fmt: skip
     yield Operation(
-        f"{name} crosscut", OperationKind.CROSSCUT, name, (mark,),
+        f"{name} crosscut", OperationKind.CROSSCUT, piece, (mark,),
         Setting(Machine.TABLE_SAW, saw, Guide.STOP, long), _END, (panel.length, wide, planed), wide,
         (f"{name} rip",), long, sizes=(mark,),
         leaves=(FreedPiece(Freed.PART, mark, Edge.LEFT.value, long, wide),),
