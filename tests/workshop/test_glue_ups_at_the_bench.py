@@ -88,6 +88,20 @@ def test_a_narrow_panel_is_leveled_in_the_planer() -> None:
     assert any("planer" in caution.text for caution in told[level.key].cautions)
 
 
+def test_strips_stay_at_their_thickness_while_the_others_of_the_wood_go_on() -> None:
+    """A panel 6 in wide comes in one piece of the same boards: thick first, then thin, a setting each."""
+    planned = open_job(PARLOR.replace("width = 18", "width = 10")).planned(0.2)
+    assert "B1-DO1P" not in planned.board_plans["panel"].glued
+    planed = [
+        one for one in planned.told if one.title == "Plane to thickness" and one.steps[0].piece == "panel"
+    ]
+    assert [[line for line in one.setting if line.startswith("To ")] for one in planed] == [
+        ['To 9/32" in the end.'],
+        ['To 1/4" in the end.'],
+    ]
+    assert ["to be glued up" in one.steps[0].hold for one in planed] == [True, False]
+
+
 def test_the_words_name_strips_clamps_and_thicknesses() -> None:
     told = {one.title: one for one in parlor().told}
     said = {step.piece: step.hold for step in told["Glue up panels"].steps}
