@@ -9,7 +9,7 @@ import pytest
 
 from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.board_json import board_answer
-from casewright.boards.board_plan import BoardPlan, BoardStrip, CutBoard
+from casewright.boards.board_plan import BoardPlan, BoardStrip, CutBoard, RoughPart
 from casewright.boards.board_problem import BoardPart, BoardProblem
 from casewright.boards.glue_up import as_planned, to_glue_up
 from casewright.boards.keep_boards import keep_boards
@@ -120,21 +120,17 @@ def test_the_judge_finds_strips_that_do_not_make_the_panel() -> None:
 
 
 def test_no_strip_holds_parts_of_two_thicknesses() -> None:
-    """A part as wide as a strip is not ripped in one with it: what is glued up is planed thicker. Four strips
-    of 25 in leave 17 in of a board, where such a part of 10 in would do."""
-    of_panels = panels(5).parts[:5]
-    short = tuple(BoardPart(f"S{at}", F(9), F(3)) for at in range(4))
-    problem = replace(panels(5), parts=(*of_panels, *short))
+    """A part as wide as a strip is not ripped in one with it: what is glued up is planed thicker. Each board
+    would hold a strip and such a part end to end; alone the part is too short to mill."""
+    parts = (BoardPart("DP", F(24), F(12)), *(BoardPart(f"S{at}", F(9), F(3)) for at in range(4)))
+    board = RoughBoard("", 2 + F(25) + F(1, 8) + F(10), (F(27, 8),), F(1))
+    problem = BoardProblem(parts, (), board, F(1, 8), rough_mark=F(1, 8), shortest=F(12))
     plan = plan_boards(problem)
-    assert not board_plan_faults(problem, plan)
-    assert {len(strips) for strips in plan.glued.values()} == {4}, "strips as wide as the other parts"
-    for strip in strips_across(plan):
-        assert all(part.panel for part in strip.parts)
-    of_three = next(strip for strip in strips_across(plan) if len(strip.parts) > 1)
-    mixed = changed(
-        plan,
-        lambda s: replace(s, parts=(*s.parts[:-1], replace(s.parts[-1], panel=""))) if s == of_three else s,
-    )
+    assert not board_plan_faults(problem, plan) and len(plan.boards) > 4
+    assert {strip.width for _, _, strip in plan.strips()} == {F(13, 4)}, "strips as wide as the other parts"
+    first = strips_across(plan)[0]
+    more = RoughPart("S0", first.parts[-1].x, F(10))
+    mixed = changed(plan, lambda s: replace(s, parts=(*s.parts, more)) if s is first else s)
     assert any("two thicknesses" in fault for fault in board_plan_faults(problem, mixed))
 
 

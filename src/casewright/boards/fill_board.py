@@ -23,8 +23,8 @@ CANDIDATES = 10
 
 ALL_OF_IT = 1_000.0
 """How much more a length is worth that gives all that is still wanted. Without it one of twenty small
-jobs of two panels took a board more than the least: the fullest length was cut first, and what was left had no
-room."""
+jobs of two panels took a board more than the least: the fullest length was cut first, and what was left had
+no room."""
 
 STRIPS_KEPT = 100_000
 """Strips whose best filling is remembered. Lots of a grade are cut up for the same parts and have the same

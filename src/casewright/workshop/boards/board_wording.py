@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from ...boards.board_plan import BoardPlan, CutBoard
+from ...boards.board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard
 from ...casework.project import Project
 from ...lengths.length import show
 from ...shop.lumber import QUARTERS
 from ...shop.rough_boards import Milling
 from ..operations import Operation, OperationKind
+from .board_problems import board_problem
 from .board_work import board_of_step, planes_strips_to_glue
 from .glue_up_wording import HOW as HOW_GLUED
 from .glue_up_wording import TITLES as GLUED_TITLES
@@ -165,7 +166,7 @@ def board_step_words(project: Project, plan: BoardPlan, operation: Operation) ->
         length, strip = [(length, strip) for length in one.lengths for strip in length.strips][number - 1]
         where = f"the {_text(project, length.length)} length from {_text(project, length.x)}"
         marks = ", ".join(part.name for part in strip.parts)
-        waste = _beside(project, one, length.x, strip.y)
+        waste = _beside(project, named[0], length, strip)
         yield f"{board_title(one)}, {where}: {waste}strip for {marks}."
         if strip.is_glued:
             yield "Write that on it."
@@ -173,12 +174,15 @@ def board_step_words(project: Project, plan: BoardPlan, operation: Operation) ->
         yield "Square the other end first, just clean."
 
 
-def _beside(project: Project, one: CutBoard, x: Fraction, y: Fraction) -> str:
-    """What is ripped off before a strip that does not lie beside the one before: the defect between them."""
-    length = next(length for length in one.lengths if length.x == x)
-    before = [strip for strip in length.strips if strip.y < y]
-    end = before[-1].y + before[-1].width if before else Fraction(0)
-    return f"rip off the waste up to {_text(project, y)} from the near edge, then the " if y - end > 1 else ""
+def _beside(project: Project, material: str, length: BoardLength, strip: BoardStrip) -> str:
+    """What is ripped off before a strip that does not lie beside the one before, or at the jointed edge: what
+    the defect between them takes, however little."""
+    allowed = board_problem(project, material, [])
+    before = [one for one in length.strips if one.y < strip.y]
+    beside = before[-1].y + before[-1].width + allowed.kerf if before else allowed.milling.first_edge
+    if strip.y <= beside:
+        return ""
+    return f"rip off the waste up to {_text(project, strip.y)} from the near edge, then the "
 
 
 def _pieces(number: int) -> str:
