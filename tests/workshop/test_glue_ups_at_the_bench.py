@@ -17,7 +17,7 @@ from casewright.app.sheets.plan_file import plan_json, plan_record_of
 from casewright.app.sheets.plan_text import plan_words
 from casewright.boards.board_faults import board_plan_faults
 from casewright.cli.main import main
-from casewright.packet.cut_places import cut_places
+from casewright.packet.cut_places import cut_places, places_text
 from casewright.packet.leaves import Leaves, Moment
 from casewright.packet.shop_packet import packet_data
 from casewright.record.plan_of_record import record_from_plain, record_to_plain
@@ -140,7 +140,8 @@ def test_plan_page_and_packet_show_the_strips() -> None:
         assert all(strip in pictures for strip in strips)
     assert "Glue up panels" in on_paper and "Level glued-up panels" in on_paper
     places = cut_places(parlor().ordered)
-    assert places["B1-DO1P"].sheet == "glued-up B1-DO1P"
+    assert places_text(PANELS, places).startswith("glued up, step ")
+    assert places["B1-DO1P"].sheet == "glued up"
 
 
 def test_the_plan_of_record_keeps_strips_and_an_older_casewright_refuses_it() -> None:
