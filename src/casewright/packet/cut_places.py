@@ -12,8 +12,8 @@ from ..workshop.order.batches import WorkOrder
 
 @dataclass(frozen=True)
 class CutPlace:
-    """The sheet, as steps call it (`maple 3`; `glued up` for a panel of strips), and the number of the step that
-    cuts the part to size."""
+    """The sheet, as steps call it (`maple 3`; `glued up` for a panel of strips), and the number of the step
+    that cuts the part to size."""
 
     sheet: str
     step: int
