@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction as F
 from functools import cache
+from math import ceil
 from random import Random
 
 import pytest
@@ -119,3 +120,37 @@ def test_the_bound_rises_with_what_must_be_cut() -> None:
     parts = tuple(BoardPart(f"P{n}", F(40), F(3)) for n in range(12))
     half, whole = (plan_boards(BoardProblem(parts[:n], (), USUAL, KERF)) for n in (6, 12))
     assert 0 < half.bound_boards < whole.bound_boards <= len(whole.boards)
+
+
+def glued_from(panel: BoardPart, number: int, milling: Milling) -> list[BoardPart]:
+    """The strips of a panel as parts of their rough size: what the clamps need, and both edges' jointing."""
+    rough = (panel.width + milling.over_width) / number + 2 * milling.glue_edge
+    return [BoardPart(f"{panel.name}{at}", panel.length, rough - milling.over_width) for at in range(number)]
+
+
+@pytest.mark.parametrize("seed", range(6, 20))
+def test_small_jobs_with_panels_take_the_fewest_boards(seed: int) -> None:
+    """Every number of strips that a panel may have, each by exhaustion."""
+    draw = Random(200 + seed)
+    board, milling = RoughBoard("", F(40), (F(draw.choice((10, 11, 12, 13)), 2),), F(1)), Milling()
+    wide, long = F(draw.randrange(14, 22), 2), F(draw.randrange(24, 36), 2)
+    panels = [BoardPart(f"DP{n}", long, wide) for n in range(2)]
+    others = [BoardPart(f"P{n}", F(draw.randrange(20, 60), 2), F(3, 2)) for n in range(1)]
+    problem = BoardProblem((*panels, *others), (), board, KERF, milling)
+    plan = plan_boards(problem)
+    assert not board_plan_faults(problem, plan) and {*plan.glued} == {"DP0", "DP1"}
+    counts = {len(strips) for strips in plan.glued.values()}
+    least = ceil((wide + milling.over_width) / milling.widest_strip)
+    room = board.widths[0] - milling.first_edge
+    if (wide + milling.over_width) / least + 2 * milling.glue_edge > room:
+        least += 1
+    fewest = min(
+        fewest_boards(
+            (*others, *(one for panel in panels for one in glued_from(panel, number, milling))),
+            board,
+            milling,
+        )
+        for number in (least, least + 1)
+    )
+    assert counts <= {least, least + 1}
+    assert plan.bound_boards <= fewest == len(plan.boards)

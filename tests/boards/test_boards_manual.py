@@ -30,6 +30,9 @@ def test_the_figures_are_the_programs() -> None:
         "over_length": str(usual.over_length),
         "over_width": str(usual.over_width),
         "first_edge": str(usual.first_edge),
+        "glue_edge": str(usual.glue_edge),
+        "widest_piece": str(usual.widest_piece),
+        "widest_strip": str(usual.widest_strip),
     }
     for name in (GradeName.FAS, GradeName.COMMON_1):
         words = f"{name.value} {share_words(GRADES[name].least_yield)}"

@@ -10,7 +10,8 @@ import pytest
 from board_lists import doors_from, rough_boards
 from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.board_problem import BoardPart
-from casewright.boards.one_more import left_place, smallest_board, unused_board
+from casewright.boards.glue_up import strips_of
+from casewright.boards.one_more import left_place, left_places, smallest_board, unused_board, with_place
 from casewright.boards.plan_boards import plan_boards
 from casewright.shop.lumber import GRADES, GradeName
 from casewright.shop.rough_boards import RoughBoard
@@ -29,10 +30,8 @@ def _is_left(seed: int, again: BoardPart) -> bool:
     place = left_place(replace(problem, parts=(again,)), plan, again)
     if place is None:
         return False
-    lengths = [one for one in place.board.lengths if one.x != place.length.x]
-    lengths.append(replace(place.length, strips=(*place.length.strips, place.strip)))
-    cut = replace(place.board, lengths=tuple(sorted(lengths, key=lambda one: one.x)))
-    with_it = replace(plan, boards=tuple(cut if one.number == cut.number else one for one in plan.boards))
+    with_it = with_place(plan, place)
+    assert with_it.board_of["again"] == place.board.number
     assert board_plan_faults(replace(problem, parts=(*problem.parts, again)), with_it) == []
     return True
 
@@ -46,16 +45,40 @@ def test_a_clear_end_is_found_and_a_board_that_is_full_is_not() -> None:
     assert place is not None and place.fresh and place.length.x == 1 + 21 + F(1, 8)
     assert left_place(problem, plan, BoardPart("one", F(40), F(2))) is None
     other = replace(board, name="B")
-    assert unused_board(replace(problem, at_hand=(board, other)), plan, part) == other
-    assert unused_board(problem, plan, part) is None
+    assert unused_board(replace(problem, at_hand=(board, other)), plan, (part,)) == other
+    assert unused_board(problem, plan, (part,)) is None
 
 
 def test_the_smallest_board_is_of_the_grade_and_holds_the_part() -> None:
     problem = doors_from((), doors=1)
-    small = smallest_board(problem, GRADES[GradeName.FAS], BoardPart("one", F(20), F(2)), F(1))
+    small = smallest_board(problem, GRADES[GradeName.FAS], (BoardPart("one", F(20), F(2)),), F(1))
     assert small == (F(96), F(6), 4)
-    long = smallest_board(problem, GRADES[GradeName.FAS], BoardPart("one", F(100), F(8)), F(1))
+    long = smallest_board(problem, GRADES[GradeName.FAS], (BoardPart("one", F(100), F(8)),), F(1))
     assert long == (F(103), F(8) + F(3, 8), 6)
     clear = RoughBoard("", long[0], (long[1],), F(1))
     one = BoardPart("one", F(100), F(8))
     assert plan_boards(replace(problem, parts=(one,), at_hand=(clear,), bought=None)).boards
+
+
+def test_all_strips_of_a_panel_find_their_places_or_none_does() -> None:
+    board = RoughBoard("A", F(96), (F(7),), F(1))
+    problem = replace(doors_from((board,), None, 1), parts=(BoardPart("one", F(20), F(2)),))
+    plan = plan_boards(problem)
+    again = strips_of(problem, BoardPart("DP", F(21), F(11)), 4)
+    places = left_places(replace(problem, parts=again), plan, again)
+    assert places is not None and len({(one.length.x, one.strip.y) for one in places}) == 4
+    for place in places:
+        plan = with_place(plan, place)
+    whole = (*problem.parts, BoardPart("DP", F(21), F(11)))
+    assert board_plan_faults(replace(problem, parts=whole), plan) == []
+    more = strips_of(problem, BoardPart("DP", F(40), F(11)), 4)
+    assert left_places(replace(problem, parts=more), plan, more) is None
+
+
+def test_the_smallest_board_for_strips_gives_all_of_them() -> None:
+    problem = doors_from((), doors=1)
+    for width, number in ((F(11), 4), (F(11), 3), (F(30), 6)):
+        strips = strips_of(problem, BoardPart("DP", F(40), width), number)
+        long, wide, _ = smallest_board(problem, GRADES[GradeName.FAS], strips, F(1))
+        clear = RoughBoard("", long, (wide,), F(1))
+        assert not plan_boards(replace(problem, parts=strips, at_hand=(clear,), bought=None)).unplaced

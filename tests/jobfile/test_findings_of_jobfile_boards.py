@@ -61,6 +61,14 @@ ROWS = [
         boards('usual = "3/4"', 'usual = "13/16"'),
     ),
     Row(
+        "strip-too-narrow",
+        "materials.oak.boards.widest_strip",
+        'strips 15/16" wide',
+        'Enter 1" or more',
+        boards("price = 8.5", 'price = 8.5\nwidest_strip = "15/16"'),
+        boards("price = 8.5", "price = 8.5\nwidest_strip = 1"),
+    ),
+    Row(
         "boards-and-sheets",
         "materials.oak.price",
         "speaks of sheets",

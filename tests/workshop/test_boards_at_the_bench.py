@@ -249,3 +249,26 @@ def test_in_millimetres_what_is_cut_off_is_marked_in_whole_ones_too() -> None:
     assert not board_plan_faults(problem, plan) and not plan.unplaced
     for size in (problem.kerf, problem.milling.end_trim, problem.milling.first_edge):
         assert size > 0 and (size / MM / 2).denominator == 1
+
+
+def test_waste_before_a_strip_is_ripped_off_however_narrow() -> None:
+    """A narrow defect between two strips was left on the second, which then came out with it, and too narrow:
+    waste was named only where it was wider than an inch."""
+    narrow = 'defects = [{ along = [2, 92], across = ["1 7/8", "2 1/2"] }, { along = [94, 98] }]'
+    text = LOFT.replace("defects = [{ along = [30, 33], across = [1, 2] }, { along = [94, 98] }]", narrow)
+    planned = open_job(text).planned(0.2)
+    problem, plan = planned.worked.board_problems["maple"], planned.board_plans["maple"]
+    held = {step.key: step.hold for batch in planned.told for step in batch.steps}
+    seen = set()
+    for board in plan.boards:
+        number = 0
+        for length in board.lengths:
+            free = problem.milling.first_edge
+            for strip in length.strips:
+                number += 1
+                waste = strip.y > free
+                said = held[f"maple board {board.number} strip {number}"]
+                assert ("rip off the waste up to" in said) is waste, (said, strip.y, free)
+                seen.add(waste and strip.y - free < 1)
+                free = strip.y + strip.width + problem.kerf
+    assert seen == {True, False}

@@ -12,7 +12,7 @@ from fractions import Fraction as F
 
 from ..shop.rough_boards import RoughBoard
 from .board_plan import BoardLength, BoardPlan, CutBoard
-from .board_problem import BoardProblem
+from .board_problem import BoardPart, BoardProblem
 
 
 def board_plan_faults(problem: BoardProblem, plan: BoardPlan) -> list[str]:
@@ -32,12 +32,16 @@ def far_edge(board: RoughBoard, x: F) -> F:
 
 def _faults(problem: BoardProblem, plan: BoardPlan) -> Iterator[str]:
     wanted = {part.name: part for part in problem.parts}
-    made = Counter(part.name for one in plan.boards for part in one.parts)
-    for name, times in made.items():
-        if name not in wanted or times > 1:
-            yield f"{name} is cut {times} times"
-    if {*made} | {*plan.unplaced} != {*wanted} or {*made} & {*plan.unplaced}:
+    times = Counter(part.name for one in plan.boards for part in one.parts)
+    yield from (f"{name} is cut {number} times" for name, number in times.items() if number > 1)
+    whole = {part.name for one in plan.boards for part in one.parts if not part.panel}
+    glued = {part.panel for one in plan.boards for part in one.parts if part.panel}
+    yield from (f"{name} is cut, but not wanted" for name in sorted((whole | glued) - {*wanted}))
+    yield from (f"{name} is cut in one piece and in strips" for name in sorted(whole & glued))
+    if whole | glued | {*plan.unplaced} != {*wanted} or (whole | glued) & {*plan.unplaced}:
         yield "a part is neither cut nor said to be missing"
+    for name in sorted(glued & {*wanted}):
+        yield from _glued_up(problem, plan, wanted[name])
     if len({one.number for one in plan.boards}) < len(plan.boards):
         yield "two boards have one number"
     used = Counter(one.board.name for one in plan.boards if not one.to_buy)
@@ -47,6 +51,24 @@ def _faults(problem: BoardProblem, plan: BoardPlan) -> Iterator[str]:
         if not one.to_buy and (one.board not in problem.at_hand or used[one.board.name] > 1):
             yield f"board {one.number} is not at hand, or used twice"
         yield from (f"board {one.number}: {fault}" for fault in faults_on_board(problem, one))
+
+
+def _glued_up(problem: BoardProblem, plan: BoardPlan, panel: BoardPart) -> Iterator[str]:
+    """What is wrong with the strips of a part that is glued up, taken together."""
+    milling = problem.milling
+    widths = [
+        strip.width - 2 * milling.glue_edge
+        for _, _, strip in plan.strips()
+        for part in strip.parts
+        if part.panel == panel.name
+    ]
+    clamped = panel.width + milling.over_width
+    if len(widths) < 2:
+        yield f"{panel.name} is glued up from a single strip"
+    if sum(widths) < clamped:
+        yield f"{panel.name} comes out of the clamps too narrow to be ripped to width"
+    if clamped > len(widths) * milling.widest_strip:
+        yield f"{panel.name} is glued up from strips that are too wide"
 
 
 def faults_on_board(problem: BoardProblem, one: CutBoard) -> Iterator[str]:
@@ -78,9 +100,11 @@ def _in_length(problem: BoardProblem, board: RoughBoard, length: BoardLength) ->
             across = defect.low < strip.y + strip.width and defect.high > strip.y
             if across and defect.start < length.end and defect.end > length.x:
                 yield f"the strip at {strip.y} has a defect in it"
+        if len({bool(part.panel) for part in strip.parts}) > 1:
+            yield f"the strip at {strip.y} has parts that are glued up and others, of two thicknesses"
         x = length.x
         for part in strip.parts:
-            wanted = next((one for one in problem.parts if one.name == part.name), None)
+            wanted = next((one for one in problem.parts if one.name in (part.name, part.panel)), None)
             if wanted is None:
                 continue
             if part.x < x or part.x + part.length > length.end:
@@ -88,7 +112,10 @@ def _in_length(problem: BoardProblem, board: RoughBoard, length: BoardLength) ->
             x = part.x + part.length + kerf
             if part.length < wanted.length + problem.milling.over_length:
                 yield f"{part.name} is too short to be cut to length"
-            if strip.width < wanted.width + problem.milling.over_width:
+            milling = problem.milling
+            over = 2 * milling.glue_edge if wanted.panel else milling.over_width
+            # Strips of a part that is glued up are measured together.
+            if strip.width < wanted.width + over and wanted.name == part.name:
                 yield f"{part.name} is too narrow to be jointed and ripped"
 
 

@@ -37,7 +37,12 @@ def _board(one: CutBoard) -> dict[str, Any]:
                         "y": json_number(strip.y),
                         "width": json_number(strip.width),
                         "parts": [
-                            {"mark": part.name, "x": json_number(part.x), "length": json_number(part.length)}
+                            {
+                                "mark": part.name,
+                                "x": json_number(part.x),
+                                "length": json_number(part.length),
+                                **({"strip_of": part.panel} if part.panel else {}),
+                            }
                             for part in strip.parts
                         ],
                     }

@@ -16,11 +16,13 @@ from ..shop.rough_boards import RoughBoard, feet_of
 
 @dataclass(frozen=True)
 class RoughPart:
-    """A part's place along its strip, in its rough length."""
+    """A part's place along its strip, in its rough length; a strip of a part that is glued up names that as
+    its `panel`."""
 
     name: str
     x: Fraction
     length: Fraction
+    panel: str = ""
 
 
 @dataclass(frozen=True)
@@ -30,6 +32,11 @@ class BoardStrip:
     y: Fraction
     width: Fraction
     parts: tuple[RoughPart, ...]
+
+    @property
+    def is_glued(self) -> bool:
+        """Whether it gives strips of parts that are glued up; then it gives nothing else."""
+        return any(part.panel for part in self.parts)
 
 
 @dataclass(frozen=True)
@@ -101,8 +108,18 @@ class BoardPlan:
 
     @cached_property
     def board_of(self) -> dict[str, int]:
-        """The number of the board that each part comes from."""
+        """The number of the board that each part comes from, or each strip of one that is glued up."""
         return {part.name: one.number for one in self.boards for part in one.parts}
+
+    @cached_property
+    def glued(self) -> dict[str, tuple[str, ...]]:
+        """The parts that are glued up, each with its strips in their order."""
+        found: dict[str, list[str]] = {}
+        for one in self.boards:
+            for part in one.parts:
+                if part.panel:
+                    found.setdefault(part.panel, []).append(part.name)
+        return {panel: tuple(sorted(strips)) for panel, strips in found.items()}
 
     def strips(self) -> Iterator[tuple[CutBoard, BoardLength, BoardStrip]]:
         for one in self.boards:

@@ -12,12 +12,14 @@ from ..shop.rough_boards import Milling, RoughBoard
 @dataclass(frozen=True)
 class BoardPart:
     """A part in its finished size. Parts with the same `together` should come from one board, so that grain
-    and colour match; it is a wish, and money comes first."""
+    and colour match; it is a wish, and money comes first. A strip of a part that is glued up is as wide as
+    it is glued, and names that part as its `panel`."""
 
     name: str
     length: Fraction
     width: Fraction
     together: str = ""
+    panel: str = ""
 
 
 @dataclass(frozen=True)
@@ -45,7 +47,8 @@ class BoardProblem:
         return self.up_to_mark(part.length + self.milling.over_length)
 
     def rough_width(self, part: BoardPart) -> Fraction:
-        return self.up_to_mark(part.width + self.milling.over_width)
+        milling = self.milling
+        return self.up_to_mark(part.width + (2 * milling.glue_edge if part.panel else milling.over_width))
 
     def up_to_mark(self, length: Fraction) -> Fraction:
         """The next mark up that a rough board is cut by."""

@@ -10,6 +10,7 @@ bounds for higher-dimensional orthogonal packing problems. Mathematical Methods 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil
@@ -19,6 +20,16 @@ from .board_shape import GridBoard
 from .fill_board import PartKind
 
 NODES = 200
+
+
+@dataclass(frozen=True)
+class WantedParts:
+    """So many parts, each got in any of some `ways`: the number of pieces it takes, and their kind."""
+
+    count: int
+    ways: tuple[tuple[int, PartKind], ...]
+
+
 Measure = Callable[[Fraction], Fraction]
 
 
@@ -61,7 +72,7 @@ def fullest(sizes: Sequence[int], room: int, kerf: int) -> int:
 
 
 def least_feet(
-    kinds: Sequence[PartKind],
+    wanted: Sequence[WantedParts],
     boards: Sequence[GridBoard],
     costs: Sequence[float],
     endless: int | None,
@@ -72,7 +83,7 @@ def least_feet(
     solver = Solver(nodes=NODES, to_the_end=True)
     relaxed = Solver()
     for model in (solver, relaxed):
-        _fill_model(model, kinds, boards, costs, endless, kerf)
+        _fill_model(model, wanted, boards, costs, endless, kerf)
     solver.make_integral(range(len(boards)))
     whole = solver.answer("proving the least board feet")
     if whole.ending is Ending.OPTIMAL:
@@ -102,7 +113,7 @@ def _stations(board: GridBoard, kind: PartKind) -> set[int]:
 
 def _fill_model(
     model: Solver,
-    kinds: Sequence[PartKind],
+    wanted: Sequence[WantedParts],
     boards: Sequence[GridBoard],
     costs: Sequence[float],
     endless: int | None,
@@ -110,6 +121,7 @@ def _fill_model(
 ) -> None:
     for number, cost in enumerate(costs):
         model.add_column(cost, 0, float("inf") if number == endless else 1)
+    kinds = [kind for one in wanted for _, kind in one.ways]
     column = len(boards)
     of_kind: list[list[int]] = [[] for _ in kinds]
     for number, board in enumerate(boards):
@@ -121,8 +133,14 @@ def _fill_model(
             column += 1
         for row in _rows(board, [kind for _, kind in inside], kerf):
             model.add_row(-float("inf"), 0, [*places, number], [*row, -1])
-    for at, kind in enumerate(kinds):
-        model.add_row(len(kind.parts), float("inf"), of_kind[at], [1] * len(of_kind[at]))
+    at = 0
+    for parts in wanted:
+        columns, shares = [], []
+        for pieces, _ in parts.ways:
+            columns += of_kind[at]
+            shares += [1 / pieces] * len(of_kind[at])
+            at += 1
+        model.add_row(parts.count, float("inf"), columns, shares)
 
 
 def _rows(board: GridBoard, kinds: Sequence[PartKind], kerf: int) -> list[list[float]]:

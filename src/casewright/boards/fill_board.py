@@ -21,6 +21,11 @@ CANDIDATES = 10
 """Lengths tried at each place, drawn from those that might do."""
 
 
+ALL_OF_IT = 1_000.0
+"""How much more a length is worth that gives all that is still wanted. Without it one of twenty small
+jobs of two panels took a board more than the least: the fullest length was cut first, and what was left had
+no room."""
+
 STRIPS_KEPT = 100_000
 """Strips whose best filling is remembered. Lots of a grade are cut up for the same parts and have the same
 grid: of a job of 75 parts, nine strips in ten had been filled before."""
@@ -28,11 +33,13 @@ grid: of a job of 75 parts, nine strips in ten had been filled before."""
 
 @dataclass(frozen=True)
 class PartKind:
-    """The parts of one rough size, in grid steps."""
+    """The parts of one rough size, in grid steps. Strips that are `glued` are a kind of their own: they are
+    planed to another thickness, so no other part lies in a strip with them."""
 
     length: int
     width: int
     parts: tuple[BoardPart, ...]
+    glued: bool = False
 
     @property
     def area(self) -> int:
@@ -59,14 +66,17 @@ class GridLength:
 
 Cutting = tuple[GridLength, ...]
 
+StripSort = tuple[int, bool]
+"""The width of a strip, and whether what it gives is glued up: the parts of one sort lie end to end."""
+
 
 def kinds_of(problem: BoardProblem, grid: BoardGrid) -> tuple[PartKind, ...]:
     """The parts by their rough size, the largest first."""
-    found: dict[tuple[int, int], list[BoardPart]] = {}
+    found: dict[tuple[int, int, bool], list[BoardPart]] = {}
     for part in problem.parts:
         size = (grid.whole(problem.rough_length(part)), grid.whole(problem.rough_width(part)))
-        found.setdefault(size, []).append(part)
-    kinds = (PartKind(*size, tuple(parts)) for size, parts in found.items())
+        found.setdefault((*size, bool(part.panel)), []).append(part)
+    kinds = (PartKind(length, width, tuple(parts), glued) for (length, width, glued), parts in found.items())
     return tuple(sorted(kinds, key=lambda kind: (-kind.area, -kind.length)))
 
 
@@ -111,13 +121,15 @@ class BoardFiller:
     kinds: tuple[PartKind, ...]
     kerf: int
     shortest: int = 0
-    by_width: dict[int, list[int]] = field(default_factory=dict)
-    _strips: dict[tuple[int, int, tuple[int, ...]], tuple[int, tuple[int, ...]]] = field(default_factory=dict)
+    by_sort: dict[StripSort, list[int]] = field(default_factory=dict)
+    _strips: dict[tuple[StripSort, int, tuple[int, ...]], tuple[int, tuple[int, ...]]] = field(
+        default_factory=dict
+    )
 
     def __post_init__(self) -> None:
         for number, kind in enumerate(self.kinds):
-            self.by_width.setdefault(kind.width, []).append(number)
-        for numbers in self.by_width.values():
+            self.by_sort.setdefault((kind.width, kind.glued), []).append(number)
+        for numbers in self.by_sort.values():
             numbers.sort(key=lambda number: -self.kinds[number].length)
 
     def fill(
@@ -149,6 +161,8 @@ class BoardFiller:
                 continue
             area = sum(self.kinds[kind].area for strip in strips for kind in strip.kinds)
             worth = area / (start + length + self.kerf - x) * (1.0 + shake * draw.random())
+            if sum(len(strip.kinds) for strip in strips) == sum(left):
+                worth *= ALL_OF_IT  # nothing is gained by a fuller length and another after it
             if best is None or worth > best[0]:
                 best = (worth, GridLength(start, length, strips))
         return None if best is None else best[1]
@@ -174,31 +188,33 @@ class BoardFiller:
         """The strips to rip from a length, filled with what is left to cut."""
         stretches = board.clear(x, x + length)
         lines = {}
-        for width in sorted(self.by_width, reverse=True):
+        for sort in sorted(self.by_sort, reverse=True):
             # No more strips than lie side by side: to fill others takes most of the time.
-            most = sum((far - near + self.kerf) // (width + self.kerf) for near, far in stretches)
-            lines[width] = self._line(width, length, left, most)
+            most = sum((far - near + self.kerf) // (sort[0] + self.kerf) for near, far in stretches)
+            lines[sort] = self._line(sort, length, left, most)
         taken = dict.fromkeys(lines, 0)
         strips: list[GridStrip] = []
         for near, far in stretches:
             y = near
             if strips:
                 y = max(y, strips[-1].y + strips[-1].width + self.kerf)
-            chosen = self._fullest(far - y, [(w, line[taken[w] :]) for w, line in lines.items()])
-            for width, count in chosen:
+            chosen = self._fullest(far - y, [(sort, line[taken[sort] :]) for sort, line in lines.items()])
+            for sort, count in chosen:
                 for _ in range(count):
-                    strips.append(GridStrip(y, width, lines[width][taken[width]][1]))
-                    taken[width] += 1
-                    y += width + self.kerf
+                    strips.append(GridStrip(y, sort[0], lines[sort][taken[sort]][1]))
+                    taken[sort] += 1
+                    y += sort[0] + self.kerf
         return tuple(strips)
 
-    def _line(self, width: int, length: int, left: list[int], most: int) -> list[tuple[int, tuple[int, ...]]]:
-        """Up to so many strips of one width, the fullest first, with the area of their parts."""
-        numbers = self.by_width[width]
+    def _line(
+        self, sort: StripSort, length: int, left: list[int], most: int
+    ) -> list[tuple[int, tuple[int, ...]]]:
+        """Up to so many strips of one sort, the fullest first, with the area of their parts."""
+        numbers = self.by_sort[sort]
         counts = [left[number] for number in numbers]
         found: list[tuple[int, tuple[int, ...]]] = []
         while any(counts) and len(found) < most:
-            area, kinds = self._strip(width, length, tuple(counts))
+            area, kinds = self._strip(sort, length, tuple(counts))
             if not kinds:
                 break
             found.append((area, kinds))
@@ -206,16 +222,16 @@ class BoardFiller:
                 counts[numbers.index(kind)] -= 1
         return found
 
-    def _strip(self, width: int, length: int, counts: tuple[int, ...]) -> tuple[int, tuple[int, ...]]:
+    def _strip(self, sort: StripSort, length: int, counts: tuple[int, ...]) -> tuple[int, tuple[int, ...]]:
         """The parts that fill a strip best, end to end, with their area."""
-        numbers = self.by_width[width]
+        numbers = self.by_sort[sort]
         # No more than go into the strip: so that like strips are filled once.
         room = length + self.kerf
         most = tuple(
             min(count, room // (self.kinds[number].length + self.kerf))
             for number, count in zip(numbers, counts, strict=True)
         )
-        key = (width, length, most)
+        key = (sort, length, most)
         if key not in self._strips:
             chosen = fill_strip(
                 tuple(self.kinds[number].length for number in numbers), most, length, self.kerf
@@ -225,22 +241,23 @@ class BoardFiller:
         return self._strips[key]
 
     def _fullest(
-        self, room: int, lines: list[tuple[int, list[tuple[int, tuple[int, ...]]]]]
-    ) -> list[tuple[int, int]]:
-        """How many strips of each width fill a clear stretch best, each with its kerf."""
-        best: tuple[int, list[tuple[int, int]]] = (0, [])
+        self, room: int, lines: list[tuple[StripSort, list[tuple[int, tuple[int, ...]]]]]
+    ) -> list[tuple[StripSort, int]]:
+        """How many strips of each sort fill a clear stretch best, each with its kerf."""
+        best: tuple[int, list[tuple[StripSort, int]]] = (0, [])
 
-        def search(at: int, room: int, area: int, chosen: list[tuple[int, int]]) -> None:
+        def search(at: int, room: int, area: int, chosen: list[tuple[StripSort, int]]) -> None:
             nonlocal best
             if area > best[0]:
                 best = (area, chosen)
             if at == len(lines):
                 return
-            width, line = lines[at]
+            sort, line = lines[at]
+            width = sort[0]
             most = max(0, min(len(line), (room + self.kerf) // (width + self.kerf)))
             for count in range(most, -1, -1):
                 gained = sum(one for one, _ in line[:count])
-                more = [*chosen, (width, count)] if count else chosen
+                more = [*chosen, (sort, count)] if count else chosen
                 search(at + 1, room - count * (width + self.kerf), area + gained, more)
 
         search(0, room, 0, [])

@@ -9,22 +9,24 @@ from fractions import Fraction
 from .board_faults import board_plan_faults
 from .board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard, boards_renumbered
 from .board_problem import BoardPart, BoardProblem
+from .glue_up import as_planned
 from .plan_boards import plan_boards
 
 
 def keep_boards(problem: BoardProblem, plan: BoardPlan) -> BoardPlan:
     """The plan itself where nothing is wrong with it for this problem, else the plan with each board as it
-    was where its parts are still wanted; what is left of the parts is cut from other boards, numbered after
-    those. What was proved of the plan is not proved of such a one."""
+    was where its parts are still wanted, those glued up in as many strips; what is left of the parts is cut
+    from other boards, numbered after those. What was proved of the plan is not proved of such a one."""
     if not board_plan_faults(problem, plan):
         return plan
-    wanted = {part.name: part for part in problem.parts}
+    parts = as_planned(problem, plan).parts
+    wanted = {part.name: part for part in parts}
     kept = [one for board in plan.boards if (one := _still_cut(problem, board, wanted)) is not None]
     made = {part.name for one in kept for part in one.parts}
     used = {one.board.name for one in kept if not one.to_buy}
     rest = replace(
         problem,
-        parts=tuple(part for part in problem.parts if part.name not in made),
+        parts=tuple(part for part in parts if part.name not in made),
         at_hand=tuple(board for board in problem.at_hand if board.name not in used),
     )
     new = plan_boards(rest) if rest.parts else BoardPlan((), Fraction(0), 0)
@@ -75,6 +77,7 @@ def _lengths(
                 part
                 for part in strip.parts
                 if part.name in wanted
+                and part.panel == wanted[part.name].panel
                 and part.length >= problem.rough_length(wanted[part.name])
                 and strip.width >= problem.rough_width(wanted[part.name])
             )

@@ -3,7 +3,7 @@ does not use, or the smallest board of the grade that gives it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
@@ -32,34 +32,63 @@ def left_place(problem: BoardProblem, plan: BoardPlan, part: BoardPart) -> LeftP
     where there is none. Each is judged as a plan is."""
     for board in plan.boards:
         for place in (*_beside(problem, board, part), *_at_the_end(problem, board, part)):
-            lengths = [one for one in board.lengths if one.x != place.length.x]
-            with_it = replace(place.length, strips=(*place.length.strips, place.strip))
-            cut = replace(board, lengths=tuple(sorted((*lengths, with_it), key=lambda one: one.x)))
-            if not any(faults_on_board(problem, cut)):
+            if not any(faults_on_board(problem, _cut_too(board, place))):
                 return place
     return None
 
 
-def unused_board(problem: BoardProblem, plan: BoardPlan, part: BoardPart) -> RoughBoard | None:
-    """A board at hand that the plan does not use and that gives the part; the one that is used best."""
+def left_places(
+    problem: BoardProblem, plan: BoardPlan, parts: Sequence[BoardPart]
+) -> tuple[LeftPlace, ...] | None:
+    """A place for each of several parts, such as the strips of a panel; None where one has none."""
+    found = []
+    for part in parts:
+        place = left_place(problem, plan, part)
+        if place is None:
+            return None
+        found.append(place)
+        plan = with_place(plan, place)
+    return tuple(found)
+
+
+def with_place(plan: BoardPlan, place: LeftPlace) -> BoardPlan:
+    """The plan with that strip cut as well."""
+    boards = (_cut_too(one, place) if one.number == place.board.number else one for one in plan.boards)
+    return replace(plan, boards=tuple(boards))
+
+
+def _cut_too(board: CutBoard, place: LeftPlace) -> CutBoard:
+    lengths = [one for one in board.lengths if one.x != place.length.x]
+    with_it = replace(place.length, strips=(*place.length.strips, place.strip))
+    return replace(board, lengths=tuple(sorted((*lengths, with_it), key=lambda one: one.x)))
+
+
+def unused_board(problem: BoardProblem, plan: BoardPlan, parts: Sequence[BoardPart]) -> RoughBoard | None:
+    """A board at hand that the plan does not use and that gives the parts; the one that is used best."""
     used = [one.board for one in plan.boards]
     free = tuple(board for board in problem.at_hand if board not in used)
-    found = plan_boards(replace(problem, parts=(part,), at_hand=free, bought=None)) if free else None
-    return found.boards[0].board if found and found.boards else None
+    found = plan_boards(replace(problem, parts=tuple(parts), at_hand=free, bought=None)) if free else None
+    return found.boards[0].board if found and len(found.boards) == 1 and not found.unplaced else None
 
 
 def smallest_board(
-    problem: BoardProblem, grade: LumberGrade, part: BoardPart, rough: Fraction
+    problem: BoardProblem, grade: LumberGrade, parts: Sequence[BoardPart], rough: Fraction
 ) -> tuple[Fraction, Fraction, int]:
-    """Length, width and whole board feet of the smallest clear board of the grade that gives the part."""
-    long = max(problem.rough_length(part), problem.shortest) + 2 * problem.milling.end_trim
-    wide = problem.rough_width(part) + problem.milling.first_edge
+    """Length, width and whole board feet of the smallest clear board of the grade that gives parts of one
+    size: side by side where its least width holds several, else one after another."""
+    part, kerf, edge = parts[0], problem.kerf, problem.milling.first_edge
+    each = problem.rough_width(part) + kerf
+    beside = max(1, int((grade.least_width - edge + kerf) // each))
+    lengths = ceil(len(parts) / beside)
+    length = max(problem.rough_length(part), problem.shortest)
+    long = lengths * (length + kerf) - kerf + 2 * problem.milling.end_trim
+    wide = min(beside, len(parts)) * each - kerf + edge
     size = (max(long, grade.least_length), max(wide, grade.least_width))
     return *size, ceil(board_feet(*size, rough))
 
 
 def _strip(problem: BoardProblem, part: BoardPart, x: Fraction, y: Fraction) -> BoardStrip:
-    rough = RoughPart(part.name, x, problem.rough_length(part))
+    rough = RoughPart(part.name, x, problem.rough_length(part), part.panel)
     return BoardStrip(y, problem.rough_width(part), (rough,))
 
 

@@ -3,20 +3,22 @@ the same plan."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 from math import ceil
 
 import numpy as np
 
+from .board_bound import with_bound
 from .board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard, RoughPart
 from .board_problem import BoardPart, BoardProblem
 from .board_shape import BoardGrid, GridBoard
 from .choose_boards import CutUp, choose_cut_up, cost_of
-from .feet_bound import fits, least_feet
+from .feet_bound import fits
 from .fill_board import BoardFiller, Cutting, PartKind, counts_of, kinds_of
+from .glue_up import NumbersOfStrips, in_strips, numbers_of_strips, to_glue_up
 from .share_out import share_out
 
 ROUNDS = 12
@@ -25,6 +27,9 @@ boards."""
 
 SHAKE = 0.25
 """How far the draw moves a length's worth. With 0.1 the rounds were too much alike, with 0.5 too loose."""
+
+WIDTHS_TRIED = 4
+"""Widths of panels that are tried in one strip more; each takes as long as a plan."""
 
 BOARDS_TRIED = 3
 """Boards at hand that are cut up at each step, to take the one that is used best."""
@@ -46,12 +51,58 @@ class BoardEffort:
 @lru_cache(maxsize=PROBLEMS_KEPT)
 def plan_boards(problem: BoardProblem, effort: BoardEffort = BoardEffort()) -> BoardPlan:
     """The best plan found: least to buy first, then least used of what is at hand, then parts that belong
-    together from one board, then long leftovers. Parts that fit no board are left `unplaced`."""
-    return _BoardSearch.of(problem).plan(effort)
+    together from one board, then long leftovers. Parts that fit no board, not even in strips that are glued
+    up, are left `unplaced`."""
+    glued = to_glue_up(problem)
+    plan = _plan_glued(problem, glued, effort)
+    # A wide board at hand gives some of the wide parts in one piece, but not all.
+    while more := _left_whole(problem, glued, plan):
+        glued = {**glued, **more}
+        plan = _plan_glued(problem, glued, effort)
+    return with_bound(problem, glued, plan)
+
+
+def _left_whole(problem: BoardProblem, glued: NumbersOfStrips, plan: BoardPlan) -> NumbersOfStrips:
+    """The parts in one piece that found no place, and can be glued up. Only a part too wide for the boards
+    to buy is left so."""
+    left = (part for part in problem.parts if part.name in plan.unplaced and part.name not in glued)
+    if problem.bought is None:
+        return {}
+    return {part.name: numbers for part in left if (numbers := numbers_of_strips(problem, part))}
+
+
+def _plan_glued(problem: BoardProblem, glued: NumbersOfStrips, effort: BoardEffort) -> BoardPlan:
+    """The best plan found with these parts glued up: from the fewest strips first, then, panels of one width
+    after the other, from more where that takes less."""
+    numbers = {name: fewest for name, (fewest, *_) in glued.items()}
+    best = _BoardSearch.of(in_strips(problem, numbers)).plan(effort)
+    for alike in _panels_of_a_width(problem, glued)[:WIDTHS_TRIED]:
+        for number in glued[alike[0]][1:]:
+            other = {**numbers, **dict.fromkeys(alike, number)}
+            found = _BoardSearch.of(in_strips(problem, other)).plan(effort)
+            if plan_cost(found) < plan_cost(best):
+                best, numbers = found, other
+    return best
+
+
+def _panels_of_a_width(problem: BoardProblem, glued: NumbersOfStrips) -> list[list[str]]:
+    """The names of the parts to glue up that are equally wide, those with most wood first."""
+    alike: dict[tuple[Fraction, tuple[int, ...]], list[BoardPart]] = {}
+    for part in problem.parts:
+        if part.name in glued:
+            alike.setdefault((part.width, glued[part.name]), []).append(part)
+    most_first = sorted(alike.values(), key=lambda parts: -sum(one.length * one.width for one in parts))
+    return [[part.name for part in parts] for parts in most_first]
+
+
+def plan_cost(plan: BoardPlan) -> tuple[int, Fraction, Fraction]:
+    """What a plan is judged by: no part left out, then least to buy, then least used."""
+    return len(plan.unplaced), plan.feet_to_buy, plan.feet_used
 
 
 def all_can_be_cut(problem: BoardProblem, effort: BoardEffort) -> bool:
-    """Whether a round of cutting the boards up gives every part; it may exist where none is found."""
+    """Whether a round of cutting the boards up gives every part; it may exist where none is found. Parts are
+    taken as they are, in one piece or in strips; so they are below."""
     return _BoardSearch.of(problem).gives_every_part(effort)
 
 
@@ -62,8 +113,10 @@ def boards_in_turn(problem: BoardProblem) -> int | None:
 
 
 def lone_misfits(problem: BoardProblem) -> tuple[BoardPart, ...]:
-    """The parts that fit on no board even alone."""
-    search = _BoardSearch.of(problem)
+    """The parts that fit on no board even alone and even in strips that are glued up."""
+    glued = to_glue_up(problem)
+    whole = replace(problem, parts=tuple(part for part in problem.parts if part.name not in glued))
+    search = _BoardSearch.of(whole)
     return tuple(
         part for kind in search.kinds for part in kind.parts if not any(fits(kind, b) for b in search.grids)
     )
@@ -111,7 +164,7 @@ class _BoardSearch:
 
     def plan(self, effort: BoardEffort) -> BoardPlan:
         kinds = [kind for kind in self.kinds if any(fits(kind, board) for board in self.grids)]
-        lost = [part.name for kind in self.kinds if kind not in kinds for part in kind.parts]
+        lost = [part.panel or part.name for kind in self.kinds if kind not in kinds for part in kind.parts]
         if not kinds:
             return BoardPlan((), Fraction(0), 0, tuple(lost))
         filler = BoardFiller(tuple(kinds), self.kerf, self.shortest)
@@ -130,9 +183,7 @@ class _BoardSearch:
         chosen = choose_cut_up(tuple(pool.values()), filler.kinds)
         if chosen is not None and (best is None or cost_of(chosen) <= cost_of(best) + _ALMOST):
             best = chosen
-        return self._finished(
-            filler.kinds, fullest if best is None else best, lost, found_all=best is not None
-        )
+        return self._finished(filler.kinds, fullest if best is None else best, lost)
 
     def _round(self, filler: BoardFiller, draw: np.random.Generator, shake: float) -> Iterator[CutUp]:
         """All parts from boards at hand in a drawn order, then from bought ones."""
@@ -163,25 +214,30 @@ class _BoardSearch:
         counts = counts_of(cutting, len(filler.kinds))
         return CutUp(board, board == self.endless, float(rough.feet), cutting, counts, left_over)
 
-    def _finished(
-        self, kinds: Sequence[PartKind], chosen: Sequence[CutUp], lost: list[str], *, found_all: bool
-    ) -> BoardPlan:
+    def _finished(self, kinds: Sequence[PartKind], chosen: Sequence[CutUp], lost: list[str]) -> BoardPlan:
         ordered = sorted(chosen, key=lambda one: (one.board, one.cutting[0].x, -_area_of(kinds)(one)))
         shared = share_out(kinds, [one.counts for one in ordered])
+        panels = {part.name: part.panel for kind in kinds for part in kind.parts}
+        # A panel that lacks a strip is none.
+        left = {panels[name] or name: None for name in shared.left}
         boards: list[CutBoard] = []
         for one, names in zip(ordered, shared.by_board, strict=True):
-            lengths = tuple(self._lengths(one.cutting, kinds, names))
+            whole = {
+                kind: [name for name in of_kind if panels[name] not in left]
+                for kind, of_kind in names.items()
+            }
+            lengths = tuple(self._lengths(one.cutting, kinds, whole, panels))
             if lengths:
                 board = self.problem.boards[one.board]
                 boards.append(CutBoard(len(boards) + 1, board, one.to_buy, lengths))
-        bought = any(one.to_buy for one in boards)
-        bound = self._bound(kinds, bought) if found_all else Fraction(0)
-        each = self.problem.bought.feet if self.problem.bought is not None else Fraction(1)
-        fewest = _rounded_up(bound / each) if bought else 0
-        return BoardPlan(tuple(boards), bound, fewest, (*lost, *shared.left))
+        return BoardPlan(tuple(boards), Fraction(0), 0, tuple(dict.fromkeys((*lost, *left))))
 
     def _lengths(
-        self, cutting: Cutting, kinds: Sequence[PartKind], names: dict[int, list[str]]
+        self,
+        cutting: Cutting,
+        kinds: Sequence[PartKind],
+        names: dict[int, list[str]],
+        panels: Mapping[str, str],
     ) -> Iterator[BoardLength]:
         """The lengths of a board with names on their parts. What nobody needs is left on the board."""
         back = self.grid.back
@@ -191,23 +247,13 @@ class _BoardSearch:
                 parts, x = [], length.x
                 for kind in strip.kinds:
                     if names[kind]:
-                        parts.append(RoughPart(names[kind].pop(0), back(x), back(kinds[kind].length)))
+                        name = names[kind].pop(0)
+                        parts.append(RoughPart(name, back(x), back(kinds[kind].length), panels[name]))
                         x += kinds[kind].length + self.kerf
                 if parts:
                     strips.append(BoardStrip(back(strip.y), back(strip.width), tuple(parts)))
             if strips:
                 yield BoardLength(back(length.x), back(length.length), tuple(strips))
-
-    def _bound(self, kinds: Sequence[PartKind], bought: bool) -> Fraction:
-        """The least board feet to buy; where nothing is bought, the least to use."""
-        feet = [board.feet for board in self.problem.boards]
-        costs = [float(f) if not bought or at == self.endless else 0.0 for at, f in enumerate(feet)]
-        least = least_feet(kinds, self.grids, costs, self.endless, self.kerf)
-        if bought and self.problem.bought is not None:
-            each = self.problem.bought.feet
-            return each * _rounded_up(Fraction(least) / each)
-        # A solver's sum is a little above or below the exact one.
-        return max(Fraction(0), Fraction(least - _ALMOST).limit_denominator(1000))
 
 
 def _less(wanted: Sequence[int], one: CutUp) -> list[int]:
@@ -230,8 +276,3 @@ def _area_of(kinds: Sequence[PartKind]) -> Callable[[CutUp], float]:
         return float(sum(kind.area * count for kind, count in zip(kinds, one.counts, strict=True)))
 
     return area
-
-
-def _rounded_up(number: Fraction) -> int:
-    """To the next whole number; a hair above one is that one, as a solver's sum is not exact."""
-    return -int(-(number - Fraction(_ALMOST).limit_denominator(100_000)) // 1)

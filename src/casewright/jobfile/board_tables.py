@@ -57,6 +57,18 @@ class BoardsTable(Table):
     first_edge: NotNegative | None = Field(
         default=None, description="What jointing the first edge of a length takes; 1/8 in if left out."
     )
+    glue_edge: NotNegative | None = Field(
+        default=None,
+        description="What jointing takes off each edge of a strip that is glued up; 1/16 in if left out.",
+    )
+    widest_piece: Positive | None = Field(
+        default=None,
+        description="The widest part that is made in one piece where a board gives it; 8 in if left out.",
+    )
+    widest_strip: Positive | None = Field(
+        default=None,
+        description="The widest strip that a wider part is glued up from; 5 in if left out.",
+    )
     at_hand: list[BoardTable] = Field(
         default=[], description="The boards there are; they are used before any is bought.", max_length=200
     )

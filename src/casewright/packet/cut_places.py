@@ -6,12 +6,14 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from ..lengths.in_a_sentence import listed
+from ..workshop.boards.glue_up_work import panel_of_step
 from ..workshop.order.batches import WorkOrder
 
 
 @dataclass(frozen=True)
 class CutPlace:
-    """The sheet, as steps call it (`maple 3`), and the number of the step that cuts the part to size."""
+    """The sheet, as steps call it (`maple 3`; `glued up` for a panel of strips), and the number of the step
+    that cuts the part to size."""
 
     sheet: str
     step: int
@@ -25,7 +27,7 @@ def cut_places(ordered: WorkOrder) -> Mapping[str, CutPlace]:
             if cut.kind.cuts_up_a_sheet:
                 for mark in cut.parts:
                     found.pop(mark, None)  # the last cut of a part is the one that counts
-                    found[mark] = CutPlace(cut.piece, step)
+                    found[mark] = CutPlace("glued up" if panel_of_step(cut.key) else cut.piece, step)
     return found
 
 

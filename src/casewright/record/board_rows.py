@@ -62,7 +62,10 @@ def _board_out(one: CutBoard) -> list[Any]:
                     [
                         str(strip.y),
                         str(strip.width),
-                        [[part.name, str(part.x), str(part.length)] for part in strip.parts],
+                        [
+                            [part.name, str(part.x), str(part.length), *([part.panel] if part.panel else [])]
+                            for part in strip.parts
+                        ],
                     ]
                     for strip in length.strips
                 ],
@@ -90,7 +93,9 @@ def _length_in(row: Any) -> BoardLength:
 
 def _strip_in(row: Any) -> BoardStrip:
     y, width, parts = row
-    made = (RoughPart(_text(name), _exact(x), _exact(length)) for name, x, length in parts)
+    made = (
+        RoughPart(_text(name), _exact(x), _exact(length), *map(_text, of)) for name, x, length, *of in parts
+    )
     return BoardStrip(_exact(y), _exact(width), tuple(made))
 
 

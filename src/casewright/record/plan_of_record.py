@@ -24,9 +24,9 @@ from ..planner.problem import Problem
 from .board_rows import boards_to_plain
 from .handed_out import Issued, issued_from_plain, issued_to_plain
 
-LAYOUT = 2
-"""The form of what `record_to_plain` writes; a greater number is from a newer casewright. Without boards, and
-before they were kept, it is 1."""
+LAYOUT = 3
+"""The form of what `record_to_plain` writes; a greater number is from a newer casewright. It is 3 where parts
+are glued up from strips, 2 with boards otherwise, and without them, and before they were kept, 1."""
 
 NAME_LENGTH = 6
 
@@ -75,7 +75,7 @@ def record_to_plain(record: PlanOfRecord) -> dict[str, Any]:
     """As JSON can hold it, lengths as exact fractions of an inch."""
     exact, boards = _exact(record.plans), boards_to_plain(record.boards)
     plain = {
-        "layout": LAYOUT if boards else 1,
+        "layout": _layout(record.boards),
         "plan": _name_of(exact, boards),
         "job": record.job,
         "revision": record.revision,
@@ -125,6 +125,13 @@ def record_from_plain(plain: Any, where: str) -> PlanOfRecord:
         text = f"was changed by hand: it is not plan {header.plan} as it was made."
         raise _refused(where, text, ANEW)
     return record
+
+
+def _layout(boards: Mapping[str, BoardPlan]) -> int:
+    """The least form that holds these boards, so that an older casewright reads what it can."""
+    if any(plan.glued for plan in boards.values()):
+        return LAYOUT
+    return 2 if boards else 1
 
 
 def _exact(plans: Mapping[str, Plan]) -> dict[str, Any]:

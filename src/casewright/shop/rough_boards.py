@@ -15,6 +15,9 @@ from .lumber import LumberGrade, board_feet
 
 ZERO = Fraction(0)
 
+NARROWEST_STRIP = Fraction(1)
+"""Inches of the narrowest strip that is glued up to a panel. Common practice, no source."""
+
 
 @dataclass(frozen=True)
 class BoardDefect:
@@ -86,13 +89,19 @@ class Milling:
 
     - `end_trim` off each end of a board, where it is checked and dirty;
     - `over_length` and `over_width` on each part, until it is cut to size once planed;
-    - `first_edge` off the near edge of every length, to joint it straight.
+    - `first_edge` off the near edge of every length, to joint it straight;
+    - `glue_edge` off each edge of a strip that a wide part is glued up from.
+
+    A part wider than `widest_piece` is glued up, from strips no wider than `widest_strip` as they are glued.
     """
 
     end_trim: Fraction = Fraction(1)
     over_length: Fraction = Fraction(1)
     over_width: Fraction = Fraction(1, 4)
     first_edge: Fraction = Fraction(1, 8)
+    glue_edge: Fraction = Fraction(1, 16)
+    widest_piece: Fraction = Fraction(8)
+    widest_strip: Fraction = Fraction(5)
 
 
 @dataclass(frozen=True)

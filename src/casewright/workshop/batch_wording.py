@@ -226,7 +226,7 @@ class BatchWriter:
             yield from dovetail_setting(self.project, batch.operations)
         if first.kind.mills_boards:
             yield HOW[first.kind]
-        if first.kind is OperationKind.PLANE:
+        if first.setting.machine is Machine.PLANER:
             yield f"To {self.text(setting.distance)} in the end."
         if setting.machine is Machine.BENCH or first.kind is OperationKind.FRAME_JOINT:
             return

@@ -22,6 +22,9 @@ class OperationKind(Enum):
     ROUGH_RIP = "rip to rough width"
     PLANE = "plane"
     EDGE_AGAIN = "joint an edge again"  # of a planed strip, before it is ripped to size
+    EDGE_PAIRS = "joint edges in pairs"  # of strips that are glued up to a panel
+    GLUE_PANEL = "glue up"
+    FLUSH = "level"  # a panel, once it is glued up
     CARRY = "carry cut"  # cuts a sheet into pieces that can be carried, with the hand-held saw
     TRIM = "trim cut"
     RIP = "rip"
@@ -57,13 +60,17 @@ class OperationKind(Enum):
 
     @property
     def mills_boards(self) -> bool:
-        """Whether it brings rough boards to strips of one thickness, before parts are cut to size."""
+        """Whether it brings rough boards to strips and panels of one thickness, before parts are cut to
+        size."""
         return self in (
             OperationKind.ROUGH_CROSSCUT,
             OperationKind.JOINT,
             OperationKind.ROUGH_RIP,
             OperationKind.PLANE,
             OperationKind.EDGE_AGAIN,
+            OperationKind.EDGE_PAIRS,
+            OperationKind.GLUE_PANEL,
+            OperationKind.FLUSH,
         )
 
     @property

@@ -9,6 +9,8 @@ from fractions import Fraction
 from ...boards.board_faults import board_plan_faults
 from ...boards.board_plan import BoardPlan
 from ...boards.board_problem import BoardProblem
+from ...boards.glue_up import as_planned
+from ...boards.plan_boards import plan_cost
 from ...casework.project import Project
 from ...record.plan_of_record import PlanOfRecord, board_fingerprint
 from .plan_changes import is_or_are, named_marks
@@ -49,7 +51,7 @@ def no_worse_boards(
         return (
             old is not None
             and not board_plan_faults(problems[material], old)
-            and _cost(old) <= _cost(new[material])
+            and plan_cost(old) <= plan_cost(new[material])
         )
 
     return {
@@ -60,18 +62,15 @@ def no_worse_boards(
     }
 
 
-def _cost(plan: BoardPlan) -> tuple[int, Fraction, Fraction]:
-    """What a plan is judged by: no part left out, then least to buy, then least used."""
-    return len(plan.unplaced), plan.feet_to_buy, plan.feet_used
-
-
 def _differences(name: str, problem: BoardProblem, plan: BoardPlan) -> Iterator[str]:
-    sizes = {part.name: (part.length, strip.width) for _, _, strip in plan.strips() for part in strip.parts}
-    wanted = {part.name: part for part in problem.parts}
-    known = [*sizes, *plan.unplaced]
-    if new := [mark for mark in wanted if mark not in known]:
+    made = [(strip, part) for _, _, strip in plan.strips() for part in strip.parts]
+    sizes = {part.name: (part.length, strip.width) for strip, part in made}
+    wanted = {part.name: part for part in as_planned(problem, plan).parts}
+    marks = [part.name for part in problem.parts]
+    known = [*dict.fromkeys(part.panel or part.name for _, part in made), *plan.unplaced]
+    if new := [mark for mark in marks if mark not in known]:
         yield f"{named_marks(new)} {is_or_are(new)} not in the plan of {name}."
-    if gone := [mark for mark in known if mark not in wanted]:
+    if gone := [mark for mark in known if mark not in marks]:
         yield f"{named_marks(gone)} {is_or_are(gone)} in the plan of {name}, but no longer in the job."
     small = [
         mark

@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import fields, replace
 from fractions import Fraction
 from typing import Any
 
 from ...lengths.fractions_text import quoted
 from ...lengths.length import Mark, show
 from ...shop.lumber import GRADES, LumberGrade, planed_thickness
-from ...shop.rough_boards import BoardDefect, BoughtAsBoards, Milling, RoughBoard
+from ...shop.rough_boards import NARROWEST_STRIP, BoardDefect, BoughtAsBoards, Milling, RoughBoard
 from ..board_tables import BoardsTable, BoardTable
 from .fault import Fault
 from .key_places import Path
 
 DEVIATION = Fraction(5, 1000)
 """Standard deviation of what a planer leaves, in inches: common practice, no source."""
+
+MILLING = tuple(one.name for one in fields(Milling))
+"""The entries of a boards table that say how boards are milled, each called as what it sets."""
 
 SHEETS_ONLY = ("sheet", "nominal", "size", "trim", "price", "others")
 """Entries of a material that speak of sheets: the boards table says in their place how it is bought."""
@@ -30,11 +33,7 @@ def boards_from(table: BoardsTable) -> BoughtAsBoards:
     """The boards as the tables have them."""
     grade = GRADES[table.grade]
     length, width = table.size or usual_size(grade)
-    said = {
-        name: value
-        for name in ("end_trim", "over_length", "over_width", "first_edge")
-        if (value := getattr(table, name)) is not None
-    }
+    said = {name: value for name in MILLING if (value := getattr(table, name)) is not None}
     return BoughtAsBoards(
         table.rough,
         grade,
@@ -79,6 +78,10 @@ def board_faults(boards: BoughtAsBoards, planed: Fraction, mark: Mark, path: Pat
         yield Fault(
             "board-too-thin", (*path, "usual"), text, "Enter less, or thicker boards under boards.rough."
         )
+    if boards.milling.widest_strip < NARROWEST_STRIP:
+        text = f"strips {write(boards.milling.widest_strip)} wide are too narrow to joint and glue."
+        fix = f"Enter {write(NARROWEST_STRIP)} or more; 3 to 5 in (75 to 125 mm) is usual."
+        yield Fault("strip-too-narrow", (*path, "boards", "widest_strip"), text, fix)
     names: set[str] = set()
     for at, board in enumerate(boards.at_hand):
         listed: Path = (*path, "boards", "at_hand", at)

@@ -38,11 +38,12 @@ class ClampsOn:
 def clamps_on(project: Project, mates: Iterable[Mate]) -> ClampsOn:
     """The clamps for these glued mates, each line across the case counted once."""
     lines = {line for mate in mates if (line := _line(project, mate))}
-    counts = [_clamps_along(high - low) for _, _, low, high in lines]
+    counts = [clamps_along(high - low) for _, _, low, high in lines]
     return ClampsOn(sum(counts), any(count > 1 for count in counts))
 
 
-def _clamps_along(run: Fraction) -> int:
+def clamps_along(run: Fraction) -> int:
+    """How many clamps draw up a joint of this run."""
     return 1 if run <= NARROW else max(2, ceil(run / CLAMP_SPACING))
 
 

@@ -9,6 +9,7 @@ from fractions import Fraction
 from ...boards.board_plan import BoardPlan
 from ...boards.board_problem import BoardPart, BoardProblem
 from ...boards.buying_odds import BuyingOdds, buying_odds, nothing_needed
+from ...boards.glue_up import as_planned
 from ...boards.plan_boards import lone_misfits
 from ...casework.project import Project
 
@@ -78,7 +79,7 @@ def boards_to_buy(
                     tuple(one.board.name for one in plan.boards if not one.to_buy),
                     nothing_needed(lots)
                     if at_hand_do
-                    else buying_odds(problem, good.boards.grade, lots, seed),
+                    else buying_odds(as_planned(problem, plan), good.boards.grade, lots, seed),
                     lone_misfits(problem),
                 )
             )

@@ -5,15 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from ...boards.board_plan import BoardPlan, CutBoard
+from ...boards.board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard
 from ...casework.project import Project
 from ...lengths.length import show
 from ...shop.lumber import QUARTERS
 from ...shop.rough_boards import Milling
 from ..operations import Operation, OperationKind
-from .board_work import board_of_step
+from .board_problems import board_problem
+from .board_work import board_of_step, planes_strips_to_glue
+from .glue_up_wording import HOW as HOW_GLUED
+from .glue_up_wording import TITLES as GLUED_TITLES
+from .glue_up_wording import glue_up_lines, panel_step_words
 
 HOW: Mapping[OperationKind, str] = {
+    **HOW_GLUED,
     OperationKind.ROUGH_CROSSCUT: (
         "Look at both ends for checks first. Trim the left end, mark each length from there, and cut beside "
         "the line; chalk the board's name on every length."
@@ -38,6 +43,7 @@ HOW: Mapping[OperationKind, str] = {
 """Common practice, no source."""
 
 TITLES: Mapping[OperationKind, str] = {
+    **GLUED_TITLES,
     OperationKind.ROUGH_CROSSCUT: "Crosscut boards to rough length",
     OperationKind.JOINT: "Joint a face and an edge",
     OperationKind.PLANE: "Plane to thickness",
@@ -120,6 +126,7 @@ def board_plan_lines(project: Project, material: str, plan: BoardPlan) -> Iterat
             for strip in length.strips:
                 marks = ", ".join(part.name for part in strip.parts)
                 yield f"      rip {_text(project, strip.width)}, from {_text(project, strip.y)}: {marks}"
+    yield from glue_up_lines(plan)
 
 
 def _would_do(project: Project, milling: Milling, one: CutBoard) -> str:
@@ -133,10 +140,13 @@ def _would_do(project: Project, milling: Milling, one: CutBoard) -> str:
 def board_step_words(project: Project, plan: BoardPlan, operation: Operation) -> Iterator[str]:
     """What one step on a board does, beyond what holds for its whole batch."""
     if operation.kind in (OperationKind.PLANE, OperationKind.EDGE_AGAIN):
-        strips = [_text(project, strip.width) for _, _, strip in plan.strips()]
+        glued = planes_strips_to_glue(operation.key)
+        strips = [_text(project, strip.width) for _, _, strip in plan.strips() if strip.is_glued == glued]
         widths = ", ".join(f"{strips.count(one)} of {one}" for one in dict.fromkeys(strips))
-        yield f"{len(strips)} strips, rough width: {widths}."
+        use = ", to be glued up" if glued else ""
+        yield f"{_counted(len(strips), 'strip')}{use}, rough width: {widths}."
         return
+    yield from panel_step_words(project, plan, operation)
     named = board_of_step(operation.key)
     if named is None:
         return
@@ -153,20 +163,26 @@ def board_step_words(project: Project, plan: BoardPlan, operation: Operation) ->
         yield f"{_pieces(len(one.lengths))} of {board_title(one)}: {lengths}."
     elif operation.kind is OperationKind.ROUGH_RIP:
         number = int(operation.key.rpartition(" ")[2])
-        (length, strip) = [(length, strip) for length in one.lengths for strip in length.strips][number - 1]
+        length, strip = [(length, strip) for length in one.lengths for strip in length.strips][number - 1]
         where = f"the {_text(project, length.length)} length from {_text(project, length.x)}"
-        waste = _beside(project, one, length.x, strip.y)
-        yield f"{board_title(one)}, {where}: {waste}strip for {', '.join(operation.parts)}."
+        marks = ", ".join(part.name for part in strip.parts)
+        waste = _beside(project, named[0], length, strip)
+        yield f"{board_title(one)}, {where}: {waste}strip for {marks}."
+        if strip.is_glued:
+            yield "Write that on it."
     elif operation.kind is OperationKind.CROSSCUT:
         yield "Square the other end first, just clean."
 
 
-def _beside(project: Project, one: CutBoard, x: Fraction, y: Fraction) -> str:
-    """What is ripped off before a strip that does not lie beside the one before: the defect between them."""
-    length = next(length for length in one.lengths if length.x == x)
-    before = [strip for strip in length.strips if strip.y < y]
-    end = before[-1].y + before[-1].width if before else Fraction(0)
-    return f"rip off the waste up to {_text(project, y)} from the near edge, then the " if y - end > 1 else ""
+def _beside(project: Project, material: str, length: BoardLength, strip: BoardStrip) -> str:
+    """What is ripped off before a strip that does not lie beside the one before, or at the jointed edge: what
+    the defect between them takes, however little."""
+    allowed = board_problem(project, material, [])
+    before = [one for one in length.strips if one.y < strip.y]
+    beside = before[-1].y + before[-1].width + allowed.kerf if before else allowed.milling.first_edge
+    if strip.y <= beside:
+        return ""
+    return f"rip off the waste up to {_text(project, strip.y)} from the near edge, then the "
 
 
 def _pieces(number: int) -> str:
@@ -174,7 +190,11 @@ def _pieces(number: int) -> str:
 
 
 def _boards(number: int) -> str:
-    return f"{number} {'board' if number == 1 else 'boards'}"
+    return _counted(number, "board")
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
 def _text(project: Project, length: Fraction) -> str:

@@ -1,5 +1,5 @@
-"""From board plans to operations: crosscut to rough length, joint, rip, plane, joint an edge again, then cut
-each part to size.
+"""From board plans to operations: crosscut to rough length, joint, rip, plane, joint an edge again or glue
+up, then cut each part to size.
 
 A board is crosscut before it is jointed: a short length has less bow to take out. All strips of a material go
 through the planer together, so that its parts are of one thickness. What is cut to size once planed is a
@@ -9,11 +9,11 @@ rip or a crosscut at the table saw like that of any sheet, on the same settings.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from types import MappingProxyType
 
-from ...boards.board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard
+from ...boards.board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard, RoughPart
 from ...casework.project import Project
 from ...casework.size_names import thickness_of
 from ...planner.problem import Edge
@@ -21,6 +21,8 @@ from ...shop.rough_boards import BoughtAsBoards
 from ..freed_pieces import Freed, FreedPiece
 from ..operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from ..sheets.sheet_cuts import blade
+from .board_problems import strips_planed_to
+from .glue_up_work import glue_up_steps, glued_panels, panel_of_step
 
 NO_BOARDS: Mapping[str, BoardPlan] = MappingProxyType({})
 
@@ -28,6 +30,8 @@ _JOINTED = Hold(f"{Edge.NEAR.value} edge", "jointed face", "", True)
 _NEAR = Hold(f"{Edge.NEAR.value} edge", "other face", "", True)
 _END = Hold(f"{Edge.LEFT.value} edge", "other face", "", False)
 _NO_HOLD = Hold("", "", "", False)
+
+_Strips = Sequence[tuple[BoardLength, BoardStrip]]
 
 _STEP = re.compile(r"(.+) board (\d{1,9}) .+", re.ASCII)
 
@@ -47,13 +51,23 @@ def wood_of_step(operation: Operation) -> str | None:
     """The material whose boards a step mills or cuts; None for any other step."""
     if operation.kind in (OperationKind.PLANE, OperationKind.EDGE_AGAIN):
         return operation.piece
-    named = board_of_step(operation.key)
+    named = board_of_step(operation.key) or panel_of_step(operation.key)
     return None if named is None else named[0]
 
 
 def planing_key(material: str) -> str:
     """The key of the step that planes all strips of a material."""
     return f"{material} planing"
+
+
+def _glued_planing_key(material: str) -> str:
+    """The key of the step that planes the strips that are glued up."""
+    return f"{material} planing to glue up"
+
+
+def planes_strips_to_glue(key: str) -> bool:
+    """Whether a key is that of a step that planes strips to be glued up."""
+    return key.endswith(" planing to glue up")
 
 
 def _edge_key(material: str) -> str:
@@ -85,18 +99,29 @@ class _BoardWork:
                 yield one
                 if one.kind is OperationKind.ROUGH_RIP:
                     ripped.append(one.key)
-        yield self._planing(tuple(ripped))
-        yield self._edge_again()
+        glued = [(length, strip) for _, length, strip in self.plan.strips() if strip.is_glued]
+        single = [(length, strip) for _, length, strip in self.plan.strips() if not strip.is_glued]
+        before = tuple(ripped)
+        if glued:
+            key, thick = _glued_planing_key(self.material), strips_planed_to(self.project, self.material)
+            yield self._planing(key, glued, thick, before)
+            before = (key,)
+        if single:
+            yield self._planing(planing_key(self.material), single, self.planed, before)
+            yield self._edge_again(single)
+        for panel in glued_panels(self.project, self.material, self.plan):
+            yield from glue_up_steps(self.project, self.material, panel, before)
         for board in self.plan.boards:
             number = 0
             for length in board.lengths:
                 for strip in length.strips:
                     number += 1
-                    yield from self._to_size(board, number, length, strip)
+                    if not strip.is_glued:
+                        yield from self._to_size(board, number, length, strip)
 
     def _roughed(self, board: CutBoard) -> Iterator[Operation]:
         """A board crosscut into lengths, those jointed, and each ripped into strips."""
-        name, marks = board_name(self.material, board.number), tuple(part.name for part in board.parts)
+        name, marks = board_name(self.material, board.number), _marks(board.parts)
         size = (board.board.length, board.board.widest, board.board.thickness)
         any_saw = Setting(
             Machine.CROSSCUT_SAW, Cutter("any crosscut saw", self.blade.width), Guide.LINE, Fraction(0)
@@ -120,33 +145,25 @@ class _BoardWork:
                 number += 1
                 key = f"{name} strip {number}"
                 yield Operation(
-                    key, OperationKind.ROUGH_RIP, name, tuple(part.name for part in strip.parts),
+                    key, OperationKind.ROUGH_RIP, name, _marks(strip.parts),
                     Setting(Machine.TABLE_SAW, self.blade, Guide.FENCE, strip.width), _JOINTED,
                     (length.length, max(far - strip.y, strip.width), self.rough), length.length, (before,),
                     strip.width,
                 )  # fmt: skip
                 before = key
 
-    def _planing(self, after: tuple[str, ...]) -> Operation:
-        planer = Setting(Machine.PLANER, Cutter("planer knives", Fraction(0)), Guide.BED, self.planed)
-        strips = [(length, strip) for _, length, strip in self.plan.strips()]
-        longest = max(length.length for length, _ in strips)
-        widest = max(strip.width for _, strip in strips)
-        marks = tuple(part.name for _, strip in strips for part in strip.parts)
-        travel = sum((length.length for length, _ in strips), Fraction(0))
+    def _planing(self, key: str, strips: _Strips, thickness: Fraction, after: tuple[str, ...]) -> Operation:
+        planer = Setting(Machine.PLANER, Cutter("planer knives", Fraction(0)), Guide.BED, thickness)
+        longest, widest, travel, marks = _all_of(strips)
         return Operation(
-            planing_key(self.material), OperationKind.PLANE, self.material, marks, planer, _NO_HOLD,
-            (longest, widest, self.rough), travel, after, self.planed,
+            key, OperationKind.PLANE, self.material, marks, planer, _NO_HOLD, (longest, widest, self.rough),
+            travel, after, thickness,
         )  # fmt: skip
 
-    def _edge_again(self) -> Operation:
+    def _edge_again(self, strips: _Strips) -> Operation:
         """An edge of every planed strip jointed straight again, for the saw's fence."""
         fence = Setting(Machine.JOINTER, Cutter("jointer knives", Fraction(0)), Guide.FENCE, Fraction(0))
-        strips = [(length, strip) for _, length, strip in self.plan.strips()]
-        longest = max(length.length for length, _ in strips)
-        widest = max(strip.width for _, strip in strips)
-        marks = tuple(part.name for _, strip in strips for part in strip.parts)
-        travel = sum((length.length for length, _ in strips), Fraction(0))
+        longest, widest, travel, marks = _all_of(strips)
         return Operation(
             _edge_key(self.material), OperationKind.EDGE_AGAIN, self.material, marks, fence, _NO_HOLD,
             (longest, widest, self.planed), travel, (planing_key(self.material),),
@@ -175,3 +192,17 @@ class _BoardWork:
                 (part.length, width, self.planed), width, (rip.key,), long,
                 sizes=(part.name,), leaves=leaves,
             )  # fmt: skip
+
+
+def _marks(parts: Iterable[RoughPart]) -> tuple[str, ...]:
+    """The marks of the parts that come of these; a part that is glued up once."""
+    return tuple(dict.fromkeys(part.panel or part.name for part in parts))
+
+
+def _all_of(strips: _Strips) -> tuple[Fraction, Fraction, Fraction, tuple[str, ...]]:
+    """Of strips that go through a machine together: the longest, the widest, how far they run, and the marks
+    of their parts."""
+    longest = max(length.length for length, _ in strips)
+    widest = max(strip.width for _, strip in strips)
+    travel = sum((length.length for length, _ in strips), Fraction(0))
+    return longest, widest, travel, _marks(part for _, strip in strips for part in strip.parts)

@@ -253,7 +253,7 @@ def _by_hand(operation: Operation) -> tuple[int, Fraction]:
     kind = operation.kind
     if kind is OperationKind.TRIM and operation.carried is None:
         kind = OperationKind.CARRY
-    to_size = kind in (OperationKind.RIP, OperationKind.CROSSCUT)
+    to_size = kind in (OperationKind.RIP, OperationKind.CROSSCUT, OperationKind.PLANE, OperationKind.FLUSH)
     return _KINDS.index(kind), (operation.makes or Fraction(0)) if to_size else Fraction(0)
 
 

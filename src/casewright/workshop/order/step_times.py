@@ -36,6 +36,7 @@ class Effort(Enum):
     EDGING = "a foot of edging"
     FRAME_JOINT = "a joint of a frame"
     DOVETAILS = "a dovetailed end"
+    LEVELING = "a foot of a panel leveled by hand"
 
 
 START: Mapping[Effort, float] = {
@@ -51,6 +52,7 @@ START: Mapping[Effort, float] = {
     Effort.EDGING: 2.0,
     Effort.FRAME_JOINT: 4.0,
     Effort.DOVETAILS: 6.0,
+    Effort.LEVELING: 5.0,
 }
 
 PULL = 4.0
@@ -76,7 +78,9 @@ def effort_of(operation: Operation) -> dict[Effort, float]:
     machine = operation.setting.machine
     if operation.kind is OperationKind.DRY_FIT:
         return {Effort.DRY_FIT: 1.0}
-    if operation.kind is OperationKind.JOIN:
+    if operation.kind is OperationKind.FLUSH and machine is Machine.BENCH:
+        return {Effort.PIECE: 1.0, Effort.LEVELING: float(operation.size[0]) / 12}
+    if operation.kind in (OperationKind.JOIN, OperationKind.GLUE_PANEL):
         return {Effort.GLUE_UP: 1.0}
     if operation.kind.edges:
         return {Effort.PIECE: 1.0, Effort.EDGING: float(operation.travel) / 12}

@@ -140,7 +140,8 @@ def cautions(
     lifting = _lifting(operation, shop.carry, weight_per_foot, mark)
     if lifting:
         found.append(lifting)
-    at_rest = machine is Machine.BENCH and not operation.kind.edges
+    dusty = operation.kind.edges or operation.kind is OperationKind.FLUSH
+    at_rest = machine is Machine.BENCH and not dusty
     if not at_rest or operation.kind in (OperationKind.FRAME_JOINT, OperationKind.DOVETAILS):
         found.append(
             Caution(
