@@ -37,6 +37,16 @@ def test_a_doors_parts_are_all_cut_and_the_bound_holds() -> None:
     assert plan.bound <= (plan.feet_to_buy or plan.feet_used)
 
 
+@pytest.mark.parametrize("seed", range(12))
+def test_no_length_is_crosscut_longer_than_its_parts_ask(seed: int) -> None:
+    """A board cut up with a part more than is wanted leaves that part's wood on the board."""
+    problem = BoardProblem(any_list(seed, 20), rough_boards(seed, 6), USUAL, F(1, 8))
+    for board in plan_boards(problem, QUICK).boards:
+        for length in board.lengths:
+            ends = [strip.parts[-1].x + strip.parts[-1].length for strip in length.strips]
+            assert length.end == max(ends) or length.length == problem.shortest
+
+
 def test_the_same_seed_gives_the_same_plan() -> None:
     problem = doors_from(rough_boards(6, 5))
     assert plan_boards(problem, QUICK) == plan_boards(problem, QUICK)

@@ -10,7 +10,8 @@ from casewright.shop.rough_boards import RoughBoard
 
 
 def test_short_parts_are_cut_end_to_end_in_one_length() -> None:
-    parts = tuple(BoardPart(f"rail {number}", F(6), F(2)) for number in range(3))
+    """Two widths, which do not share a strip: alone, the wider part would be cut from 7 in of board."""
+    parts = (BoardPart("rail 1", F(6), F(2)), BoardPart("rail 2", F(6), F(5, 2)))
     board = RoughBoard("A", F(96), (F(3),), F(1))
     free, held = (
         plan_boards(BoardProblem(parts, (), board, F(1, 8), shortest=shortest)) for shortest in (F(0), F(12))

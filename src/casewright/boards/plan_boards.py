@@ -239,10 +239,11 @@ class _BoardSearch:
         names: dict[int, list[str]],
         panels: Mapping[str, str],
     ) -> Iterator[BoardLength]:
-        """The lengths of a board with names on their parts. What nobody needs is left on the board."""
+        """The lengths of a board with names on their parts. What nobody needs is left on the board: a length
+        that gives a part more than is wanted is crosscut shorter."""
         back = self.grid.back
         for length in cutting:
-            strips = []
+            strips, end = [], length.x + min(self.shortest, length.length)
             for strip in length.strips:
                 parts, x = [], length.x
                 for kind in strip.kinds:
@@ -252,8 +253,9 @@ class _BoardSearch:
                         x += kinds[kind].length + self.kerf
                 if parts:
                     strips.append(BoardStrip(back(strip.y), back(strip.width), tuple(parts)))
+                    end = max(end, x - self.kerf)
             if strips:
-                yield BoardLength(back(length.x), back(length.length), tuple(strips))
+                yield BoardLength(back(length.x), back(end - length.x), tuple(strips))
 
 
 def _less(wanted: Sequence[int], one: CutUp) -> list[int]:
