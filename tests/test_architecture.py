@@ -40,7 +40,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "planner": solving(NUMBERS),
     "boards": solving(f"{NUMBERS} shop"),
     "strength": layers("lengths shop"),
-    "bearing": layers(f"{NUMBERS} shop casework strength"),
+    "bearing": layers(f"{SPINE} strength"),
     "workshop": solving(f"{NUMBERS} shop casework planner boards"),
     "solids": layers(f"{NUMBERS} shop casework"),
     "record": layers(SPINE),
