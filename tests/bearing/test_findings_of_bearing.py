@@ -16,6 +16,9 @@ NARROW = EMPTY.replace("width = 33", "width = 12")
 ONE_STRIP = f"{PINS}\nconstruction = {{ strips = 1 }}"
 LOW_STRIPS = f'{PINS}\nconstruction = {{ strip_width = "1 1/2" }}'
 HEAVY = 'load = "60 lb/ft2"'
+HINGE = '[hinges.cup]\nlike = "full overlay"\n'
+DOORED = 'kind = "base"\nwidth = 33\nheight = 34\ndepth = 24\nbays = [{ fronts = [{ kind = "two doors" }] }]'
+NARROW_DOORS = DOORED.replace("33", "12").replace("depth = 24", "depth = 36")
 TINS = 'holds = "tinned food"'
 OWN_SHEET = """
 [materials.own]
@@ -68,6 +71,9 @@ ROWS = [
         of(on(STUDS, PINS, strip="thin", holds=HEAVY)), of(on(STUDS, PINS, holds=HEAVY)), WARN),
     Row("screws-beyond-values", "W1", "do not meet the design values", "blocking",
         of(on(STUDS, PINS, holds='load = "300 lb/ft2"')), of(on(STUDS, PINS, holds=HEAVY)), WARN),
+    Row("tips-when-open", "runs.north", "W1 does not meet ASTM F2057-23", "to the wall",
+        of(text(DOORED, run=STUDS, more=HINGE)),
+        of(text(NARROW_DOORS, run=STUDS, more=HINGE)), NOTE),
 ]  # fmt: skip
 
 

@@ -10,6 +10,8 @@ from .hanging_findings import hanging_findings
 from .hung_cases import Hanging, hangings
 from .job_shelves import BearingShelf, bearing_shelves
 from .shelf_findings import shelf_findings
+from .standing import StandingCase, standing_cases
+from .standing_findings import standing_findings
 
 
 @dataclass(frozen=True)
@@ -18,6 +20,7 @@ class Borne:
 
     shelves: tuple[BearingShelf, ...]
     hangings: tuple[Hanging, ...]
+    standing: tuple[StandingCase, ...]
     findings: tuple[Finding, ...]
 
 
@@ -25,4 +28,10 @@ def borne(project: Project) -> Borne:
     """What the cases of a project bear."""
     shelves = bearing_shelves(project)
     hung = hangings(project, shelves)
-    return Borne(shelves, hung, (*shelf_findings(project, shelves), *hanging_findings(project, hung)))
+    standing = standing_cases(project)
+    found = (
+        *shelf_findings(project, shelves),
+        *hanging_findings(project, hung),
+        *standing_findings(project, standing),
+    )
+    return Borne(shelves, hung, standing, found)
