@@ -10,6 +10,7 @@ from casewright.findings import Finding
 from casewright.jobfile.read.read_job import read_job
 from finding_rows import Provoke
 
+CARRY = "[shop.carry]\nweight = 35\nlength = 72"
 STUDS = 'framing = { kind = "wood studs", first = 8, every = 16 }'
 WALL_CASE = 'kind = "wall"\nwidth = 33\nheight = 30\ndepth = 12'
 
@@ -40,6 +41,7 @@ shelf = "{shelf}"
 strip = "{strip}"
 [loads]
 {holds}
+{CARRY if "[shop.carry]" not in more else ""}
 {more}
 [[runs]]
 name = "north"

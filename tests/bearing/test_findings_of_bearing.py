@@ -35,6 +35,10 @@ def on(wall: str, *cases: str, **said: str) -> str:
     return text(*(cases or (EMPTY,)), run=f"lift = 54\n{wall}", **said)
 
 
+def carrying(pounds: int) -> str:
+    return f"[shop.carry]\nweight = {pounds}\nlength = 72\n"
+
+
 def every(first: int, apart: int) -> str:
     return f'framing = {{ kind = "wood studs", first = {first}, every = {apart} }}'
 
@@ -74,6 +78,8 @@ ROWS = [
     Row("tips-when-open", "runs.north", "W1 does not meet ASTM F2057-23", "to the wall",
         of(text(DOORED, run=STUDS, more=HINGE)),
         of(text(NARROW_DOORS, run=STUDS, more=HINGE)), NOTE),
+    Row("carry-above-equation", "shop.carry.weight", "recommends 38 lb for one person", "helper or a cart",
+        of(text(EMPTY, more=carrying(39))), of(text(EMPTY, more=carrying(38))), NOTE),
 ]  # fmt: skip
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction as F
 import pytest
 
 from bearing.loaded_jobs import STUDS, borne_by, drawn, text
-from casewright.bearing.standing import StandingCase
+from casewright.bearing.standing import OpenedCase
 from casewright.casework.parts.weights import weight_of
 from casewright.findings import Weight
 from casewright.shop.materials import per_square_inch
@@ -25,7 +25,7 @@ def job(*cases: str, run: str = STUDS) -> str:
     return text(*cases, shelf="ply", run=run, more=HINGE + SLIDE)
 
 
-def standing(job_text: str) -> tuple[StandingCase, ...]:
+def standing(job_text: str) -> tuple[OpenedCase, ...]:
     return borne_by(job_text).standing
 
 
@@ -73,7 +73,7 @@ def test_it_is_fixed_at_its_strip_into_the_studs_behind_it() -> None:
     """Its strip is 4 in wide, its middle 2 in below its upper end; studs at 8 and 24 in are behind it. The
     pull there just holds it."""
     (one,) = standing(job(DOORED))
-    assert one.studs == (8, 24)
+    assert one.studs == (F(8), F(24))
     assert 34 - 4 < one.fixed_at < 34
     assert one.pull * one.fixed_at == one.check.tipping - one.check.holding
     ((place, fix, weight),) = said(job(DOORED))

@@ -6,11 +6,12 @@ from dataclasses import dataclass
 
 from ..casework.project import Project
 from ..findings import Finding
+from .handling import handling_findings
 from .hanging_findings import hanging_findings
 from .hung_cases import Hanging, hangings
 from .job_shelves import BearingShelf, bearing_shelves
 from .shelf_findings import shelf_findings
-from .standing import StandingCase, standing_cases
+from .standing import OpenedCase, standing_cases
 from .standing_findings import standing_findings
 
 
@@ -20,7 +21,7 @@ class Borne:
 
     shelves: tuple[BearingShelf, ...]
     hangings: tuple[Hanging, ...]
-    standing: tuple[StandingCase, ...]
+    standing: tuple[OpenedCase, ...]
     findings: tuple[Finding, ...]
 
 
@@ -33,5 +34,6 @@ def borne(project: Project) -> Borne:
         *shelf_findings(project, shelves),
         *hanging_findings(project, hung),
         *standing_findings(project, standing),
+        *handling_findings(project),
     )
     return Borne(shelves, hung, standing, found)

@@ -25,7 +25,7 @@ LOOSE = OPENED | {Role.ADJUSTABLE_SHELF, Role.FILLER}
 
 
 @dataclass(frozen=True)
-class StandingCase:
+class OpenedCase:
     """A case on the floor with everything open, and by itself: the check, how high above the floor it can be
     fixed to the wall (the middle of its highest strip, or the upper end of its back), and the studs behind
     it, inches from the left end of the wall; no studs where nobody has said where they are."""
@@ -41,7 +41,7 @@ class StandingCase:
         return self.check.strap(self.fixed_at)
 
 
-def standing_cases(project: Project) -> tuple[StandingCase, ...]:
+def standing_cases(project: Project) -> tuple[OpenedCase, ...]:
     """Every case on the floor that something opens on, run by run; without those of which a weight is not
     known. What lies on shelves is left out: without it a case tips sooner."""
     return tuple(
@@ -52,7 +52,7 @@ def standing_cases(project: Project) -> tuple[StandingCase, ...]:
     )
 
 
-def _standing(project: Project, case: Case) -> StandingCase | None:
+def _standing(project: Project, case: Case) -> OpenedCase | None:
     pounds = weight_of(project, (part for part in case.own_parts if part.role not in LOOSE))
     sides = [part for part in case.parts if part.role in (Role.LEFT_SIDE, Role.RIGHT_SIDE)]
     body = around(part_extent(project, side) for side in sides)
@@ -73,7 +73,7 @@ def _standing(project: Project, case: Case) -> StandingCase | None:
     )
     run = project.run_of(case.mark).run
     wall = project.job.walls.get(run.wall, UNKNOWN_WALL)
-    return StandingCase(case.mark, check, _fixed_at(project, case, body), _studs(wall, body))
+    return OpenedCase(case.mark, check, _fixed_at(project, case, body), _studs(wall, body))
 
 
 def _fixed_at(project: Project, case: Case, body: RoomBox) -> Fraction:

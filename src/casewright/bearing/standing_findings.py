@@ -14,7 +14,7 @@ from ..lengths.quantities import weighed
 from ..lengths.rounding import nearest
 from ..shop.walls import UNKNOWN_WALL, Framing
 from ..strength.tipping import CLOTHING_UNITS
-from .standing import StandingCase
+from .standing import OpenedCase
 
 NAMED = 3
 """Marks of cases in one sentence; more are counted."""
@@ -23,7 +23,7 @@ RULE_OF_HEIGHTS = {Unit.INCH: Mark.SIXTEENTH, Unit.MM: Mark.MILLIMETRE}
 """How fine the place of a screw in a wall is told."""
 
 
-def standing_findings(project: Project, standing: Iterable[StandingCase]) -> tuple[Finding, ...]:
+def standing_findings(project: Project, standing: Iterable[OpenedCase]) -> tuple[Finding, ...]:
     """A finding for each run with cases that do not stay on their feet by themselves: a warning where a tall
     one is among them, else a note, since base cases are fixed with their top as a matter of course."""
     tipping = (one for one in standing if not one.check.meets)
@@ -31,7 +31,7 @@ def standing_findings(project: Project, standing: Iterable[StandingCase]) -> tup
     return tuple(_tips(project, name, list(those)) for name, those in by_run)
 
 
-def _tips(project: Project, run: str, those: list[StandingCase]) -> Finding:
+def _tips(project: Project, run: str, those: list[OpenedCase]) -> Finding:
     marks = [one.mark for one in those]
     named = listed(marks if len(marks) <= NAMED + 1 else [*marks[:NAMED], f"{len(marks) - NAMED} more"])
     meets = "does not meet" if len(marks) == 1 else "do not meet"
@@ -45,7 +45,7 @@ def _tips(project: Project, run: str, those: list[StandingCase]) -> Finding:
     return Finding("tips-when-open", f"runs.{run}", text, fastening(project, those), weight)
 
 
-def fastening(project: Project, those: list[StandingCase]) -> str:
+def fastening(project: Project, those: list[OpenedCase]) -> str:
     """Where cases are fixed to the wall, and the greatest pull of one of them there."""
     job, wall_name = project.job, project.run_of(those[0].mark).run.wall
     finest = RULE_OF_HEIGHTS[job.unit]
