@@ -78,7 +78,7 @@ ROWS = [
     Row("tips-when-open", "runs.north", "W1 does not meet ASTM F2057-23", "to the wall",
         of(text(DOORED, run=STUDS, more=HINGE)),
         of(text(NARROW_DOORS, run=STUDS, more=HINGE)), NOTE),
-    Row("carry-above-equation", "shop.carry.weight", "recommends 38 lb for one person", "helper or a cart",
+    Row("carry-above-equation", "shop.carry.weight", "recommends 38 lb for one", "helper or a cart",
         of(text(EMPTY, more=carrying(39))), of(text(EMPTY, more=carrying(38))), NOTE),
 ]  # fmt: skip
 

@@ -17,9 +17,9 @@ def handling_findings(project: Project) -> Iterator[Finding]:
     own, limit, unit = project.job.shop.carry.weight, limit_on_edge(), project.job.unit
     if own > limit.one:
         text = (
-            f"you carry {weighed(own, unit)} alone; for a sheet on edge, lifted off the floor, "
-            f"{LIFTING_SOURCE}, recommends {weighed(limit.one, unit)} for one person, and "
-            f"{weighed(limit.two, unit)} for two."
+            f"the shop's limit for one person is {weighed(own, unit)}; for a sheet on edge off the floor, "
+            f"{LIFTING_SOURCE}, recommends {weighed(limit.one, unit)} for one and {weighed(limit.two, unit)} "
+            "for two."
         )
         fix = "Lift more with a helper or a cart, or lower your limit: pieces are then cut smaller."
         yield Finding("carry-above-equation", "shop.carry.weight", text, fix, Weight.NOTE)
