@@ -28,7 +28,6 @@ HOLES = {  # what a code put together at run time may hold
 }
 HANDED_ON = {  # places where a finding made elsewhere is put into other words, its code kept
     "jobfile/read/read_job.py:fault.code",
-    "jobfile/read/builder.py:fault.code",
 }
 
 

@@ -684,6 +684,22 @@ ROWS = [
         framed("first = 8, every = 16"),
     ),
     Row(
+        "studs-overlap",
+        "runs.north wall.framing.studs",
+        "told twice",
+        "the middle of each stud",
+        framed("studs = [24, 8, 24]"),
+        framed('studs = [24, 8, "9 1/2"]'),
+    ),
+    Row(
+        "studs-overlap",
+        "runs.north wall.framing.every",
+        "nearer to each other",
+        "the middle of each stud",
+        framed("first = 8, every = 2, stud_width = 3"),
+        framed("first = 8, every = 2"),
+    ),
+    Row(
         "studs-in-masonry",
         "runs.north wall.framing.first",
         "has no studs",

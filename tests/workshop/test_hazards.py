@@ -1,17 +1,14 @@
-"""Cautions come where the danger is, and the lifting limit is the published equation's."""
+"""Cautions come where the danger is."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction as F
 
-import pytest
-
 from casewright.lengths.length import Mark
 from casewright.shop.machines import Carry, Shop
 from casewright.workshop.operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting
 from casewright.workshop.safety.hazards import Hazard, cautions, mirrored_caution
-from casewright.workshop.safety.lifting import Lift, weight_limit
 from samples import SHOP
 
 BLADE = Setting(Machine.TABLE_SAW, Cutter("blade", F(1, 8)), Guide.FENCE, F(20))
@@ -23,30 +20,6 @@ RIP = Operation(
 
 def hazards(operation: Operation, weight: F = F(0)) -> set[Hazard]:
     return {caution.hazard for caution in cautions(operation, SHOP, Mark.SIXTEENTH, weight)}
-
-
-def test_the_lifting_equation() -> None:
-    """NIOSH 94-110: the load constant itself for the ideal lift; H 15, V 20, D 30 with a fair grip
-    below 30 in by hand: 51 x 10/15 x 0.925 x 0.88 x 0.95 = 26.29 lb (our own arithmetic)."""
-    assert weight_limit(Lift(10, 30, 10, 0, True)) == pytest.approx(51)
-    assert weight_limit(Lift(15, 20, 30, 0, False)) == pytest.approx(26.29, abs=0.005)
-    assert weight_limit(Lift(10, 30, 10, 45, True)) == pytest.approx(51 * 0.856)
-    assert weight_limit(Lift(26)) == 0
-
-
-@pytest.mark.parametrize(
-    ("reach", "beyond"),
-    [
-        (Lift(out=25), Lift(out=25.1)),
-        (Lift(height=70), Lift(height=70.1)),
-        (Lift(height=0), Lift(height=-0.1)),
-        (Lift(travel=70), Lift(travel=70.1)),
-        (Lift(turn=135), Lift(turn=135.1)),
-    ],
-)
-def test_the_lifting_equation_ends_where_the_manual_says(reach: Lift, beyond: Lift) -> None:
-    """NIOSH 94-110, tables 1 to 5: H to 25 in, V to 70 in, D to 70 in, A to 135 degrees; nothing beyond."""
-    assert weight_limit(reach) > 0 and weight_limit(beyond) == 0
 
 
 def test_a_plain_rip_is_about_kickback_and_dust() -> None:

@@ -34,7 +34,6 @@ from casewright.workshop.order import step_times as times
 from casewright.workshop.order.step_times import START, Effort, Pace, TimedWork, learn_pace
 from casewright.workshop.safety import hazards as care
 from casewright.workshop.safety.hazards import Hazard, cautions
-from casewright.workshop.safety.lifting import LOAD_CONSTANT, Lift, weight_limit
 from casewright.workshop.sheets import sheet_cuts as sheetcuts
 from casewright.workshop.sheets.cut_problems import cut_problems
 from casewright.workshop.work import Work, work
@@ -44,7 +43,6 @@ HAIR = F(1, 64)
 NONE = "common practice, no source"
 
 FIGURES = [
-    (LOAD_CONSTANT, 51.0, "NIOSH 94-110, section 1.3: load constant 51 lb"),
     (screws.PENETRATION, 6, "NDS 2018, 12.1.5.6: least penetration of a wood screw, 6 diameters"),
     (care.NARROW, F(6), "a saw's manual: a push stick below 6 in"),
     (care.THIN_STRIP, F(1, 2), NONE),
@@ -132,13 +130,6 @@ def test_a_helper_is_asked_for_what_one_maker_does_not_carry_or_hold_down() -> N
 def test_a_piece_twice_as_long_as_the_table_needs_a_stand() -> None:
     assert minded(Hazard.SUPPORT, long=F(54)) == []
     assert "outfeed stand or a helper" in minded(Hazard.SUPPORT, long=F(54) + HAIR)[0]
-
-
-def test_a_grip_counts_from_thirty_inches_up() -> None:
-    """NIOSH 94-110, table 7: a fair coupling is 0.95 below 30 in and 1 from there (from memory)."""
-    assert weight_limit(Lift(10, 30, 10)) == weight_limit(Lift(10, 30, 10, good_grip=True)) == 51
-    low = Lift(10, 29.99, 10)
-    assert weight_limit(low) == pytest.approx(0.95 * weight_limit(replace(low, good_grip=True)))
 
 
 def screw(board: F, unit: Unit = Unit.INCH) -> Screw:

@@ -7,6 +7,7 @@ from functools import cached_property
 
 from ..casework.project import Project
 from ..findings import Finding
+from .handling import handling_findings
 from .hanging_findings import hanging_findings
 from .hanging_sheet import HangingSheet
 from .hanging_wording import hanging_sheet
@@ -14,6 +15,8 @@ from .hung_cases import Hanging, hangings
 from .job_shelves import BearingShelf, bearing_shelves
 from .scribed_parts import ScribedPart, scribe_findings, scribed_parts
 from .shelf_findings import shelf_findings
+from .standing import OpenedCase, standing_cases
+from .standing_findings import standing_findings
 
 
 @dataclass(frozen=True)
@@ -25,6 +28,7 @@ class Borne:
     shelves: tuple[BearingShelf, ...]
     hangings: tuple[Hanging, ...]
     scribed: tuple[ScribedPart, ...]
+    standing: tuple[OpenedCase, ...]
     findings: tuple[Finding, ...]
 
     @cached_property
@@ -37,10 +41,13 @@ def borne(project: Project) -> Borne:
     """What the cases of a project bear."""
     shelves = bearing_shelves(project)
     hung = hangings(project, shelves)
+    standing = standing_cases(project)
     scribed = scribed_parts(project)
     found = (
         *shelf_findings(project, shelves),
         *hanging_findings(project, hung),
+        *standing_findings(project, standing),
         *scribe_findings(project, scribed),
+        *handling_findings(project),
     )
-    return Borne(project, shelves, hung, scribed, found)
+    return Borne(project, shelves, hung, scribed, standing, found)

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from ..casework.checks.support_checks import THINNEST_HOLD
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..lengths.in_a_sentence import listed
 from ..lengths.length import show
 from ..lengths.quantities import weighed
-from ..strength.hung_on_screws import HungRow
+from ..strength.hung_on_screws import HungOnScrews, HungRow
+from ..strength.wood_screws import WIDE_ENOUGH
 from .hung_cases import Hanging, strip_gravity
 
 DESIGN_VALUES = "the design values of the NDS (2018)"
@@ -52,7 +54,8 @@ def _row(project: Project, one: Hanging) -> Iterator[Finding]:
     if one.row is None or len(one.row.studs) < 2:
         yield _few_studs(one)
         return
-    yield from (_no_stud(one, case.case.name) for case in one.row.cases if not case.upper_places)
+    if len(one.marks) > 1:
+        yield from (_no_stud(one, case.case.name) for case in one.row.cases if not case.upper_places)
     if not one.row.meets:
         yield _weak(project, one, one.row)
 
@@ -83,10 +86,17 @@ BLOCKING = "Have wood blocking let into the wall behind it, or ask a licensed co
 
 
 def _few_studs(one: Hanging) -> Finding:
+    if one.row is not None and all(_too_narrow(case) for case in one.row.cases):
+        text = f"the strips of {listed(one.marks)} are too narrow for a screw with wood around it."
+        return Finding("too-few-studs", one.marks[0], text, "Make strip_width 3 to 4 in.", Weight.WARN)
     number = len(one.row.studs) if one.row else 0
     behind = "one stud takes" if number else "no stud takes"
     text = f"{behind} screws of {listed(one.marks)} on “{one.wall_name}”; what hangs needs two."
     return Finding("too-few-studs", one.marks[0], text, BLOCKING, Weight.WARN)
+
+
+def _too_narrow(case: HungOnScrews) -> bool:
+    return case.case.strip.height < 2 * WIDE_ENOUGH * case.screw.shank
 
 
 def _no_stud(one: Hanging, mark: str) -> Finding:
@@ -103,8 +113,12 @@ def _weak(project: Project, one: Hanging, row: HungRow) -> Finding:
         f"{screws} screws, #{first.screw.gauge} by {length}, do not meet {DESIGN_VALUES} beyond "
         f"{weighed(int(row.bears), unit)}."
     )
-    if all(case.case.lower is None for case in row.cases):
+    if min(case.case.strip.thickness for case in row.cases) < THINNEST_HOLD:
+        fix = "Make the strips of a sheet 3/4 in (18 mm) thick: screw heads pull through thin ones."
+    elif all(case.case.lower is None for case in row.cases):
         fix = "Give them a second strip below (strips = 2), so that more screws go into the studs."
+    elif any(len({place.up for place in case.upper_places}) == 1 for case in row.cases):
+        fix = "Make the strips wider, for two screws in each stud."
     else:
-        fix = "Make the strips wider, for two screws in each stud, or have blocking let into the wall."
+        fix = BLOCKING
     return Finding("screws-beyond-values", one.marks[0], text, fix, Weight.WARN)

@@ -10,6 +10,7 @@ from itertools import groupby
 from ..casework.build.case import Case
 from ..casework.directions import Axis
 from ..casework.extents import RoomBox, part_extent
+from ..casework.hung import hangs_on_wall
 from ..casework.parts.part import Part, Role
 from ..casework.parts.weights import weight_of
 from ..casework.project import Project
@@ -18,7 +19,7 @@ from ..shop.walls import UNKNOWN_WALL, KnownWall, StudWood
 from ..strength.hung_on_screws import HangingStrip, HungCase, HungRow, first_that_meets, row_of
 from ..strength.stud_wall import StudWall, WallQuestion, wall_question
 from ..strength.wood_screws import panel_gravities, wood_screws
-from .job_shelves import BearingShelf, is_hung
+from .job_shelves import BearingShelf, load_of
 from .wall_shims import Shim, shims_behind
 
 GAUGES = (8, 10, 12)
@@ -28,9 +29,6 @@ LENGTHS = tuple(Fraction(quarters, 4) for quarters in (8, 10, 12, 14, 16))
 """Inches of them that are sold."""
 
 X, Y, Z = (axis.value for axis in Axis)
-MOST_ON_A_SHELF = Fraction(200)
-"""Pounds on any one shelf: Architectural Woodwork Standards, ed. 1 (2009), 1.2.21.2."""
-
 BACK_BAND = Fraction(3)
 """Inches at the upper edge of a thick back that take the screws where a case has no strip. Ours."""
 
@@ -58,19 +56,20 @@ def hangings(project: Project, shelves: Iterable[BearingShelf]) -> tuple[Hanging
     rows = (
         [case.mark for case in cases]
         for run in project.runs
-        for hung, cases in groupby(run.cases, key=lambda case: is_hung(project, case.mark))
+        for hung, cases in groupby(run.cases, key=lambda case: hangs_on_wall(project, case.mark))
         if hung
     )
     return tuple(_hanging(project, row, loads) for row in rows)
 
 
 def _loads(project: Project, shelves: Iterable[BearingShelf]) -> Mapping[str, Fraction]:
-    """Pounds on the shelves of each case, the bottom of a hung one among them."""
+    """Pounds in each case: on its shelves and on its bottom."""
     on: dict[str, Fraction] = {}
-    for one in shelves:
-        box = part_extent(project, one.part).size
-        load = min(one.load.on_shelf(box[X], box[Y]), MOST_ON_A_SHELF)
-        on[one.part.case] = on.get(one.part.case, Fraction(0)) + load
+    bottoms = (part for part in project if part.role is Role.BOTTOM)
+    for part in {part.mark: part for part in (*(one.part for one in shelves), *bottoms)}.values():
+        box = part_extent(project, part).size
+        load = load_of(project.cases[part.case].spec.shelves).on_shelf(box[X], box[Y])
+        on[part.case] = on.get(part.case, Fraction(0)) + load
     return on
 
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..casework.directions import Axis, Way
 from ..casework.extents import part_extent
-from ..casework.job import CaseKind, ToeKind
+from ..casework.hung import hangs_on_wall
 from ..casework.parts.part import Part, Role
 from ..casework.project import Project
 from ..shop.shelf_use import ShelfUse
@@ -17,7 +17,7 @@ from ..strength.loaded_shelf import LoadedShelf, ShelfMaterial, ShelfStrip
 from ..strength.loads import LoadPer, ShelfLoad, load_given, shelf_uses
 from ..strength.sag_limits import SagLimit, sag_limits
 from ..strength.shelf_answer import ShelfVerdict, against_limit
-from .materials import shelf_material, wood_material
+from .shelf_materials import shelf_material, wood_material
 
 UPRIGHTS = frozenset({Role.LEFT_SIDE, Role.DIVIDER, Role.RIGHT_SIDE})
 SHELVES = frozenset({Role.FIXED_SHELF, Role.ADJUSTABLE_SHELF})
@@ -61,35 +61,29 @@ def _of_case(
     case = project.cases[mark]
     load, limit = load_of(case.spec.shelves), sag_limits()[case.spec.shelves.sag.value]
     for part in case.parts:
-        bottom = part.role is Role.BOTTOM and is_hung(project, mark) and len(case.spec.bays) == 1
+        bottom = part.role is Role.BOTTOM and hangs_on_wall(project, mark) and len(case.spec.bays) == 1
         if part.role in SHELVES or bottom:
             material = materials[part.material]
             loaded = _loaded(project, part, material, load) if material else None
             yield BearingShelf(part, load, loaded, limit)
 
 
-def is_hung(project: Project, mark: str) -> bool:
-    """Whether a case hangs on the wall."""
-    run, spec = project.run_of(mark).run, project.cases[mark].spec
-    return run.lift > 0 or (spec.kind is CaseKind.WALL and spec.construction.toe is ToeKind.NONE)
-
-
 def _loaded(project: Project, part: Part, material: ShelfMaterial, load: ShelfLoad) -> LoadedShelf:
     job = project.job
-    size = {axis: project.sizes.of(part.size(axis)) for axis in Axis}
-    strip = _front_strip(project, part)
     long = part.lie.length is Axis.X
+    depth = project.sizes.of(part.width if long else part.length)
     either = part.mark in job.either_way and job.sheets[part.material].grain
     pins = part.role is Role.ADJUSTABLE_SHELF
     return LoadedShelf(
         span_of(project, part),
-        size[Axis.Y] - (strip.width if strip else 0),
-        size[Axis.Z],
+        depth,
+        project.sizes.of(part.thickness),
         material,
         load,
         EndSupport.PINS if pins else EndSupport.DADO,
         grain_along=long and not either,
-        front=strip,
+        front=_strip(project, part, Way.FRONT),
+        back=_strip(project, part, Way.BACK),
     )
 
 
@@ -108,11 +102,11 @@ def _along(project: Project, part: Part) -> tuple[Fraction, Fraction]:
     return box.low[Axis.X.value], box.high[Axis.X.value]
 
 
-def _front_strip(project: Project, part: Part) -> ShelfStrip | None:
-    """The edging along the front of a shelf, if it is of solid wood."""
-    for edge in part.edges:
-        edging = project.job.edging[edge.edging]
-        if edge.way is Way.FRONT and edging.wood is not None:
-            thick = project.sizes.of(part.thickness)
-            return ShelfStrip(edging.thickness, edging.height(thick), wood_material(edging.wood))
-    return None
+def _strip(project: Project, part: Part, way: Way) -> ShelfStrip | None:
+    """The edging along an edge of a shelf, if it is of solid wood."""
+    edge = part.edge(way)
+    edging = project.job.edging[edge.edging] if edge else None
+    if edging is None or edging.wood is None:
+        return None
+    height = edging.height(project.sizes.of(part.thickness))
+    return ShelfStrip(edging.thickness, height, wood_material(edging.wood))

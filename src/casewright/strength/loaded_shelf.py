@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import cache
+from functools import lru_cache
 
 from .beam import EndSupport, shelf_sag, two_spans_uniform
 from .creep import Creep
@@ -15,6 +15,9 @@ from .section import StiffeningStrip, bare_panel
 from .shelf_plate import PlateSag, Stiffness, plate_sag, plate_stiffness, strip_stiffness
 
 BILLIONTH = Fraction(1, 10**9)
+
+SAGS_KEPT = 8192
+"""Sags kept, at once and after years: those of a large job, with what was tried on each shelf to mend it."""
 
 
 @dataclass(frozen=True)
@@ -115,7 +118,7 @@ class ShelfSag:
     most: Fraction
 
 
-@cache
+@lru_cache(maxsize=SAGS_KEPT)
 def sag_of(shelf: LoadedShelf, *, years: bool) -> ShelfSag:
     """The sag of a shelf at once, or after years.
 
@@ -131,7 +134,7 @@ def sag_of(shelf: LoadedShelf, *, years: bool) -> ShelfSag:
         first = sag_of(shelf, years=False)  # of one creep all through, it only sags further
         return ShelfSag(first.front * creep, first.back * creep, first.most * creep)
     stiffness = shelf.material.aged() if years else shelf.material.stiffness
-    load = shelf.load.per_square_inch(shelf.whole_depth)
+    load = shelf.load.per_square_inch(shelf.span, shelf.whole_depth)
     if shelf.is_plain:
         return _as_beam(shelf, stiffness, load)
 

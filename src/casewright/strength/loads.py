@@ -24,23 +24,25 @@ class LoadPer(Enum):
 @dataclass(frozen=True)
 class ShelfLoad:
     """A load that fills a shelf evenly, in pounds per foot or square foot; `low` and `high` are other figures
-    for the same use, None without any."""
+    for the same use, None without any. `most` is the most that its source lays on one shelf, None without a
+    limit."""
 
     use: str
     per: LoadPer
     pounds: PublishedFigure
     low: PublishedFigure | None = None
     high: PublishedFigure | None = None
-
-    def per_square_inch(self, depth: Fraction) -> Fraction:
-        """Pounds on a square inch of a shelf so deep, in inches."""
-        if self.per is LoadPer.SQUARE_FOOT:
-            return self.pounds.value / SQUARE_FOOT
-        return self.pounds.value / FOOT / depth
+    most: Fraction | None = None
 
     def on_shelf(self, length: Fraction, depth: Fraction) -> Fraction:
         """Pounds on a whole shelf, its sides in inches."""
-        return self.per_square_inch(depth) * length * depth
+        square = self.per is LoadPer.SQUARE_FOOT
+        full = self.pounds.value * (length * depth / SQUARE_FOOT if square else length / FOOT)
+        return full if self.most is None else min(full, self.most)
+
+    def per_square_inch(self, length: Fraction, depth: Fraction) -> Fraction:
+        """Pounds on a square inch of a shelf, its sides in inches."""
+        return self.on_shelf(length, depth) / (length * depth)
 
 
 @cache
@@ -52,6 +54,7 @@ def shelf_uses() -> Mapping[str, ShelfLoad]:
             LoadPer(table["per"]),
             published(table),
             **{name: published(table[name]) for name in ("low", "high") if name in table},
+            most=None if "most" not in table else Fraction(table["most"]),
         )
         for use, table in data_tables("loads").items()
     }

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
-from functools import cache
+from functools import lru_cache
 from math import floor
 
 from ..lengths.length import Unit
@@ -17,6 +17,9 @@ from .published import PublishedFigure
 from .sag_limits import SagLimit
 
 SIXTEENTH = Fraction(1, 16)
+
+JUDGED_KEPT = 4096
+"""Judged shelves kept: those of a large job, with what was tried on each to mend it."""
 
 USUAL_HEIGHTS = tuple(Fraction(quarters, 4) for quarters in (4, 5, 6, 7, 8, 10, 12))
 """Heights in inches that front edgings are made in. Common practice, no source."""
@@ -55,7 +58,7 @@ class ShelfVerdict:
         )
 
 
-@cache
+@lru_cache(maxsize=JUDGED_KEPT)
 def against_limit(shelf: LoadedShelf, limit: SagLimit) -> ShelfVerdict:
     """Hold a shelf against a limit. The limit goes by the distance between two neighbouring supports."""
     first, later = sag_of(shelf, years=False), sag_of(shelf, years=True)
@@ -143,19 +146,23 @@ def cures(
     thicknesses: Sequence[Fraction] = (),
     *,
     can_hold_back: bool = False,
+    can_edge_back: bool = True,
 ) -> tuple[ShelfCure, ...]:
     """Single changes that make a shelf meet the limit, the least work first; none where it meets it already.
 
     `edging` is a strip whose width and material may serve at the usual heights, with its upper face as it
     says; `thicknesses` are those the panel can be bought in; `can_hold_back` tells that there is a back to
-    screw the shelf to. The order is common practice, no source.
+    screw the shelf to, `can_edge_back` that a strip can go along its rear edge. The order is common practice,
+    no source.
     """
     if against_limit(shelf, limit).meets:
         return ()
+    front = _least(CureKind.FRONT_STRIP, limit, _with_strips(shelf, edging, both=False))
+    both = _with_strips(shelf, edging, both=True) if can_edge_back and front is None else ()
     found = [
-        _least(CureKind.FRONT_STRIP, limit, _with_strips(shelf, edging, both=False)),
+        front,
         _least(CureKind.HELD_BY_BACK, limit, _held(shelf) if can_hold_back else ()),
-        _least(CureKind.BOTH_STRIPS, limit, _with_strips(shelf, edging, both=True)),
+        _least(CureKind.BOTH_STRIPS, limit, both),
         _least(CureKind.THICKER, limit, _thicker(shelf, thicknesses)),
         _least(CureKind.MIDDLE_SUPPORT, limit, [(None, replace(shelf, middles=shelf.middles + 1))]),
     ]

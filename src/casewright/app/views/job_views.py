@@ -21,6 +21,7 @@ from ...lengths.length import show
 from ...lengths.quantities import caliper
 from ...sizes.affine import Affine
 from ...sizes.ledger import Combination, Definition, HowMany, Share, SizeExplanation, explain
+from ...workshop.assembly.case_lifts import weight_words
 from ...workshop.edging_wording import edged_in_short
 from ...workshop.movement_wording import moves_in_short
 
@@ -103,7 +104,7 @@ class PartInCase:
 
 @dataclass(frozen=True)
 class CaseView:
-    """A case as the elevation shows it."""
+    """A case as the elevation shows it, and what it weighs when it is carried, in words."""
 
     mark: str
     kind: str
@@ -114,6 +115,7 @@ class CaseView:
     depth: Size
     others: tuple[Size, ...]
     parts: tuple[PartInCase, ...]
+    weight: str
 
 
 @dataclass(frozen=True)
@@ -250,6 +252,7 @@ class JobView:
             self._short(case.depth, "depth"),
             tuple(self.named(size.name) for size in others),
             tuple(PartInCase(part.mark, part.role.value) for part in case.parts),
+            weight_words(self.project, mark),
         )
 
     def _part(self, part: Part) -> PartView:

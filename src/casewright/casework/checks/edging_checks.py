@@ -68,16 +68,16 @@ def _joined(case: Case, part: Part, edge: CoveredEdge) -> Iterator[Finding]:
 
 
 def _dropped(job: Job, part: Part, edge: CoveredEdge) -> Iterator[Finding]:
-    """Only before the front of a shelf is there room for an edging to hang below."""
+    """There is room for an edging to hang below only before the front of a shelf, and behind a loose one."""
     edging = job.edging[edge.edging]
-    shelf = part.role in (Role.FIXED_SHELF, Role.ADJUSTABLE_SHELF) and edge.way is Way.FRONT
-    if edging.drop and not shelf:
+    room = {Role.FIXED_SHELF: {Way.FRONT}, Role.ADJUSTABLE_SHELF: {Way.FRONT, Way.BACK}}
+    if edging.drop and edge.way not in room.get(part.role, set()):
         name = EDGE_NAMES[edge.way]
         text = (
             f"{edging.name} hangs {printed_length(job, edging.drop)} below, and the {name} edge of the "
             f"{part.role.value} has no room for that."
         )
-        fix = "Set drop to 0, or give it to the front edges of shelves alone."
+        fix = "Set drop to 0, or keep it to the front edges of shelves and the back edges of loose ones."
         yield Finding("edging-drop", f"edging.{edge.edging}.drop", text, fix)
 
 

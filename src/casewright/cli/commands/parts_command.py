@@ -23,6 +23,9 @@ def run(arguments: argparse.Namespace) -> int:
             for row in rows
         ],
     )
+    shown = worked.needed_shown()
+    print()
+    print_table(("case", "weight"), [(mark, shown.case(mark).weight) for mark in worked.needed().cases])
     if (moving := movement(worked)) is not None:
         print(f"\n{moving.basis}")
         print_table(

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from ...lengths.fractions_text import quoted
-from ...shop.walls import Framing, KnownWall
+from ...shop.walls import USUAL_STUD, Framing, KnownWall
 from ..tables import RunTable
 from ..wall_table import FramingTable
 from .fault import Fault
@@ -40,11 +41,23 @@ def _studs(path: Path, table: FramingTable) -> Iterator[Fault]:
         lacks, has = ("first", "every") if table.first is None else ("every", "first")
         text = f"“{lacks}” is missing, and {has} alone does not say where the studs are."
         yield Fault("missing", (*path, lacks), text, f"Add {lacks}, or leave {has} out.")
+    yield from _overlapping(path, table)
     if table.kind is Framing.MASONRY:
         told = [key for key in ("first", "every", "studs") if getattr(table, key)]
         if told:
             text = "a wall of masonry has no studs."
             yield Fault("studs-in-masonry", (*path, told[0]), text, f"Leave {told[0]} out, or correct kind.")
+
+
+def _overlapping(path: Path, table: FramingTable) -> Iterator[Fault]:
+    """A fault for studs that stand nearer to each other than they are wide, or twice in one place."""
+    wide, fix = table.stud_width or USUAL_STUD, "Measure to the middle of each stud."
+    if table.every is not None and table.every < wide:
+        text = "the studs would stand nearer to each other than they are wide."
+        yield Fault("studs-overlap", (*path, "every"), text, fix)
+    if any(right - left < wide for left, right in pairwise(sorted(table.studs or ()))):
+        text = "two of the studs stand nearer to each other than they are wide, or are told twice."
+        yield Fault("studs-overlap", (*path, "studs"), text, fix)
 
 
 def _wall(table: FramingTable) -> KnownWall:

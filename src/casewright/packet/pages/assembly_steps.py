@@ -137,7 +137,10 @@ def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
     parts, unit = project.cases[mark].parts, project.job.unit
     lift = case_lift(project, mark)
     placed = placed_case(project, mark)
-    words = "Stand it up, bring it to its place and level it"
+    words = (
+        "Stand it in its place and level it: begin where the floor is highest, shim the rest up to that, and "
+        "fix it to the wall before anything in it is opened"
+    )
     if placed.hung:
         strips = listed(dimension_text(at, project.rule) for at in placed.strips)
         screwed = f"; screw it to the studs through its strips, {strips} above the floor" if strips else ""

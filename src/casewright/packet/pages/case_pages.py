@@ -12,11 +12,10 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
 from ...drawings.kit.pages import fit_to_room
 from ...drawings.views.exploded import exploded_view
-from ...lengths.quantities import weighed
 from ...sizes.affine import Affine
 from ...tolerance.as_built.square import square_figures
 from ...tolerance.tolerance_wording import gap_text
-from ...workshop.assembly.case_lifts import case_lift
+from ...workshop.assembly.case_lifts import weight_words
 from ...workshop.assembly.joining import GlueUp
 from ...workshop.movement_wording import moves_in_short
 from ..cut_places import CutPlace, places_text
@@ -92,19 +91,10 @@ def _written(project: Project, mark: str, known: Sequence[GlueUp]) -> dict[str, 
             {"caption": "inside, at the dry fit", "value": sizes(case.inside, case.clear, case.inside_depth)},
             *_square(project, mark),
         ],
-        "weight": _weight(project, mark),
+        "weight": weight_words(project, mark),
         "construction": construction_words(case),
         "steps": [step.plain() for step in assembly_steps(project, mark, known)],
     }
-
-
-def _weight(project: Project, mark: str) -> str:
-    """What the case weighs as it is carried, and whole where that is more."""
-    lift, unit = case_lift(project, mark), project.job.unit
-    if lift.carried is None or lift.whole is None:
-        return "weight not known"
-    carried, whole = weighed(lift.carried, unit), weighed(lift.whole, unit)
-    return carried if carried == whole else f"{carried}, {whole} with drawers, doors and loose shelves"
 
 
 def _square(project: Project, mark: str) -> list[Json]:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ...workshop.safety.lifting import Lift, weight_limit
+from ...lengths.length import Unit
+from ...lengths.quantities import weighed
+from ...strength.usual_lifts import SHEET_OFF_TRESTLES, limit_off_trestles
 
 
 @dataclass(frozen=True)
@@ -22,7 +24,7 @@ FIRST = (
     "this packet, follow them."
 )
 
-TRESTLES = Lift()
+TRESTLES = limit_off_trestles()
 
 CAUTIONS = (
     FrontCaution(
@@ -65,7 +67,8 @@ CAUTIONS = (
         "Lifting",
         "The revised NIOSH equation starts from 51 lb (23 kg) for one person in the best posture and goes "
         "down with reach, height and twist: for a sheet lifted off trestles, held "
-        f"{TRESTLES.out:.0f} in in front of you, it gives {weight_limit(TRESTLES):.0f} lb. The plan keeps to "
+        f"{SHEET_OFF_TRESTLES.out} in in front of you, it gives {weighed(TRESTLES.one, Unit.INCH)}, and "
+        f"{weighed(TRESTLES.two, Unit.INCH)} for two. The plan keeps to "
         "your own limit, which may be more. A full sheet or a finished case is often more: cut it down "
         "first, use a cart, or get help.",
         "NIOSH, Applications Manual for the Revised Lifting Equation, 94-110",

@@ -9,6 +9,7 @@ from ...casework.extents import case_extent
 from ...casework.parts.part import DRAWER_BOX, FRONTS, Role
 from ...casework.parts.weights import weight_of
 from ...casework.project import Project
+from ...lengths.quantities import weighed
 from ..sheets.lifts import is_for_two
 
 LEFT_OUT = FRONTS | DRAWER_BOX | {Role.ADJUSTABLE_SHELF, Role.FILLER}
@@ -35,3 +36,12 @@ def case_lift(project: Project, mark: str) -> CaseLift:
         weight_of(project, case.own_parts),
         carried is None or is_for_two(project.job.shop.carry, carried, longest),
     )
+
+
+def weight_words(project: Project, mark: str) -> str:
+    """What the case weighs as it is carried, and whole where that is more."""
+    lift, unit = case_lift(project, mark), project.job.unit
+    if lift.carried is None or lift.whole is None:
+        return "weight not known"
+    carried, whole = weighed(lift.carried, unit), weighed(lift.whole, unit)
+    return carried if carried == whole else f"{carried}, {whole} with drawers, doors and loose shelves"

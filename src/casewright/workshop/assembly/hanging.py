@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...casework.extents import case_extent, part_extent
+from ...casework.hung import hangs_on_wall
 from ...casework.parts.part import Role
 from ...casework.project import Project
 from .case_lifts import case_lift
@@ -41,7 +42,7 @@ def placed_cases(project: Project) -> tuple[PlacedCase, ...]:
 def placed_case(project: Project, mark: str) -> PlacedCase:
     """The case called `mark` where it goes."""
     run, case = project.run_of(mark).run, project.cases[mark]
-    box, lift = case_extent(project, case), case_lift(project, mark)
+    box, lift, hung = case_extent(project, case), case_lift(project, mark), hangs_on_wall(project, mark)
     strips = {
         (extent.low[2] + extent.high[2]) / 2
         for part in case.parts
@@ -51,10 +52,10 @@ def placed_case(project: Project, mark: str) -> PlacedCase:
     return PlacedCase(
         mark,
         run.wall,
-        bool(run.lift),
+        hung,
         box.low[2],
         box.high[2],
         tuple(sorted(strips, reverse=True)),
         lift.carried,
-        lift.for_two or bool(run.lift),
+        lift.for_two or hung,
     )

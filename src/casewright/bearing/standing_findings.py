@@ -1,0 +1,64 @@
+"""What holds cases on the floor that tip with everything open: said once for each run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import groupby
+
+from ..casework.job import CaseKind
+from ..casework.project import Project
+from ..findings import Finding, Weight
+from ..lengths.in_a_sentence import listed
+from ..lengths.length import Mark, Unit, show
+from ..lengths.quantities import weighed
+from ..lengths.rounding import nearest
+from ..shop.walls import UNKNOWN_WALL, Framing
+from ..strength.tipping import CLOTHING_UNITS
+from .standing import OpenedCase
+
+NAMED = 3
+"""Marks of cases in one sentence; more are counted."""
+
+RULE_OF_HEIGHTS = {Unit.INCH: Mark.SIXTEENTH, Unit.MM: Mark.MILLIMETRE}
+"""How fine the place of a screw in a wall is told."""
+
+
+def standing_findings(project: Project, standing: Iterable[OpenedCase]) -> tuple[Finding, ...]:
+    """A finding for each run with cases that do not stay on their feet by themselves: a warning where a tall
+    one is among them, else a note, since base cases are fixed with their top as a matter of course."""
+    tipping = (one for one in standing if not one.check.meets)
+    by_run = groupby(tipping, key=lambda one: project.run_of(one.mark).run.name)
+    return tuple(_tips(project, name, list(those)) for name, those in by_run)
+
+
+def _tips(project: Project, run: str, those: list[OpenedCase]) -> Finding:
+    marks = [one.mark for one in those]
+    named = listed(marks if len(marks) <= NAMED + 1 else [*marks[:NAMED], f"{len(marks) - NAMED} more"])
+    meets = "does not meet" if len(marks) == 1 else "do not meet"
+    hung_on = weighed(those[0].check.test_weight, project.job.unit)
+    text = (
+        f"with every door and drawer open, {named} {meets} {CLOTHING_UNITS} before being fixed: "
+        f"{hung_on} hung on one, drawers full, shelves empty, tilted as on carpet."
+    )
+    tall = any(project.cases[mark].spec.kind is CaseKind.TALL for mark in marks)
+    weight = Weight.WARN if tall else Weight.NOTE
+    return Finding("tips-when-open", f"runs.{run}", text, fastening(project, those), weight)
+
+
+def fastening(project: Project, those: list[OpenedCase]) -> str:
+    """Where cases are fixed to the wall, and the greatest pull of one of them there."""
+    job, wall_name = project.job, project.run_of(those[0].mark).run.wall
+    finest = RULE_OF_HEIGHTS[job.unit]
+    heights = sorted({nearest(one.fixed_at, finest.step) for one in those})
+    at = listed(show(one, finest, unit=True).marked for one in heights)
+    pull = weighed(max(one.pull for one in those), job.unit)
+    wall = job.walls.get(wall_name, UNKNOWN_WALL)
+    if wall.kind not in (Framing.WOOD_STUDS, None):
+        into = "as a licensed contractor says for this wall"
+    elif (studs := sorted({stud for one in those for stud in one.studs})) and len(studs) <= NAMED + 1:
+        into = "into the studs " + listed(show(one, finest, unit=True).marked for one in studs)
+        into += f" from the left end of “{wall_name}”"
+    else:
+        into = "into the studs behind them" if studs else "into studs"
+    who = "it" if len(those) == 1 else "each"
+    return f"Fix {who} to the wall {at} above the floor, {into}, before anything is opened: a pull of {pull}."
