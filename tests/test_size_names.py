@@ -42,6 +42,8 @@ NOT_SIZES = {
     "casework/checks/support_checks.py": "places of findings: keys of the job file",
     "casework/checks/wall_checks.py": "places of findings: keys of the job file",
     "casework/checks/width_checks.py": "places of findings: keys of the job file",
+    "bearing/hanging_wording.py": "names of files",
+    "bearing/scribed_parts.py": "places of findings: keys of the job file",
     "app/editing/usual_values.py": "keys of the job file",
     "lengths/length.py": "decimal places",
     "jobfile/read/schema_faults.py": "places of findings",

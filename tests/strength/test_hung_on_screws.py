@@ -15,7 +15,7 @@ from casewright.strength.hung_on_screws import (
     HungOnScrews,
     HungRow,
     first_that_meets,
-    row_of,
+    hung_row,
     wall_test_load,
 )
 from casewright.strength.stud_wall import StudWall, wall_question
@@ -80,7 +80,7 @@ def test_a_lower_strip_shares_the_weight_but_not_the_pull() -> None:
 
 
 def row(*cases: HungCase, wall: StudWall = WALL) -> HungRow:
-    return row_of(cases, wall, TEN, F(3))
+    return hung_row(cases, wall, TEN, F(3))
 
 
 def test_cases_screwed_to_each_other_hang_as_one_row() -> None:
@@ -103,7 +103,7 @@ def test_a_thicker_screw_can_do() -> None:
     (hung,) = found.cases
     assert len(found.studs) == 3
     thinner = [one for one in wood_screws().values() if one.gauge < hung.screw.gauge]
-    assert thinner and not any(row_of([long], WALL, one, F(3)).meets for one in thinner)
+    assert thinner and not any(hung_row([long], WALL, one, F(3)).meets for one in thinner)
     assert first_that_meets([replace(long, contents=F(2000))], WALL, [EIGHT, TEN], [F(3)]) is None
 
 

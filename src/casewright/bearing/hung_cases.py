@@ -16,7 +16,7 @@ from ..casework.parts.weights import weight_of
 from ..casework.project import Project
 from ..shop.materials import SheetGood
 from ..shop.walls import UNKNOWN_WALL, KnownWall, StudWood
-from ..strength.hung_on_screws import HangingStrip, HungCase, HungRow, first_that_meets, row_of
+from ..strength.hung_on_screws import HangingStrip, HungCase, HungRow, first_that_meets, hung_row
 from ..strength.stud_wall import StudWall, WallQuestion, wall_question
 from ..strength.wood_screws import panel_gravities, wood_screws
 from .job_shelves import BearingShelf, load_of
@@ -92,7 +92,7 @@ def _row(cases: Sequence[HungCase], wall: KnownWall, studs: tuple[Fraction, ...]
     behind = StudWall(studs, (wall.wood or StudWood.SPRUCE_PINE_FIR).value, wall.lining, wall.stud_width)
     known = wood_screws()
     found = first_that_meets(cases, behind, [known[gauge] for gauge in GAUGES], LENGTHS)
-    return found or row_of(cases, behind, known[GAUGES[-1]], LENGTHS[-1])
+    return found or hung_row(cases, behind, known[GAUGES[-1]], LENGTHS[-1])
 
 
 def _hung(project: Project, case: Case, contents: Fraction, packed: Fraction) -> HungCase | None:

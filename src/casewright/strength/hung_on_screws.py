@@ -245,7 +245,7 @@ class HungRow:
         return len(self.studs) > 1 and self.bears >= self.full
 
 
-def row_of(cases: Sequence[HungCase], wall: StudWall, screw: WoodScrew, length: Fraction) -> HungRow:
+def hung_row(cases: Sequence[HungCase], wall: StudWall, screw: WoodScrew, length: Fraction) -> HungRow:
     """A row hung with one kind of screw."""
     return HungRow(tuple(HungOnScrews(case, wall, screw, length) for case in cases))
 
@@ -256,7 +256,7 @@ def first_that_meets(
     """The thinnest screw, and of that gauge the shortest, with which the full row meets the design values;
     None where none does."""
     tries = (
-        row_of(cases, wall, screw, length)
+        hung_row(cases, wall, screw, length)
         for screw in sorted(screws, key=lambda one: one.gauge)
         for length in sorted(lengths)
     )

@@ -8,7 +8,7 @@ from typing import Any
 Entries = dict[str, Any]  # a table's entries as they are written, in their order
 
 
-def nearest(entries: Mapping[str, Any], starts: Mapping[str, Mapping[str, Any]]) -> str:
+def likest(entries: Mapping[str, Any], starts: Mapping[str, Mapping[str, Any]]) -> str:
     """The key of the start from which the fewest entries differ, the first of equals."""
     return min(starts, key=lambda key: len(differing(entries, starts[key])))
 

@@ -12,7 +12,7 @@ from ...lengths.length import Unit
 from ...shop.hinges import Hinge, HingeRow
 from ...shop.slides import Slide
 from ..catalogue import Catalogue
-from .differences import Entries, differing, nearest
+from .differences import Entries, differing, likest
 from .literals import inline_table, length_literal, number_literal, weight_literal
 
 
@@ -36,7 +36,7 @@ def _like(entries: Entries, listed: Mapping[str, Entries]) -> Entries:
     within = {name: start for name, start in listed.items() if start.keys() <= entries.keys()}
     if not within:
         return entries
-    like = nearest(entries, within)
+    like = likest(entries, within)
     return {"like": like, **differing(entries, within[like])}
 
 

@@ -38,7 +38,7 @@ from ..catalogue import Catalogue, Practice, packaged_catalogue
 from ..read.board_entries import milled_stock
 from . import literals
 from .cost_text import cost_entries
-from .differences import Entries, differing, nearest
+from .differences import Entries, differing, likest
 from .hardware_text import hardware_entries
 from .literals import Literal, inline_table
 from .write_boards import boards_entries
@@ -132,7 +132,7 @@ class _Writer:
         }
         if not alike:
             return entries
-        key = nearest(entries, alike)
+        key = likest(entries, alike)
         return {"sheet": key, **differing(entries, alike[key])}
 
     def _sheet(self, sheet: SheetGood) -> Entries:
@@ -239,7 +239,7 @@ class _Writer:
             return {}
         entries = self._tool(machine)
         starts = {key: self._tool(one) for key, one in known.items()}
-        key = nearest(entries, starts)
+        key = likest(entries, starts)
         return {"use": key, **differing(entries, starts[key])}
 
     def _tool(self, machine: Any) -> Entries:

@@ -13,7 +13,7 @@ TAB = Tab(45, "Hanging", "/hanging")
 
 
 @router.get("")
-def hanging_page(request: Request, work: OnBench) -> Response:
+def hanging(request: Request, work: OnBench) -> Response:
     """Every row of hung cases with its studs, screws and shims, case by case; then what is scribed."""
     sheet = hanging_of(work.worked)
     rows = list(zip(sheet.rows, pictures_of_hanging(work.worked), strict=True))
