@@ -22,9 +22,7 @@ CANDIDATES = 10
 
 
 ALL_OF_IT = 1_000.0
-"""How much more a length is worth that gives all that is still wanted. Without it one of twenty small
-jobs of two panels took a board more than the least: the fullest length was cut first, and what was left had
-no room."""
+"""How much more a length is worth to a finishing filler that gives all that is still wanted."""
 
 STRIPS_KEPT = 100_000
 """Strips whose best filling is remembered. Lots of a grade are cut up for the same parts and have the same
@@ -116,11 +114,14 @@ def fill_strip(lengths: tuple[int, ...], most: tuple[int, ...], room: int, kerf:
 
 @dataclass(eq=False)
 class BoardFiller:
-    """Cuts up boards for parts of these kinds; `kerf` and the `shortest` length that is cut in grid steps."""
+    """Cuts up boards for parts of these kinds; `kerf` and the `shortest` length that is cut in grid steps. A
+    `finishing` one takes a length that gives all that is still wanted before any fuller one: after that what
+    is left may have no room on the board."""
 
     kinds: tuple[PartKind, ...]
     kerf: int
     shortest: int = 0
+    finishing: bool = False
     by_sort: dict[StripSort, list[int]] = field(default_factory=dict)
     _strips: dict[tuple[StripSort, int, tuple[int, ...]], tuple[int, tuple[int, ...]]] = field(
         default_factory=dict
@@ -161,7 +162,7 @@ class BoardFiller:
                 continue
             area = sum(self.kinds[kind].area for strip in strips for kind in strip.kinds)
             worth = area / (start + length + self.kerf - x) * (1.0 + shake * draw.random())
-            if sum(len(strip.kinds) for strip in strips) == sum(left):
+            if self.finishing and sum(len(strip.kinds) for strip in strips) == sum(left):
                 worth *= ALL_OF_IT  # nothing is gained by a fuller length and another after it
             if best is None or worth > best[0]:
                 best = (worth, GridLength(start, length, strips))
