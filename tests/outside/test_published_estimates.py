@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction as F
 
 from casewright.lengths.quantities import AREA_UNITS
-from casewright.shop.rough_boards import RoughBoard
-from casewright.workshop.boards.board_purchases import BoardPurchase
+from casewright.shop.lumber import GRADES, GradeName
+from casewright.shop.rough_boards import BoughtAsBoards, RoughBoard
 from casewright.workshop.costs.finish_area import cans_to_buy, cans_used
 
 FOOT = 144
@@ -33,8 +33,8 @@ def test_cherry_at_eighteen_dollars_a_board_foot() -> None:
     has 6 board feet; of cherry at $18 it costs $108. (Its other example, a board of 3/4 in that counts as
     three quarters, is not how hardwood is tallied: what is under an inch counts as an inch.)"""
     board = RoughBoard("A", F(72), (F(8),), F(3, 2))
-    bought = BoardPurchase("cherry", "cherry", "FAS", F(3, 2), 1, board.feet, F(18), ())
-    assert (board.feet, bought.money) == (F(6), F(108))
+    bought = BoughtAsBoards(F(3, 2), GRADES[GradeName.FAS], F(18), F(72), F(8))
+    assert (board.feet, bought.price_of(board.feet)) == (F(6), F(108))
 
 
 def test_a_square_metre_in_square_feet() -> None:

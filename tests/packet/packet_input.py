@@ -41,6 +41,7 @@ def packet_of(
         borne=borne(project),
         boards={},
         board_purchases=(),
+        costs=None,
         work=made,
         ordered=ordered,
         told=tuple(writer.batch_text(batch) for batch in ordered.batches),

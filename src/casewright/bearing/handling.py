@@ -12,8 +12,8 @@ from ..strength.usual_lifts import limit_on_edge
 
 
 def handling_findings(project: Project) -> Iterator[Finding]:
-    """A note where the shop's own limit lies above what the equation allows in the best posture; then it tells
-    what it recommends for a sheet. The limit stays the maker's: the plan is made by it."""
+    """A note where the shop's own limit lies above what the equation allows in the best posture, with what it
+    recommends for a sheet. The limit stays the maker's: the plan is made by it."""
     own, limit, unit = project.job.shop.carry.weight, limit_on_edge(), project.job.unit
     if own > LOAD_CONSTANT:
         text = (
