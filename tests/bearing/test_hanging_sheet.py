@@ -67,7 +67,7 @@ def test_screws_that_do_not_meet_the_values_say_so() -> None:
     heavy = changed(few, ("{ adjustable = 1 }, { adjustable = 1 }", "{ adjustable = 7 }, { adjustable = 7 }"))
     only = row(heavy)
     assert not only.meets and "do not meet the design values" in only.verdict
-    assert any("do not meet" in doubt.text and "strips" in doubt.fix for doubt in only.doubts)
+    assert any("do not meet" in doubt.text and "blocking" in doubt.fix for doubt in only.doubts)
     assert not sheet(heavy).settled
 
 

@@ -135,3 +135,11 @@ def test_the_packet_hangs_the_same_cases(case: str, run: str, *, hangs: bool) ->
     assert hangs_on_wall(project, "W1") is hangs
     assert placed_case(project, "W1").hung is hangs
     assert bool(borne_by(text(case, run=run)).hangings) is hangs
+
+
+def test_no_screw_goes_deeper_into_a_stud_than_two_inches() -> None:
+    """Cables run there. With so much on it the case would take longer screws, and they are not offered."""
+    found = row(text(PINS, run=ON, holds='load = "300 lb/ft2"'))
+    assert not found.meets
+    assert all(case.through.into_stud <= 2 for case in found.cases)
+    assert max(case.length for case in found.cases) > F(5, 2)

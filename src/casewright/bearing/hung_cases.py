@@ -28,6 +28,10 @@ GAUGES = (8, 10, 12)
 LENGTHS = tuple(Fraction(quarters, 4) for quarters in (8, 10, 12, 14, 16))
 """Inches of them that are sold."""
 
+DEEPEST = Fraction(2)
+"""Inches that a screw goes into a stud at most: 3 in through a strip of 3/4 and a lining of 1/2 are usual,
+longer ones come where cables are drilled through studs 3 1/2 in deep. Common practice, no source."""
+
 X, Y, Z = (axis.value for axis in Axis)
 BACK_BAND = Fraction(3)
 """Inches at the upper edge of a thick back that take the screws where a case has no strip. Ours."""
@@ -90,9 +94,17 @@ def _hanging(project: Project, marks: Sequence[str], loads: Mapping[str, Fractio
 
 def _row(cases: Sequence[HungCase], wall: KnownWall, studs: tuple[Fraction, ...]) -> HungRow:
     behind = StudWall(studs, (wall.wood or StudWood.SPRUCE_PINE_FIR).value, wall.lining, wall.stud_width)
-    known = wood_screws()
-    found = first_that_meets(cases, behind, [known[gauge] for gauge in GAUGES], LENGTHS)
-    return found or hung_row(cases, behind, known[GAUGES[-1]], LENGTHS[-1])
+    known, lengths = wood_screws(), _not_too_deep(cases, wall)
+    found = first_that_meets(cases, behind, [known[gauge] for gauge in GAUGES], lengths)
+    return found or hung_row(cases, behind, known[GAUGES[-1]], lengths[-1])
+
+
+def _not_too_deep(cases: Sequence[HungCase], wall: KnownWall) -> Sequence[Fraction]:
+    """The lengths of screws that go no deeper into a stud than they may, through the thinnest strip there is;
+    the shortest in any case."""
+    strips = (strip for case in cases for strip in (case.strip, case.lower) if strip)
+    passed = min(strip.thickness + strip.behind for strip in strips) + wall.lining
+    return [length for length in LENGTHS if length - passed <= DEEPEST] or LENGTHS[:1]
 
 
 def _hung(project: Project, case: Case, contents: Fraction, packed: Fraction) -> HungCase | None:
