@@ -42,5 +42,6 @@ def packet_of(
         work=made,
         ordered=ordered,
         told=tuple(writer.batch_text(batch) for batch in ordered.batches),
+        costs=None,
         notices=notices,
     )

@@ -96,12 +96,12 @@ class PacketContents:
     work: Work
     ordered: WorkOrder
     told: tuple[BatchText, ...]
+    costs: JobCosts | None
     notices: tuple[Notice, ...] = ()
     matters: tuple[Matter, ...] = ()
     address: str = PART_ADDRESS
     leaves: Leaves = EVERY_LEAF
     done: frozenset[str] = frozenset()
-    costs: JobCosts | None = None
 
     @cached_property
     def sheet_marks(self) -> Mapping[tuple[str, int], SheetMarks]:
