@@ -39,9 +39,9 @@ def packet_of(
         hardware=hardware(project, (one for case in joined.values() for one in case)),
         boards={},
         board_purchases=(),
+        costs=None,
         work=made,
         ordered=ordered,
         told=tuple(writer.batch_text(batch) for batch in ordered.batches),
-        costs=None,
         notices=notices,
     )
