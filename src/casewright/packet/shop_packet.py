@@ -153,7 +153,7 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         },
         Moment.BACKS: lambda: {"backs": back_page(project, cases, places)},
         Moment.HANGING: lambda: {"hanging": hanging_page(of.borne)},
-        Moment.COSTS: lambda: {"costs": costs_page(project, of.costs)} if of.costs else {},
+        Moment.COSTS: lambda: {"costs": costs_page(project, of.costs) if of.costs else {}},
     }
     data: dict[str, Json] = {
         "title": job.name,

@@ -23,7 +23,7 @@ TAB = Tab(45, "Costs", "/costs")
 
 
 @router.get("")
-def costs_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
+def money_page(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Every line of the costs, once the sheets are planned."""
     planning = planning_of(request, saved, work)
     told = told_costs(planning.planned) if planning.planned else None
