@@ -77,6 +77,8 @@ def scribed_parts(project: Project) -> tuple[ScribedPart, ...]:
 
 def _of_run(project: Project, drawn: DrawnRun) -> Iterator[ScribedPart]:
     run = drawn.run
+    if not (run.left_gaps or run.right_gaps):
+        return
     extents = [case_extent(project, case) for case in drawn.cases]
     cases = min(one.low[Z] for one in extents), max(one.high[Z] for one in extents)
     for end, gaps in ((WallEnd.LEFT, run.left_gaps), (WallEnd.RIGHT, run.right_gaps)):
