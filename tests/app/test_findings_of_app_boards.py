@@ -29,7 +29,7 @@ ROWS = [
     Row(
         "part-of-boards", "B1-RA1", "boards of hard maple", "turned round", spoiled("B1-RA1"), spoiled("B1-L")
     ),
-    Row("part-of-boards", "B1-ST1", "boards of hard maple", "mill another", lost("B1-ST1"), lost("B1-R")),
+    Row("part-of-boards", "B1-ST1", "boards of hard maple", "Mill another", lost("B1-ST1"), lost("B1-R")),
 ]
 
 

@@ -81,10 +81,10 @@ def test_it_is_fixed_at_its_strip_into_the_studs_behind_it() -> None:
     assert '8" and 24" from the left end of “wall”' in fix.replace("\u00a0", " ").replace("\u202f", " ")
 
 
-def test_a_run_is_told_once_and_a_tall_case_is_a_warning() -> None:
+def test_a_run_is_told_once() -> None:
     assert len(said(job(DOORED, DOORED))) == 1
     ((_, fix, weight),) = said(job(DOORED, SHALLOW))
-    assert weight is Weight.WARN
+    assert weight is Weight.NOTE
     assert "Fix each to the wall" in fix
 
 

@@ -117,7 +117,9 @@ def test_a_sound_job_is_said_to_be_so(path: str, capsys: Capture) -> None:
     assert main(["check", path]) == 0
     assert capsys.readouterr().out.endswith("parts: the job can be built as written.\n")
     assert main(["check", path, "--json"]) == 0
-    assert json.loads(capsys.readouterr().out) == {"status": "fine", "findings": []}
+    told = json.loads(capsys.readouterr().out)
+    # What shelves do in years, and how cases stand until they are fixed to the wall, is always told.
+    assert told["status"] == "fine" and {one["weight"] for one in told["findings"]} <= {"note"}
 
 
 def test_a_case_that_cannot_be_is_told_by_its_line(tmp_path: Path, capsys: Capture) -> None:
@@ -364,7 +366,8 @@ def test_a_new_job_fills_any_opening(kind: str, unit: Unit, opening: F, name: st
         begun = new_job(Wish(name, unit, said, kind))
     except JobError as refused:
         raise AssertionError(str(refused)) from None
-    assert begun.worked.all_findings == ()
+    asked = {"wall-to-ask-about", "shelf-sags", "sags-in-years", "tips-when-open"}
+    assert {finding.code for finding in begun.worked.all_findings} <= asked
     job = read_job(begun.text)
     assert job.runs[0].opening == parse_length(said, unit) and job.name == name
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import groupby
 
-from ..casework.job import CaseKind
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..lengths.in_a_sentence import listed
@@ -24,8 +23,8 @@ RULE_OF_HEIGHTS = {Unit.INCH: Mark.SIXTEENTH, Unit.MM: Mark.MILLIMETRE}
 
 
 def standing_findings(project: Project, standing: Iterable[OpenedCase]) -> tuple[Finding, ...]:
-    """A finding for each run with cases that do not stay on their feet by themselves: a warning where a tall
-    one is among them, else a note, since base cases are fixed with their top as a matter of course."""
+    """A note for each run with cases that do not stay on their feet by themselves: they are fixed to the wall
+    as a matter of course, and this says where."""
     tipping = (one for one in standing if not one.check.meets)
     by_run = groupby(tipping, key=lambda one: project.run_of(one.mark).run.name)
     return tuple(_tips(project, name, list(those)) for name, those in by_run)
@@ -40,9 +39,7 @@ def _tips(project: Project, run: str, those: list[OpenedCase]) -> Finding:
         f"with every door and drawer open, {named} {meets} {CLOTHING_UNITS} before being fixed: "
         f"{hung_on} hung on one, drawers full, shelves empty, tilted as on carpet."
     )
-    tall = any(project.cases[mark].spec.kind is CaseKind.TALL for mark in marks)
-    weight = Weight.WARN if tall else Weight.NOTE
-    return Finding("tips-when-open", f"runs.{run}", text, fastening(project, those), weight)
+    return Finding("tips-when-open", f"runs.{run}", text, fastening(project, those), Weight.NOTE)
 
 
 def fastening(project: Project, those: list[OpenedCase]) -> str:

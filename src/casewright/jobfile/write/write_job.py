@@ -119,7 +119,7 @@ class _Writer:
             wood = self._sheet(bare)
             milled = self._sheet(replace(bare, usual=Spread(stock["usual"], float(stock["deviation"]))))
             own = {key: wood[key] for key in ("usual", "deviation") if wood[key] != milled[key]}
-            own |= {key: wood[key] for key in ("readings", "weight") if wood[key]}
+            own |= {key: wood[key] for key in ("readings", "weight") if wood.get(key)}
             own |= _wood(sheet)
             return {"name": sheet.name, **own, "boards": boards_entries(sheet.boards, self._length)}
         entries = self._sheet(sheet)
@@ -141,7 +141,6 @@ class _Writer:
             "nominal": self._length(sheet.nominal),
             "usual": self._length(sheet.usual.middle),
             "deviation": literals.deviation_literal(sheet.usual.deviation, self.job.unit),
-            "readings": self._lengths(sheet.readings),
             "size": self._lengths((sheet.sheet_length, sheet.sheet_width)),
             "trim": self._length(sheet.trim),
             "price": literals.number_literal(sheet.price),
@@ -149,6 +148,8 @@ class _Writer:
             "others": _list(self._other(other) for other in sheet.others),
             "grain": sheet.grain,
         }
+        if sheet.readings:
+            entries["readings"] = self._lengths(sheet.readings)
         if sheet.kind is not None:
             entries["kind"] = sheet.kind.value
         if sheet.stiffness is not None:
