@@ -109,6 +109,9 @@ toe = "fir"
 front = "face"
 drawer = "half"
 
+[loads]
+load = "20 lb/ft2" # hand tools and tins of finish
+
 [construction]
 dado_play = "1/64"
 
@@ -166,6 +169,9 @@ FRAMED = (
 )
 """A face frame over boxes as deep as any wall case, and doors that lap over it as far as their hinges do."""
 
+SECOND_ROW = ("above the bench", "glue and finish", "over the machines")
+"""Runs over another on the same wall, whose studs that one tells."""
+
 
 def main() -> None:
     path = Path(__file__).parents[1] / "examples" / "school-workshop.toml"
@@ -218,6 +224,7 @@ def run(
         "[[runs]]",
         f'name = "{name}"',
         f'wall = "{wall}"',
+        *(() if name in SECOND_ROW else (framing(wall),)),
         f'opening = "{opening}"',
         "ceiling = 112",
         'left_filler = { width = "1 1/2", scribe = "1/2" }',
@@ -229,6 +236,12 @@ def run(
         lines += entries
         lines.append(f"bays = [{', '.join(bays[number % len(bays)])}]")
     return "\n".join(lines) + "\n"
+
+
+def framing(wall: str) -> str:
+    """The studs of a wall: where the first stands, and how far apart they are."""
+    first = "8" if wall == "workshop south" else '"15 1/4"'
+    return f'framing = {{ kind = "wood studs", first = {first}, every = 16 }}'
 
 
 if __name__ == "__main__":

@@ -151,7 +151,12 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
         Moment.CASES: lambda: {
             "cases": case_pages(project, of.groups, places, {mark: of.joinings[mark] for mark in cases}),
         },
-        Moment.BACKS: lambda: {"backs": back_page(project, cases, places)},
+        # The leaf of a case has the sum of its back: only more cases than one are worth a list.
+        Moment.BACKS: lambda: {
+            "backs": back_page(project, cases, places)
+            if cases[1:] or Moment.CASES not in of.leaves.moments
+            else []
+        },
         Moment.HANGING: lambda: {"hanging": hanging_page(of.borne)},
         Moment.COSTS: lambda: {"costs": costs_page(project, of.costs) if of.costs else {}},
     }
