@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction as F
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -85,6 +86,7 @@ def test_every_given_size_of_any_job_is_an_input(one: Any, other: Any, closed: b
     check_every_input(write_job(made))
 
 
+@cache
 def sample() -> Job:
     fronts = (Front(FrontKind.TWO_DOORS), Front(FrontKind.DRAWER, F(6)))
     bays = (Bay(width=F(14), fixed=(F(8), F(9)), adjustable=1), Bay(fronts=fronts))
@@ -103,16 +105,26 @@ def sample() -> Job:
     return replace(made, edging=edging, runs=runs, slides={"side": replace(SLIDES["side mount"], key="side")})
 
 
+@cache
+def drawn_sample() -> Project:
+    return draw_up(sample())
+
+
+@cache
+def written_sample() -> str:
+    return write_job(sample())
+
+
 @pytest.mark.parametrize("one", list(inputs_of(sample())), ids=lambda one: one.name)
 def test_a_new_value_shows_in_the_ledger_and_is_written_at_its_place(one: Input) -> None:
     made = sample()
-    value = draw_up(made).sizes.of(one.otherwise) - F(1, 16)
+    value = drawn_sample().sizes.of(one.otherwise) - F(1, 16)
     if value < 0:
         value = F(1, 16)
     changed = one.set(made, value)
     assert one.get(changed) == value
     said = float(value)  # sixteenths of an inch are exact in binary
-    text = apply_edits(write_job(made), [SetEntry(one.place, [said] if one.listed else said)])
+    text = apply_edits(written_sample(), [SetEntry(one.place, [said] if one.listed else said)])
     assert one.get(read_job(text)) == value
     try:
         project = draw_up(changed)

@@ -100,8 +100,11 @@ ACTIONS = (
 )
 
 
-@pytest.mark.parametrize("text", WRONG.values(), ids=WRONG.keys())
-def test_no_page_breaks_on_a_text_of_the_wrong_shape(client: Client, saved: KeptJobs, text: str) -> None:
+@pytest.mark.parametrize(("number", "text"), list(enumerate(WRONG.values())), ids=WRONG.keys())
+def test_no_page_breaks_on_a_text_of_the_wrong_shape(
+    client: Client, saved: KeptJobs, number: int, text: str
+) -> None:
+    """Each text is put to a third of the pages; which third goes round with the texts."""
     with pytest.raises(JobError) as refused:
         read_job(text)
     for finding in refused.value.findings:
@@ -109,22 +112,23 @@ def test_no_page_breaks_on_a_text_of_the_wrong_shape(client: Client, saved: Kept
     job = saved.start(text).id
     addresses = pages()
     assert len(addresses) > 40
-    assert failing_pages(client, job, addresses) == []
+    assert failing_pages(client, job, addresses[number % 3 :: 3]) == []
 
 
 @pytest.mark.parametrize(("number", "text"), list(enumerate(WRONG.values())), ids=WRONG.keys())
 def test_no_change_breaks_on_a_text_of_the_wrong_shape(
     client: Client, saved: KeptJobs, number: int, text: str
 ) -> None:
-    """Each text is put to each form and each place; which place in which form goes round with the texts."""
+    """Each text is put to a third of the forms, places and buttons; which of them goes round with the
+    texts."""
     job = saved.start(text).id
-    for turn, path in enumerate(PLACES, number):
-        for form in (FORMS[turn % len(FORMS)], FORMS[(turn + 3) % len(FORMS)]):
-            answer = client.post(f"/jobs/{job}/{form}", data={path: "2", "based_on": "1"}, htmx=True)
-            assert answer.status_code < 500, (form, path)
+    for turn, path in list(enumerate(PLACES, number))[number % 3 :: 3]:
+        form = FORMS[turn % len(FORMS)]
+        answer = client.post(f"/jobs/{job}/{form}", data={path: "2", "based_on": "1"}, htmx=True)
+        assert answer.status_code < 500, (form, path)
         entries = {"entries": [{"path": path, "value": 2}], "based_on": 1}
         assert client.ask("PATCH", f"/api/jobs/{job}", json=entries).status_code < 500, path
-    for action in ACTIONS:
+    for action in ACTIONS[number % 3 :: 3]:
         sent = {"name": "new", "opening": "60", "sheet": "mdf 3/4", "like": "full overlay"}
         assert client.post(f"/jobs/{job}/{action}", data=sent, htmx=True).status_code < 500, action
 
@@ -149,7 +153,7 @@ SEED = 17
 
 
 def test_no_mutated_job_breaks_a_command_or_a_page(client: Client, saved: KeptJobs) -> None:
-    """Every page of a job that cannot be drawn up, and one page in turn of each that can."""
+    """A fifth of the pages of a job that cannot be drawn up, and one page in turn of each that can."""
     chance, addresses = random.Random(SEED), pages()
     seen = {"refused": 0, "drawn": 0}
     for number, text in enumerate(islice(mutants(SEED), MUTANTS)):
@@ -157,7 +161,7 @@ def test_no_mutated_job_breaks_a_command_or_a_page(client: Client, saved: KeptJo
         seen["refused" if worked.project is None else "drawn"] += 1
         if number % 6 == 0:
             job = saved.start(text).id
-            asked = addresses if worked.project is None else chance.sample(addresses, 1)
+            asked = chance.sample(addresses, 1 if worked.project else len(addresses) // 5)
             assert failing_pages(client, job, asked) == [], text
     assert min(seen.values()) > MUTANTS / 10, seen
 

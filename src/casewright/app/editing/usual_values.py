@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from enum import Enum
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 from ...casework.build.fittings import FittingChoice
@@ -21,7 +22,7 @@ from ...shop.moisture import Climate
 from ...shop.prices import FinishPrice
 from ...shop.shelf_use import USUAL_USE
 from ...shop.walls import UNKNOWN_WALL
-from ..jobs.worked_job import WorkedJob
+from ..jobs.worked_job import KEPT_WARM, WorkedJob
 from .form_fields import FITTING_TABLES, FITTINGS, MANY, Field, FieldKind
 from .text_edits import Path
 
@@ -38,8 +39,14 @@ def with_usual(fields: Iterable[Field], worked: WorkedJob) -> tuple[Field, ...]:
     """The fields, each with what holds while it is empty. Without a job there is nothing to say."""
     if worked.job is None:
         return tuple(fields)
-    sizes = {one.place: one for one in inputs_of(worked.job) if not one.listed}
+    sizes = _sizes(worked)
     return tuple(replace(field, usual=_usual(field, worked, worked.job, sizes)) for field in fields)
+
+
+@lru_cache(maxsize=KEPT_WARM)
+def _sizes(worked: WorkedJob) -> Mapping[Path, Input]:
+    """The sizes a maker may enter, by place: every group of every form of the job asks for some of them."""
+    return {one.place: one for one in inputs_of(worked.job) if not one.listed} if worked.job else {}
 
 
 def _usual(field: Field, worked: WorkedJob, job: Job, sizes: Mapping[Path, Input]) -> str:

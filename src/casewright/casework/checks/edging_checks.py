@@ -7,6 +7,7 @@ from dataclasses import fields
 from fractions import Fraction
 
 from ...findings import Finding, Weight
+from ...sizes.affine import Affine
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..build.edged_edges import CASE_FRONTS, EDGE_NAMES, WAYS
@@ -25,9 +26,11 @@ def check_edging(job: Job, cases: Iterable[Case], sizes: Sizes) -> Iterator[Find
     parts = {part.mark: (part, case) for case in cases for part in case.parts}
     yield from _no_such_edges(job, parts)
     narrow: set[tuple[str, str]] = set()
-    for part, case in parts.values():
+    edged = {case.mark: case for part, case in parts.values() if part.edges}
+    joined = _joined_edges(edged.values())
+    for part, _ in parts.values():
         for edge in part.edges:
-            yield from _joined(case, part, edge)
+            yield from _joined(part, edge, joined)
             yield from _dropped(job, part, edge)
             if (edge.edging, part.material) not in narrow:
                 narrow.add((edge.edging, part.material))
@@ -50,21 +53,32 @@ def _no_such_edges(job: Job, parts: Mapping[str, tuple[Part, Case]]) -> Iterator
                 yield Finding("no-such-edge", f"edging_of.{mark}.{entry.name}", text, f"Name one of {there}.")
 
 
-def _joined(case: Case, part: Part, edge: CoveredEdge) -> Iterator[Finding]:
+Edge = tuple[str, Way, Affine]
+"""An edge that something can be joined to: the part's mark, where the edge looks, and how far out it is."""
+
+
+def _joined_edges(cases: Iterable[Case]) -> Mapping[Edge, str]:
+    """The edges that are glued or let into another part, each with the mark of the first such part; a face
+    frame may stand before an edge."""
+    found: dict[Edge, str] = {}
+    for case in cases:
+        framing = {part.mark for part in case.parts if part.role in FACE_FRAME}
+        for mate in case.mates:
+            if mate.meeting in (Meeting.SEATED, Meeting.SLIP):
+                for ours, theirs in ((mate.first, mate.second), (mate.second, mate.first)):
+                    if theirs.part not in framing:
+                        found.setdefault((ours.part, ours.looks, ours.at), theirs.part)
+    return found
+
+
+def _joined(part: Part, edge: CoveredEdge, joined: Mapping[Edge, str]) -> Iterator[Finding]:
     """An edge that is glued or let into another part is not there to be covered."""
-    if part.role is Role.ADJUSTABLE_SHELF:
-        return
-    edge_of_it = (part.mark, edge.way, part.end(edge.way.axis, edge.way))
-    for mate in case.mates:
-        for ours, theirs in ((mate.first, mate.second), (mate.second, mate.first)):
-            joined = mate.meeting in (Meeting.SEATED, Meeting.SLIP)
-            framed = any(one.mark == theirs.part and one.role in FACE_FRAME for one in case.parts)
-            if joined and not framed and (ours.part, ours.looks, ours.at) == edge_of_it:
-                name = EDGE_NAMES[edge.way]
-                text = f"the {name} edge of {part.mark} meets {theirs.part}, and cannot be covered."
-                fix = f"Take {name} out of its edging."
-                yield Finding("edge-joined", f"edging_of.{part.mark}.{name}", text, fix)
-                return
+    theirs = joined.get((part.mark, edge.way, part.end(edge.way.axis, edge.way)))
+    if theirs is not None and part.role is not Role.ADJUSTABLE_SHELF:
+        name = EDGE_NAMES[edge.way]
+        text = f"the {name} edge of {part.mark} meets {theirs}, and cannot be covered."
+        fix = f"Take {name} out of its edging."
+        yield Finding("edge-joined", f"edging_of.{part.mark}.{name}", text, fix)
 
 
 def _dropped(job: Job, part: Part, edge: CoveredEdge) -> Iterator[Finding]:

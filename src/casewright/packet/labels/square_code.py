@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from io import BytesIO, StringIO
 
 import segno
@@ -12,6 +13,7 @@ QUIET = 2
 """White modules around the code; the label's own margin adds to them."""
 
 
+@lru_cache(maxsize=2048)
 def code_svg(content: str) -> bytes:
     """`content` as a QR code (ISO/IEC 18004), readable with a dusty corner: error correction level M.
 
