@@ -184,7 +184,7 @@ def lowest_words(page: str) -> float:
     return 1 - lowest / height
 
 
-@pytest.mark.parametrize("example", [STUDIO, FERRY])
+@pytest.mark.parametrize("example", [STUDIO, FERRY], ids=["studio", "ferry"])
 def test_from_the_trestles_on_no_page_is_half_blank_but_the_last(example: str) -> None:
     made = subprocess.run(
         ["pdftotext", "-bbox", "-", "-"], input=paper(example), capture_output=True, check=True
