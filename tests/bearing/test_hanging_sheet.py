@@ -35,7 +35,7 @@ def test_screws_are_marked_from_the_cases_own_left_side() -> None:
     framing = 'framing = { kind = "wood studs", studs = [8, 24, 40, 54] }'
     first, second = row(hung(framing)).cases
     assert first.marks == ('6"', '22"') and second.marks == ('8"', '22"')
-    assert first.screws == second.screws == '8 × #8 by 2 1/2"'
+    assert first.screws == second.screws == '8 screws #8 × 2 1/2"'
 
 
 def test_heights_are_above_the_floor_and_rows_alike_stand_together() -> None:
@@ -93,14 +93,9 @@ def test_neighbours_are_joined_within_their_two_sides() -> None:
     far face."""
     job = on_studs()
     (pair,) = neighbours(job.needed(), case_places(job.needed(), job.borne.hangings[0]))
-    assert (pair.left, pair.right, pair.apart, pair.by_frames, pair.length) == (
-        "W1",
-        "W2",
-        F(0),
-        False,
-        F(5, 4),
-    )
-    assert row(job).joins == ('W1 to W2: #8 by 1 1/4" screws through their sides.',)
+    assert (pair.left, pair.right, pair.apart, pair.by_frames) == ("W1", "W2", F(0), False)
+    assert pair.screw and pair.screw.length == F(5, 4)
+    assert row(job).joins == ('W1 to W2: screws #8 × 1 1/4" through their sides.',)
 
 
 def test_the_case_beside_the_filler_goes_first() -> None:
@@ -160,6 +155,9 @@ def test_a_job_in_millimetres_is_told_in_millimetres() -> None:
     assert '"' not in "".join(_texts(said.plain()))
     assert "Level line ~1371.5 mm" in said.rows[0].level and said.rows[0].cases[0].marks == ("356 mm",)
     assert said.rows[0].cases[0].shims == ("6 mm at 356 mm",)
+    assert said.rows[0].cases[0].screws == "4 screws #12 (5.5 × 76.2 mm)"
+    assert any("no thinner than 4.3 mm" in line for line in said.assumptions)
+    assert said.rows[0].joins == ("W1 to W2: screws 4 × 30 mm through their sides.",)
 
 
 def _texts(plain: Any) -> Iterator[str]:

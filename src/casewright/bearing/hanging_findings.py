@@ -8,11 +8,11 @@ from ..casework.checks.support_checks import THINNEST_HOLD
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..lengths.in_a_sentence import listed
-from ..lengths.length import show
 from ..lengths.quantities import weighed
 from ..strength.hung_on_screws import HungOnScrews, HungRow
 from ..strength.wood_screws import WIDE_ENOUGH
 from .hung_cases import Hanging, strip_gravity
+from .hung_screws import hung_screw_words
 
 DESIGN_VALUES = "the design values of the NDS (2018)"
 
@@ -105,12 +105,11 @@ def _no_stud(one: Hanging, mark: str) -> Finding:
 
 
 def _weak(project: Project, one: Hanging, row: HungRow) -> Finding:
-    unit, first = project.job.unit, row.cases[0]
-    length = show(first.length, project.job.mark, unit=True).marked
+    unit = project.job.unit
     screws = sum(len(case.places) for case in row.cases)
     text = (
         f"{listed(one.marks)} full {'weighs' if len(one.marks) == 1 else 'weigh'} {weighed(row.full, unit)}; "
-        f"{screws} screws, #{first.screw.gauge} by {length}, do not meet {DESIGN_VALUES} beyond "
+        f"{screws} screws, {hung_screw_words(row, unit)}, do not meet {DESIGN_VALUES} beyond "
         f"{weighed(int(row.bears), unit)}."
     )
     if min(case.case.strip.thickness for case in row.cases) < THINNEST_HOLD:

@@ -24,6 +24,7 @@ from ..strength.lift_limit import (
     limit_of_lift,
 )
 from ..workshop.assembly.case_lifts import case_lift
+from ..workshop.assembly.screws import screw_words
 from .hanging_findings import DESIGN_VALUES, hanging_findings
 from .hanging_places import CasePlace, Neighbours, case_places, neighbours
 from .hanging_sheet import (
@@ -37,14 +38,12 @@ from .hanging_sheet import (
 )
 from .hanging_words import CAUTIONS, CAUTIONS_STANDING, LIFT_BENCH, METHOD, NOT_READ
 from .hung_cases import Hanging
+from .hung_screws import hung_screw_words, metric_screws
 from .scribed_parts import OFFSET_STEPS, RULE_OF_SCRIBES, ScribedPart, WallEnd
 from .wall_shims import Shim
 
 RULE_OF_MARKS = {Unit.INCH: Mark.SIXTEENTH, Unit.MM: Mark.MILLIMETRE}
 """How fine places for screws and shims are told; a pencil on a strip marks no finer."""
-
-JOINING_SCREW = 8
-"""The gauge that neighbours are joined with. Common practice, no source."""
 
 
 def hanging_sheet(
@@ -113,16 +112,12 @@ class _Telling:
             tuple(self.case(one, place) for place in places),
         )
 
-    def screw(self, row: HungRow) -> str:
-        first = row.cases[0]
-        return f"#{first.screw.gauge} by {show(first.length, self.project.job.mark, unit=True).marked}"
-
     def verdict(self, one: Hanging, row: HungRow) -> str:
         number = sum(len(case.places) for case in row.cases)
         does = "meet" if row.meets else "do not meet"
         full = f"full, {listed(one.marks)} {'weighs' if len(one.marks) == 1 else 'weigh'}"
         return (
-            f"{number} screws, {self.screw(row)}, {does} {DESIGN_VALUES} under the assumptions on this page: "
+            f"{number} screws, {hung_screw_words(row, self.unit)}, {does} {DESIGN_VALUES} under the assumptions on this page: "
             f"{full} {self.weight(row.full)}, and the values end at {self.weight(int(row.bears))}."
         )
 
@@ -162,10 +157,10 @@ class _Telling:
         packed = ""
         if pair.apart and not pair.by_frames:
             packed = f", with packing {self.exact(pair.apart)} thick between them"
-        if pair.length is None:
+        if pair.screw is None:
             return f"{both}: bolts through {through}{packed}; no screw stays within both."
-        length = show(pair.length, self.project.job.mark, unit=True).marked
-        return f"{both}: #{JOINING_SCREW} by {length} screws through {through}{packed}."
+        screws = screw_words(pair.screw.size, pair.screw.length, self.project.job.mark)
+        return f"{both}: screws {screws} through {through}{packed}."
 
     def shims(self, one: Hanging) -> str:
         if not one.studs:
@@ -197,7 +192,7 @@ class _Telling:
             self.exact(place.low),
             tuple(self.place(at) for at in place.screw_places),
             tuple(self.screw_rows(place)),
-            f"{len(hung.places)} × {self.screw(one.row)}" if hung and one.row else "",
+            f"{len(hung.places)} screws {hung_screw_words(one.row, self.unit)}" if hung and one.row else "",
             self.weight(hung.case.empty if hung else lift.whole),
             self.weight(hung.case.full) if hung else "not reckoned",
             self.weight(lift.carried),
@@ -246,6 +241,8 @@ class _Telling:
     def assumptions(self, one: Hanging, row: HungRow) -> Iterable[str]:
         for case in row.cases:
             yield from case.assumptions(lambda length: caliper(length, self.unit))
+        if self.unit is Unit.MM:
+            yield metric_screws(row)
         if any(shim.thick for shim in one.shims):
             yield "Shims bear nothing; the thickest is counted between every strip and its stud."
 
