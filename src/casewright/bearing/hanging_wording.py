@@ -117,8 +117,9 @@ class _Telling:
         does = "meet" if row.meets else "do not meet"
         full = f"full, {listed(one.marks)} {'weighs' if len(one.marks) == 1 else 'weigh'}"
         return (
-            f"{number} screws, {hung_screw_words(row, self.unit)}, {does} {DESIGN_VALUES} under the assumptions on this page: "
-            f"{full} {self.weight(row.full)}, and the values end at {self.weight(int(row.bears))}."
+            f"{number} screws, {hung_screw_words(row, self.unit)}, {does} {DESIGN_VALUES} under the "
+            f"assumptions on this page: {full} {self.weight(row.full)}, and by those values the screws carry "
+            f"{self.weight(int(row.bears))}."
         )
 
     def drills(self, row: HungRow) -> str:
