@@ -7,12 +7,13 @@ from fractions import Fraction
 from itertools import groupby, pairwise
 
 from ..casework.directions import Axis
+from ..casework.extents import case_body
 from ..casework.parts.part import END_STILES, Role
 from ..casework.project import Project
 from ..casework.size_names import part_mark
 from ..strength.hung_on_screws import HungOnScrews
 from ..workshop.assembly.screws import Screw, blind_screw
-from .hung_cases import Hanging, case_body
+from .hung_cases import Hanging
 
 X, Z = Axis.X.value, Axis.Z.value
 

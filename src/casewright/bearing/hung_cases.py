@@ -9,7 +9,7 @@ from itertools import groupby
 
 from ..casework.build.case import Case
 from ..casework.directions import Axis
-from ..casework.extents import RoomBox, part_extent
+from ..casework.extents import case_body, part_extent
 from ..casework.hung import hangs_on_wall
 from ..casework.parts.part import Part, Role
 from ..casework.parts.weights import weight_of
@@ -157,11 +157,3 @@ def strip_gravity(sheet: SheetGood) -> float | None:
     if sheet.wood is not None:
         return float(sheet.wood.gravity)
     return None if sheet.kind is None else panel_gravities().get(sheet.kind.value)
-
-
-def case_body(project: Project, case: Case) -> RoomBox:
-    """The box between the outer faces of the sides."""
-    left, right = (
-        part_extent(project, part) for part in case.parts if part.role in (Role.LEFT_SIDE, Role.RIGHT_SIDE)
-    )
-    return RoomBox(left.low, right.high)

@@ -9,7 +9,7 @@ from fractions import Fraction
 from ..casework.build.case import Case
 from ..casework.build.drawers.placed_drawers import PlacedDrawer
 from ..casework.directions import Axis
-from ..casework.extents import RoomBox, around, part_extent
+from ..casework.extents import RoomBox, around, case_body, part_extent
 from ..casework.hung import hangs_on_wall
 from ..casework.job import ToeKind
 from ..casework.parts.part import DRAWER_BOX, FRONTS, Part, Role
@@ -54,8 +54,7 @@ def standing_cases(project: Project) -> tuple[OpenedCase, ...]:
 
 def _standing(project: Project, case: Case) -> OpenedCase | None:
     pounds = weight_of(project, (part for part in case.own_parts if part.role not in LOOSE))
-    sides = [part for part in case.parts if part.role in (Role.LEFT_SIDE, Role.RIGHT_SIDE)]
-    body = around(part_extent(project, side) for side in sides)
+    body = case_body(project, case)
     doors, drawers = list(_doors(project, case)), list(_drawers(project, case))
     if not pounds or None in doors or None in drawers or not (doors or drawers):
         return None
