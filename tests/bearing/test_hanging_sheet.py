@@ -15,6 +15,7 @@ from casewright.jobfile.write.other_unit import in_other_unit
 from casewright.lengths.length import Unit
 from casewright.strength.lift_limit import TWO_TOGETHER
 
+FIRST = '[[runs.cases]]\nmark = "W1"'
 METAL = 'framing = { kind = "metal studs", first = 16, every = 16 }'
 
 
@@ -106,6 +107,20 @@ def test_the_case_beside_the_filler_goes_first() -> None:
     )
     neither = changed(on_studs(), ('left_filler = { width = 2, scribe = "1/2" }\n', ""), ("= 62", "= 60"))
     assert "Hang W1 first: places along the wall are measured" in row(neither).first
+
+
+def test_a_stile_at_the_wall_is_no_filler_and_an_end_within_a_run_is_no_wall() -> None:
+    framed = 'construction = { strips = 2, frame = "pocket screws" }\nmade_of = { frame = "ply" }'
+    stile = changed(
+        on_studs('left_scribe = "1/2"', "gap = 1"),
+        ('left_filler = { width = 2, scribe = "1/2" }\n', ""),
+        ("construction = { strips = 2 }", framed),
+    )
+    assert "Hang W1 first: its stile is scribed to the wall" in row(stile).first
+    floor = '[[runs.cases]]\nmark = "T1"\nkind = "tall"\nheight = 80\ndepth = 12\nwidth = 20\n\n'
+    within = changed(on_studs(), ("lift = 54\n", ""), ("= 62", "= 82"), (FIRST, floor + FIRST))
+    assert within.borne.hangings[0].marks == ("W1", "W2")
+    assert "Hang W1 first: places along the wall are measured" in row(within).first
 
 
 def test_shims_are_listed_for_the_wall_and_for_each_case() -> None:

@@ -137,19 +137,21 @@ class _Telling:
 
     def first(self, one: Hanging) -> str:
         """Which case goes up first, and why. Common practice, no source."""
-        run = self.project.run_of(one.marks[0]).run
-        ends_right = run.right is not None or run.right_scribe is not None
-        ends_left = run.left is not None or run.left_scribe is not None
         left, right = one.marks[0], one.marks[-1]
         if left == right:
             return f"{left} hangs by itself."
-        mark, way = (right, "left") if ends_right and not ends_left else (left, "right")
-        at_wall = ends_right if mark == right else ends_left
-        why = (
-            "it stands a filler’s width from the wall, and the others follow from it"
-            if at_wall
-            else "places along the wall are measured from there"
-        )
+        run = self.project.run_of(left).run
+        closed = run.left or run.left_scribe is not None, run.right or run.right_scribe is not None
+        at_left = closed[0] and left == run.cases[0].mark
+        at_right = closed[1] and right == run.cases[-1].mark
+        mark, way = (right, "left") if at_right and not at_left else (left, "right")
+        filler = run.left if mark == left else run.right
+        if not (at_left or at_right):
+            why = "places along the wall are measured from there"
+        elif filler:
+            why = "it stands a filler’s width from the wall, and the others follow from it"
+        else:
+            why = "its stile is scribed to the wall, and the others follow from it"
         return f"Hang {mark} first: {why}. Go on to the {way}, each case clamped to the one before."
 
     def join(self, pair: Neighbours) -> str:
