@@ -93,7 +93,7 @@ def _few_studs(project: Project, one: Hanging) -> Finding:
     made = {mark: project.cases[mark].spec.construction for mark in one.marks}
     nothing = [mark for mark, of in made.items() if not of.strips and of.back is BackKind.NONE]
     if nothing:
-        text = f"{listed(nothing)}: no mounting strip and no back, so nothing takes a screw into “{one.wall_name}”."
+        text = f"{listed(nothing)}: no mounting strip and no back, so no screw goes into “{one.wall_name}”."
         return Finding("too-few-studs", nothing[0], text, GIVE_STRIPS, Weight.WARN)
     if one.row is not None and all(_too_narrow(case) for case in one.row.cases):
         text = f"the strips of {listed(one.marks)} are too narrow for a screw with wood around it."
