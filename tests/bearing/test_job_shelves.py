@@ -152,7 +152,7 @@ def test_shelves_that_sag_in_years_are_told_once() -> None:
     job_text = text(BOTH_KINDS, BOTH_KINDS.replace("33", "30"), holds='holds = "crockery"')
     (found,) = borne_by(job_text).findings
     assert found.place == "W1-F11"
-    assert "3 more shelves pass their figure so" in found.text
+    assert "3 more shelves go beyond theirs too" in found.text
 
 
 def test_no_hardwood_known_is_less_stiff_than_the_one_that_cures_are_reckoned_with() -> None:

@@ -15,6 +15,7 @@ from .hung_cases import Hanging, hangings
 from .job_shelves import BearingShelf, bearing_shelves
 from .scribed_parts import ScribedPart, scribe_findings, scribed_parts
 from .shelf_findings import shelf_findings
+from .shelf_materials import shelf_materials
 from .standing import OpenedCase, standing_cases
 from .standing_findings import standing_findings
 
@@ -39,12 +40,13 @@ class Borne:
 
 def borne(project: Project) -> Borne:
     """What the cases of a project bear."""
-    shelves = bearing_shelves(project)
+    materials = shelf_materials(project.job)
+    shelves = bearing_shelves(project, materials)
     hung = hangings(project, shelves)
     standing = standing_cases(project)
     scribed = scribed_parts(project)
     found = (
-        *shelf_findings(project, shelves),
+        *shelf_findings(project, shelves, materials),
         *hanging_findings(project, hung),
         *standing_findings(project, standing),
         *scribe_findings(project, scribed),

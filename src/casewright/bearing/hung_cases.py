@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
 from ..casework.build.case import Case
 from ..casework.directions import Axis
-from ..casework.extents import case_body, part_extent
+from ..casework.extents import RoomBox, case_body, part_extent
 from ..casework.hung import hangs_on_wall
 from ..casework.parts.part import Part, Role
 from ..casework.parts.weights import weight_of
@@ -56,21 +56,22 @@ class Hanging:
 
 def hangings(project: Project, shelves: Iterable[BearingShelf]) -> tuple[Hanging, ...]:
     """Every row of cases that hang, from left to right, run by run."""
-    loads = _loads(project, shelves)
-    rows = (
+    rows = [
         [case.mark for case in cases]
         for run in project.runs
         for hung, cases in groupby(run.cases, key=lambda case: hangs_on_wall(project, case.mark))
         if hung
-    )
+    ]
+    loads = _loads(project, shelves, frozenset(mark for row in rows for mark in row))
     return tuple(_hanging(project, row, loads) for row in rows)
 
 
-def _loads(project: Project, shelves: Iterable[BearingShelf]) -> Mapping[str, Fraction]:
-    """Pounds in each case: on its shelves and on its bottom."""
+def _loads(project: Project, shelves: Iterable[BearingShelf], hung: Set[str]) -> Mapping[str, Fraction]:
+    """Pounds in each hung case: on its shelves and on its bottom."""
     on: dict[str, Fraction] = {}
-    bottoms = (part for part in project if part.role is Role.BOTTOM)
-    for part in {part.mark: part for part in (*(one.part for one in shelves), *bottoms)}.values():
+    loaded = [one.part for one in shelves if one.part.case in hung]
+    bottoms = [part for mark in hung for part in project.cases[mark].parts if part.role is Role.BOTTOM]
+    for part in {part.mark: part for part in (*loaded, *bottoms)}.values():
         box = part_extent(project, part).size
         load = load_of(project.cases[part.case].spec.shelves).on_shelf(box[X], box[Y])
         on[part.case] = on.get(part.case, Fraction(0)) + load
@@ -123,7 +124,8 @@ def _strips(project: Project, case: Case) -> Sequence[HangingStrip]:
     none; nothing where it is not known what screws bear in them."""
     strips = [part for part in case.parts if part.role is Role.MOUNTING_STRIP]
     backs = [part for part in case.parts if part.role is Role.BACK]
-    found = (_strip(project, case, part, whole=bool(strips)) for part in strips or backs)
+    body = case_body(project, case)
+    found = (_strip(project, body, part, whole=bool(strips)) for part in strips or backs)
     ordered = sorted((one for one in found if one), key=lambda one: (-one.at, one.left))
     return [_joined(list(alike)) for _, alike in groupby(ordered, key=lambda one: one.at)]
 
@@ -134,12 +136,13 @@ def _joined(pieces: Sequence[HangingStrip]) -> HangingStrip:
     return replace(first, more=tuple((one.left, one.right) for one in others))
 
 
-def _strip(project: Project, case: Case, part: Part, *, whole: bool) -> HangingStrip | None:
-    """A strip, or the upper edge of a back: `whole` tells that all its height takes screws."""
+def _strip(project: Project, body: RoomBox, part: Part, *, whole: bool) -> HangingStrip | None:
+    """A strip in the `body` of a case, or the upper edge of a back: `whole` tells that all its height takes
+    screws."""
     gravity = strip_gravity(project.job.sheets[part.material])
     if gravity is None:
         return None
-    box, body = part_extent(project, part), case_body(project, case)
+    box = part_extent(project, part)
     high = box.size[Z] if whole else min(box.size[Z], BACK_BAND)
     return HangingStrip(
         box.low[X] - body.low[X],

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from itertools import islice
 from math import ceil, floor
 from operator import itemgetter
 
@@ -17,12 +18,12 @@ from ..lengths.length import Mark, Unit, show
 from ..lengths.quantities import KILOGRAMS_IN_A_POUND
 from ..lengths.rounding import nearest
 from ..shop.woods import known_woods
-from ..strength.loaded_shelf import ShelfStrip
+from ..strength.loaded_shelf import ShelfMaterial, ShelfStrip
 from ..strength.loads import LoadPer, ShelfLoad
 from ..strength.sag_limits import SagLimit
 from ..strength.shelf_answer import CureKind, ShelfCure, ShelfVerdict, cures
 from .job_shelves import BearingShelf
-from .shelf_materials import shelf_material, wood_material
+from .shelf_materials import wood_material
 
 NAMED = 3
 """Marks of shelves in one sentence; more are counted."""
@@ -47,7 +48,9 @@ SHOWN = 3
 """Cures in one fix, the least work first."""
 
 
-def shelf_findings(project: Project, shelves: Iterable[BearingShelf]) -> tuple[Finding, ...]:
+def shelf_findings(
+    project: Project, shelves: Iterable[BearingShelf], materials: Mapping[str, ShelfMaterial | None]
+) -> tuple[Finding, ...]:
     """A finding for each shelf that does not meet its figure, those alike told once; and a question for each
     material of which it is not known how stiff it is.
 
@@ -55,7 +58,7 @@ def shelf_findings(project: Project, shelves: Iterable[BearingShelf]) -> tuple[F
     no source asks for more, but whoever looks at them in ten years will. Common practice, no source.
     """
     shelves = tuple(shelves)
-    return (*_unknown(project, shelves), *_sagging(project, shelves))
+    return (*_unknown(project, shelves), *_sagging(project, shelves, materials))
 
 
 def _unknown(project: Project, shelves: Iterable[BearingShelf]) -> Iterator[Finding]:
@@ -70,7 +73,9 @@ def _unknown(project: Project, shelves: Iterable[BearingShelf]) -> Iterator[Find
         yield Finding("stiffness-not-known", f"materials.{material}.kind", text, fix, Weight.NOTE)
 
 
-def _sagging(project: Project, shelves: Iterable[BearingShelf]) -> Iterator[Finding]:
+def _sagging(
+    project: Project, shelves: Iterable[BearingShelf], materials: Mapping[str, ShelfMaterial | None]
+) -> Iterator[Finding]:
     over: dict[tuple[str, str], list[BearingShelf]] = {}
     in_years: list[tuple[Fraction, BearingShelf]] = []
     for one in shelves:
@@ -78,7 +83,7 @@ def _sagging(project: Project, shelves: Iterable[BearingShelf]) -> Iterator[Find
         if verdict is None:
             continue
         if not verdict.meets:
-            told = (verdict_words(project.job, verdict), _fix(project, one))
+            told = (verdict_words(project.job, verdict), _fix(project, one, materials))
             over.setdefault(told, []).append(one)
         elif verdict.after_years.most > verdict.allowed:
             in_years.append((verdict.after_years.most / verdict.allowed, one))
@@ -86,10 +91,11 @@ def _sagging(project: Project, shelves: Iterable[BearingShelf]) -> Iterator[Find
         yield Finding("shelf-sags", those[0].part.mark, f"{_marks(those)}: {words}.", fix, Weight.WARN)
     if in_years:
         _, worst = max(in_years, key=itemgetter(0))
-        yield _in_years(project, worst, len(in_years) - 1)
+        fix = _fix(project, worst, materials)
+        yield _in_years(project, worst, len(in_years) - 1, fix)
 
 
-def _in_years(project: Project, worst: BearingShelf, others: int) -> Finding:
+def _in_years(project: Project, worst: BearingShelf, others: int, fix: str) -> Finding:
     """The shelf that passes its figure furthest after years, and how many others pass theirs."""
     verdict, job = worst.verdict, project.job
     assert verdict is not None
@@ -100,8 +106,9 @@ def _in_years(project: Project, worst: BearingShelf, others: int) -> Finding:
         f"{_sag(job, verdict.after_years.most)}."
     )
     if others:
-        text += f" {others} more {'shelf passes its' if others == 1 else 'shelves pass their'} figure so."
-    return Finding("sags-in-years", worst.part.mark, text, _fix(project, worst), Weight.NOTE)
+        go = "shelf goes beyond its" if others == 1 else "shelves go beyond theirs"
+        text += f" {others} more {go} too."
+    return Finding("sags-in-years", worst.part.mark, text, fix, Weight.NOTE)
 
 
 def _sag(job: Job, of: Fraction) -> str:
@@ -146,15 +153,15 @@ def _can_hold(project: Project, one: BearingShelf) -> bool:
     return one.part.role is Role.FIXED_SHELF and back is not BackKind.NONE
 
 
-def _fix(project: Project, one: BearingShelf) -> str:
+def _fix(project: Project, one: BearingShelf, materials: Mapping[str, ShelfMaterial | None]) -> str:
     """What would mend a shelf for good: with any of these it meets its figure after years too."""
     shelf = one.shelf
     assert shelf is not None
     strip = shelf.front or ShelfStrip(STOCK, STOCK, wood_material(known_woods()[LEAST_STIFF_HARDWOOD]))
     thicker = [
         sheet.thickness
-        for sheet in project.job.sheets.values()
-        if sheet.thickness > shelf.thickness and shelf_material(sheet) == shelf.material
+        for key, sheet in project.job.sheets.items()
+        if sheet.thickness > shelf.thickness and materials[key] == shelf.material
     ]
     found = cures(
         shelf,
@@ -164,7 +171,7 @@ def _fix(project: Project, one: BearingShelf) -> str:
         can_hold_back=_can_hold(project, one),
         can_edge_back=one.part.role is Role.ADJUSTABLE_SHELF,
     )
-    told = [_cure(project, cure) for cure in found[:SHOWN]]
+    told = [_cure(project, cure) for cure in islice(found, SHOWN)]
     if not told:
         return "Give it less to hold, or another figure to be judged by."
     words = f"{', '.join(told[:-1])}, or {told[-1]}" if len(told) > 1 else told[0]

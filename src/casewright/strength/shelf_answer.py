@@ -147,8 +147,9 @@ def cures(
     *,
     can_hold_back: bool = False,
     can_edge_back: bool = True,
-) -> tuple[ShelfCure, ...]:
-    """Single changes that make a shelf meet the limit, the least work first; none where it meets it already.
+) -> Iterator[ShelfCure]:
+    """Single changes that make a shelf meet the limit, the least work first, each worked out when it is asked
+    for; none where it meets it already.
 
     `edging` is a strip whose width and material may serve at the usual heights, with its upper face as it
     says; `thicknesses` are those the panel can be bought in; `can_hold_back` tells that there is a back to
@@ -156,20 +157,23 @@ def cures(
     no source.
     """
     if against_limit(shelf, limit).meets:
-        return ()
+        return
     front = _least(CureKind.FRONT_STRIP, limit, _with_strips(shelf, edging, both=False))
     both = _with_strips(shelf, edging, both=True) if can_edge_back and front is None else ()
-    found = [
-        front,
-        _least(CureKind.HELD_BY_BACK, limit, _held(shelf) if can_hold_back else ()),
-        _least(CureKind.BOTH_STRIPS, limit, both),
-        _least(CureKind.THICKER, limit, _thicker(shelf, thicknesses)),
-        _least(CureKind.MIDDLE_SUPPORT, limit, [(None, replace(shelf, middles=shelf.middles + 1))]),
-    ]
+    if front:
+        yield front
+    tries = (
+        (CureKind.HELD_BY_BACK, _held(shelf) if can_hold_back else ()),
+        (CureKind.BOTH_STRIPS, both),
+        (CureKind.THICKER, _thicker(shelf, thicknesses)),
+        (CureKind.MIDDLE_SUPPORT, [(None, replace(shelf, middles=shelf.middles + 1))]),
+    )
+    for kind, changes in tries:
+        if cure := _least(kind, limit, changes):
+            yield cure
     longest = longest_span(shelf, limit)
     if longest is not None:
-        found.append(ShelfCure(CureKind.SHORTER, longest, replace(shelf, span=longest)))
-    return tuple(cure for cure in found if cure)
+        yield ShelfCure(CureKind.SHORTER, longest, replace(shelf, span=longest))
 
 
 _Change = tuple[Fraction | None, LoadedShelf]
