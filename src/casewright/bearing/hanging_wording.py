@@ -13,6 +13,7 @@ from ..lengths.in_a_sentence import listed
 from ..lengths.length import Mark, Unit, show
 from ..lengths.quantities import caliper, weighed
 from ..lengths.rounding import nearest
+from ..lengths.told_lengths import FINE_MARKS, PENCIL_MARKS, told
 from ..strength.hung_on_screws import HungRow
 from ..strength.lift_limit import (
     LIFTING_SOURCE,
@@ -39,11 +40,8 @@ from .hanging_sheet import (
 from .hanging_words import CAUTIONS, CAUTIONS_STANDING, LIFT_BENCH, METHOD, NOT_READ
 from .hung_cases import Hanging
 from .hung_screws import hung_screw_words, metric_screws
-from .scribed_parts import OFFSET_STEPS, RULE_OF_SCRIBES, ScribedPart, WallEnd
+from .scribed_parts import OFFSET_STEPS, ScribedPart, WallEnd
 from .wall_shims import Shim
-
-RULE_OF_MARKS = {Unit.INCH: Mark.SIXTEENTH, Unit.MM: Mark.MILLIMETRE}
-"""How fine places for screws and shims are told; a pencil on a strip marks no finer."""
 
 
 def hanging_sheet(
@@ -51,18 +49,18 @@ def hanging_sheet(
 ) -> HangingSheet:
     """The page for these rows of cases and scribed parts; `found` is what was found about the latter."""
     hangings, scribed, found = tuple(hangings), tuple(scribed), tuple(found)
-    told = _Telling(project)
-    assumed = [line for one in hangings if one.row for line in told.assumptions(one, one.row)]
+    telling = _Telling(project)
+    assumed = [line for one in hangings if one.row for line in telling.assumptions(one, one.row)]
     if hangings:
-        assumed.append(told.lifting())
+        assumed.append(telling.lifting())
     read = {one.part.mark for one in scribed}
     fillers = [part.mark for part in project if part.role is Role.FILLER and part.mark not in read]
     return HangingSheet(
         CAUTIONS if hangings else CAUTIONS_STANDING,
         METHOD if hangings else (),
-        tuple(told.row(one) for one in hangings),
+        tuple(telling.row(one) for one in hangings),
         tuple(dict.fromkeys(assumed)),
-        tuple(told.scribe(one, found) for one in scribed),
+        tuple(telling.scribe(one, found) for one in scribed),
         NOT_READ.format(listed(fillers)) if fillers else "",
     )
 
@@ -84,8 +82,7 @@ class _Telling:
 
     def place(self, length: Fraction) -> str:
         """A length as a pencil marks it."""
-        finest = RULE_OF_MARKS[self.unit]
-        return show(nearest(length, finest.step), finest, unit=True).marked
+        return told(length, PENCIL_MARKS[self.unit])
 
     def exact(self, length: Fraction) -> str:
         """A length by the job's own rule."""
@@ -173,20 +170,20 @@ class _Telling:
                 "Nobody has read how even this wall is: hold a straightedge along the level line and shim "
                 "each stud where light shows."
             )
-        told = [
+        felt = [
             f"{self.place(shim.thick)} at {self.place(shim.stud)}" for shim in one.shims if self.is_felt(shim)
         ]
-        if not told:
+        if not felt:
             return "The wall is even along the level line: no shims."
         return (
             "Shims behind the strips, so that the cases stand in one plane, by the studs from the wall’s "
-            f"left end: {listed(told)}; none at others. The wall was read along one level line: check with a "
+            f"left end: {listed(felt)}; none at others. The wall was read along one level line: check with a "
             "plumb level at each stud."
         )
 
     def is_felt(self, shim: Shim) -> bool:
         """Whether a shim is as thick as half the finest mark."""
-        return nearest(shim.thick, RULE_OF_MARKS[self.unit].step) > 0
+        return nearest(shim.thick, PENCIL_MARKS[self.unit].step) > 0
 
     def case(self, one: Hanging, place: CasePlace) -> CaseTold:
         lift, hung = case_lift(self.project, place.mark), place.hung
@@ -250,20 +247,20 @@ class _Telling:
             yield "Shims bear nothing; the thickest is counted between every strip and its stud."
 
     def scribe(self, one: ScribedPart, found: Iterable[Finding]) -> ScribeTold:
-        finest = RULE_OF_SCRIBES[self.unit]
+        finest = FINE_MARKS[self.unit]
         mark = one.part.mark
         side, other = ("left", "right") if one.end is WallEnd.LEFT else ("right", "left")
-
-        def told(length: Fraction) -> str:
-            return show(nearest(length, finest.step), finest, unit=True).marked
-
         return ScribeTold(
             mark,
             f"{self.exact(one.length)} × {self.exact(one.width)}",
             f"The wall is at its {side}: measure from its {other} edge, up from its lower end. Cut close to "
             "the line, leaning in a little towards the back, and plane to it.",
             tuple(
-                OffsetTold(told(at.along), told(at.width), told(max(one.width - at.width, Fraction(0))))
+                OffsetTold(
+                    told(at.along, finest),
+                    told(at.width, finest),
+                    told(max(one.width - at.width, Fraction(0)), finest),
+                )
                 for at in one.offsets(OFFSET_STEPS[self.unit])
             ),
             tuple(Doubt(_sentence(it.text), it.fix) for it in found if it.place == one.entry),

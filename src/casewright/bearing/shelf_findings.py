@@ -6,17 +6,16 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from itertools import islice
-from math import ceil, floor
 from operator import itemgetter
 
 from ..casework.job import BackKind, Job
 from ..casework.parts.part import Role
 from ..casework.project import Project
 from ..findings import Finding, Weight
-from ..lengths.in_a_sentence import listed
-from ..lengths.length import Mark, Unit, show
+from ..lengths.in_a_sentence import few
+from ..lengths.length import Unit, show
 from ..lengths.quantities import KILOGRAMS_IN_A_POUND
-from ..lengths.rounding import nearest
+from ..lengths.told_lengths import FINE_MARKS, PENCIL_MARKS, told, told_at_least, told_at_most
 from ..shop.woods import known_woods
 from ..strength.loaded_shelf import ShelfMaterial, ShelfStrip
 from ..strength.loads import LoadPer, ShelfLoad
@@ -25,20 +24,11 @@ from ..strength.shelf_answer import CureKind, ShelfCure, ShelfVerdict, cures
 from .job_shelves import BearingShelf
 from .shelf_materials import wood_material
 
-NAMED = 3
-"""Marks of shelves in one sentence; more are counted."""
-
 STOCK = Fraction(3, 4)
 """Inches of the edging that is proposed where a shelf has none: 4/4 stock, planed."""
 
 LEAST_STIFF_HARDWOOD = "silver maple"
 """The wood it is reckoned with: the least stiff of the hardwoods known here, so that any other serves too."""
-
-RULE_OF_SAGS = {Unit.INCH: Mark.THIRTY_SECOND, Unit.MM: Mark.HALF_MILLIMETRE}
-"""How fine a sag is told; nobody knows it better."""
-
-RULE_OF_CURES = {Unit.INCH: Mark.SIXTEENTH, Unit.MM: Mark.MILLIMETRE}
-"""The marks that strips and spans are told to: strips up, spans down."""
 
 METRIC = {LoadPer.FOOT: Fraction(3048, 10_000), LoadPer.SQUARE_FOOT: Fraction(3048, 10_000) ** 2}
 METRIC_NAMES = {LoadPer.FOOT: "m", LoadPer.SQUARE_FOOT: "m2"}
@@ -83,8 +73,8 @@ def _sagging(
         if verdict is None:
             continue
         if not verdict.meets:
-            told = (verdict_words(project.job, verdict), _fix(project, one, materials))
-            over.setdefault(told, []).append(one)
+            said = (verdict_words(project.job, verdict), _fix(project, one, materials))
+            over.setdefault(said, []).append(one)
         elif verdict.after_years.most > verdict.allowed:
             in_years.append((verdict.after_years.most / verdict.allowed, one))
     for (words, fix), those in over.items():
@@ -112,8 +102,7 @@ def _in_years(project: Project, worst: BearingShelf, others: int, fix: str) -> F
 
 
 def _sag(job: Job, of: Fraction) -> str:
-    finest = RULE_OF_SAGS[job.unit]
-    return show(nearest(of, finest.step), finest, unit=True).marked
+    return told(of, FINE_MARKS[job.unit])
 
 
 def verdict_words(job: Job, verdict: ShelfVerdict) -> str:
@@ -143,8 +132,7 @@ def load_words(load: ShelfLoad, unit: Unit) -> str:
 
 
 def _marks(shelves: list[BearingShelf]) -> str:
-    marks = [one.part.mark for one in shelves]
-    return listed(marks if len(marks) <= NAMED + 1 else [*marks[:NAMED], f"{len(marks) - NAMED} more"])
+    return few([one.part.mark for one in shelves])
 
 
 def _can_hold(project: Project, one: BearingShelf) -> bool:
@@ -171,32 +159,23 @@ def _fix(project: Project, one: BearingShelf, materials: Mapping[str, ShelfMater
         can_hold_back=_can_hold(project, one),
         can_edge_back=one.part.role is Role.ADJUSTABLE_SHELF,
     )
-    told = [_cure(project, cure) for cure in islice(found, SHOWN)]
-    if not told:
+    said = [_cure(project, cure) for cure in islice(found, SHOWN)]
+    if not said:
         return "Give it less to hold, or another figure to be judged by."
-    words = f"{', '.join(told[:-1])}, or {told[-1]}" if len(told) > 1 else told[0]
+    words = f"{', '.join(said[:-1])}, or {said[-1]}" if len(said) > 1 else said[0]
     return f"{words[0].upper()}{words[1:]}."
 
 
 def _cure(project: Project, cure: ShelfCure) -> str:
-    finest = RULE_OF_CURES[project.job.unit]
-
-    def at_least(of: Fraction) -> str:
-        return show(ceil(of / finest.step) * finest.step, finest, unit=True).marked
-
-    def at_most(of: Fraction) -> str:
-        return show(floor(of / finest.step) * finest.step, finest, unit=True).marked
-
+    finest = PENCIL_MARKS[project.job.unit]
     match cure.kind:
         case CureKind.FRONT_STRIP | CureKind.BOTH_STRIPS:
             where = "front" if cure.kind is CureKind.FRONT_STRIP else "front and back"
             front = cure.changed.front
             assert front is not None
-            drop = at_least(front.height - cure.changed.thickness)
-            return (
-                f"edge its {where} with {at_least(front.width)} of hardwood {at_least(front.height)} high "
-                f"(drop {drop})"
-            )
+            wide, high = (told_at_least(of, finest) for of in (front.width, front.height))
+            drop = told_at_least(front.height - cure.changed.thickness, finest)
+            return f"edge its {where} with {wide} of hardwood {high} high (drop {drop})"
         case CureKind.HELD_BY_BACK:
             return "screw and glue it to the back along its rear edge"
         case CureKind.THICKER:
@@ -204,4 +183,4 @@ def _cure(project: Project, cure: ShelfCure) -> str:
         case CureKind.MIDDLE_SUPPORT:
             return "put a divider at its middle"
         case CureKind.SHORTER:
-            return f"make it {at_most(cure.changed.span)} long between its supports at most"
+            return f"make it {told_at_most(cure.changed.span, finest)} long between its supports at most"
