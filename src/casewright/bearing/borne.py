@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
+from ..casework.parts.part import Part, Role
 from ..casework.project import Project
 from ..findings import Finding
 from .handling import handling_findings
@@ -33,9 +34,15 @@ class Borne:
     findings: tuple[Finding, ...]
 
     @cached_property
+    def unread_fillers(self) -> tuple[Part, ...]:
+        """The fillers that close an end at which nobody has read the wall."""
+        read = {one.part.mark for one in self.scribed}
+        return tuple(part for part in self.project if part.role is Role.FILLER and part.mark not in read)
+
+    @cached_property
     def hanging_sheet(self) -> HangingSheet:
         """The hanging page in words."""
-        return hanging_sheet(self.project, self.hangings, self.scribed, self.findings)
+        return hanging_sheet(self.project, self.hangings, self.scribed, self.unread_fillers, self.findings)
 
 
 def borne(project: Project) -> Borne:

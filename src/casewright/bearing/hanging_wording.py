@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.parts.part import Part, Role
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..findings import Finding
 from ..lengths.in_a_sentence import listed
@@ -45,16 +45,20 @@ from .wall_shims import Shim
 
 
 def hanging_sheet(
-    project: Project, hangings: Iterable[Hanging], scribed: Iterable[ScribedPart], found: Iterable[Finding]
+    project: Project,
+    hangings: Iterable[Hanging],
+    scribed: Iterable[ScribedPart],
+    unread: Iterable[Part],
+    found: Iterable[Finding],
 ) -> HangingSheet:
-    """The page for these rows of cases and scribed parts; `found` is what was found about the latter."""
+    """The page for these rows of cases and scribed parts; `unread` are the fillers whose wall nobody has read,
+    `found` is what was found about the parts that are scribed."""
     hangings, scribed, found = tuple(hangings), tuple(scribed), tuple(found)
     telling = _Telling(project)
     assumed = [line for one in hangings if one.row for line in telling.assumptions(one, one.row)]
     if hangings:
         assumed.append(telling.lifting())
-    read = {one.part.mark for one in scribed}
-    fillers = [part.mark for part in project if part.role is Role.FILLER and part.mark not in read]
+    fillers = [part.mark for part in unread]
     return HangingSheet(
         CAUTIONS if hangings else CAUTIONS_STANDING,
         METHOD if hangings else (),

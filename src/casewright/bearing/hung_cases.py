@@ -15,7 +15,7 @@ from ..casework.parts.part import Part, Role
 from ..casework.parts.weights import weight_of
 from ..casework.project import Project
 from ..shop.materials import SheetGood
-from ..shop.walls import UNKNOWN_WALL, KnownWall, StudWood
+from ..shop.walls import KnownWall, StudWood
 from ..strength.hung_on_screws import HangingStrip, HungCase, HungRow, first_that_meets, hung_row
 from ..strength.stud_wall import StudWall, WallQuestion, wall_question
 from ..strength.wood_screws import panel_gravities, wood_screws
@@ -80,7 +80,7 @@ def _loads(project: Project, shelves: Iterable[BearingShelf], hung: Set[str]) ->
 
 def _hanging(project: Project, marks: Sequence[str], loads: Mapping[str, Fraction]) -> Hanging:
     wall_name = project.run_of(marks[0]).run.wall
-    wall = project.job.walls.get(wall_name, UNKNOWN_WALL)
+    wall = project.job.wall_of(wall_name)
     question = wall_question(wall.kind)
     left, right = (case_body(project, project.cases[mark]) for mark in (marks[0], marks[-1]))
     ends = (left.low[X], right.high[X])

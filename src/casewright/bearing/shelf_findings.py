@@ -14,7 +14,7 @@ from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..lengths.in_a_sentence import few
 from ..lengths.length import Unit, show
-from ..lengths.quantities import KILOGRAMS_IN_A_POUND
+from ..lengths.quantities import AREA_UNITS, KILOGRAMS_IN_A_POUND, LONG_UNITS
 from ..lengths.told_lengths import FINE_MARKS, PENCIL_MARKS, told, told_at_least, told_at_most
 from ..shop.woods import known_woods
 from ..strength.loaded_shelf import ShelfMaterial, ShelfStrip
@@ -30,7 +30,10 @@ STOCK = Fraction(3, 4)
 LEAST_STIFF_HARDWOOD = "silver maple"
 """The wood it is reckoned with: the least stiff of the hardwoods known here, so that any other serves too."""
 
-METRIC = {LoadPer.FOOT: Fraction(3048, 10_000), LoadPer.SQUARE_FOOT: Fraction(3048, 10_000) ** 2}
+METRIC = {
+    LoadPer.FOOT: LONG_UNITS["ft"] / LONG_UNITS["m"],
+    LoadPer.SQUARE_FOOT: AREA_UNITS["ft2"] / AREA_UNITS["m2"],
+}
 METRIC_NAMES = {LoadPer.FOOT: "m", LoadPer.SQUARE_FOOT: "m2"}
 """Metres in a foot and square metres in a square foot, exactly."""
 

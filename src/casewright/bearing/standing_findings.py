@@ -10,7 +10,7 @@ from ..findings import Finding, Weight
 from ..lengths.in_a_sentence import few, listed
 from ..lengths.quantities import weighed
 from ..lengths.told_lengths import PENCIL_MARKS, told
-from ..shop.walls import UNKNOWN_WALL, Framing
+from ..shop.walls import Framing
 from ..strength.tipping import CLOTHING_UNITS
 from .standing import OpenedCase
 
@@ -43,7 +43,7 @@ def fastening(project: Project, those: list[OpenedCase]) -> str:
     finest = PENCIL_MARKS[job.unit]
     at = listed(dict.fromkeys(told(up, finest) for up in sorted(one.fixed_at for one in those)))
     pull = weighed(max(one.pull for one in those), job.unit)
-    wall = job.walls.get(wall_name, UNKNOWN_WALL)
+    wall = job.wall_of(wall_name)
     if wall.kind not in (Framing.WOOD_STUDS, None):
         into = "as a licensed contractor says for this wall"
     elif (studs := sorted({stud for one in those for stud in one.studs})) and len(studs) <= STUDS_TOLD:
