@@ -128,7 +128,7 @@ def test_shims_are_listed_for_the_wall_and_for_each_case() -> None:
     only = row(on_studs('wall_gaps = ["1/2", 0, "1/4"]'))
     assert 'from the wall’s left end: 1/4" at 16" and 1/8" at 48"; none at others' in only.shims
     assert [case.shims for case in only.cases] == [('1/4" at 14"',), ('1/8" at 16"',)]
-    assert "Nobody has read how even this wall is" in row(on_studs()).shims
+    assert "Nobody has read how flat this wall is" in row(on_studs()).shims
     assert "no shims" in row(on_studs("wall_gaps = [1, 1]")).shims
     assert any("Shims bear nothing" in line for line in sheet(on_studs("wall_gaps = [0, 1]")).assumptions)
     assert not any("Shims bear" in line for line in sheet(on_studs("wall_gaps = [1, 1]")).assumptions)

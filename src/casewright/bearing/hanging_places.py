@@ -29,7 +29,7 @@ class ScrewRow:
 @dataclass(frozen=True)
 class CasePlace:
     """A hung case: its outer faces from the wall's left end, its edges above the floor, inches; `hung` on
-    which screws, None where they are not reckoned."""
+    which screws, None where they are not worked out."""
 
     mark: str
     left: Fraction

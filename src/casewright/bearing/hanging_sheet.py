@@ -17,7 +17,7 @@ class ScrewRowTold:
 
 @dataclass(frozen=True)
 class CaseTold:
-    """A case to hang. `screws` is empty where they are not reckoned; `shims` say what goes behind its strips
+    """A case to hang. `screws` is empty where they are not worked out; `shims` say what goes behind its strips
     at which place from its left side."""
 
     mark: str

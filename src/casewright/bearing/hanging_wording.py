@@ -51,8 +51,8 @@ def hanging_sheet(
     unread: Iterable[Part],
     found: Iterable[Finding],
 ) -> HangingSheet:
-    """The page for these rows of cases and scribed parts; `unread` are the fillers whose wall nobody has read,
-    `found` is what was found about the parts that are scribed."""
+    """The page for these rows of cases and scribed parts; `unread` are the fillers whose wall nobody has
+    read, `found` is what was found about the parts that are scribed."""
     hangings, scribed, found = tuple(hangings), tuple(scribed), tuple(found)
     telling = _Telling(project)
     assumed = [line for one in hangings if one.row for line in telling.assumptions(one, one.row)]
@@ -171,14 +171,14 @@ class _Telling:
             return ""
         if not one.shims:
             return (
-                "Nobody has read how even this wall is: hold a straightedge along the level line and shim "
+                "Nobody has read how flat this wall is: hold a straightedge along the level line and shim "
                 "each stud where light shows."
             )
         felt = [
             f"{self.place(shim.thick)} at {self.place(shim.stud)}" for shim in one.shims if self.is_felt(shim)
         ]
         if not felt:
-            return "The wall is even along the level line: no shims."
+            return "The wall is flat along the level line: no shims."
         return (
             "Shims behind the strips, so that the cases stand in one plane, by the studs from the wall’s "
             f"left end: {listed(felt)}; none at others. The wall was read along one level line: check with a "
@@ -198,7 +198,7 @@ class _Telling:
             tuple(self.screw_rows(place)),
             f"{len(hung.places)} screws {hung_screw_words(one.row, self.unit)}" if hung and one.row else "",
             self.weight(hung.case.empty if hung else lift.whole),
-            self.weight(hung.case.full) if hung else "not reckoned",
+            self.weight(hung.case.full) if hung else "not worked out",
             self.weight(lift.carried),
             self.lift(place, lift.carried),
             tuple(

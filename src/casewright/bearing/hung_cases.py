@@ -40,10 +40,10 @@ BACK_BAND = Fraction(3)
 @dataclass(frozen=True)
 class Hanging:
     """Cases side by side that hang, screwed to each other. `wall` is the wall as known, `question` what to
-    ask of it before anything is reckoned. `row` are the first screws that meet the design values, or the
+    ask of it before anything is worked out. `row` are the first screws that meet the design values, or the
     strongest there are; None where the wall takes no screws, or where something of a case is not known.
     `studs` are the middles of those behind the row, `shims` what brings its strips into one plane there; none
-    where nobody has measured how even the wall is."""
+    where nobody has measured how flat the wall is."""
 
     marks: tuple[str, ...]
     wall_name: str
