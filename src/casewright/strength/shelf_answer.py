@@ -85,9 +85,7 @@ def _assumptions(shelf: LoadedShelf) -> Iterator[str]:
         f"{round(modulus.value):,} psi: {_known(modulus)}."
     )
     yield f"The sag after years is {float(creep.value):g} times the first: {_known(creep)}."
-    if shelf.support is EndSupport.FIXED and shelf.is_plain:
-        yield "Its ends cannot turn at all."
-    elif shelf.support is EndSupport.PINS:
+    if shelf.support is EndSupport.PINS:
         yield "Its ends lie loose on pins."
     else:
         yield "Its ends rest at the inner faces of the sides and are free to turn; a glued dado holds more."
@@ -122,15 +120,14 @@ class ShelfCure:
 def longest_span(shelf: LoadedShelf, limit: SagLimit, up_to: Fraction = Fraction(120)) -> Fraction | None:
     """The longest span, in sixteenths of an inch, over which the shelf meets the limit.
 
-    Supports at the middle stay as many as they are. None where no span of an inch or more does. The sag grows
+    A support at the middle stays there. None where no span of an inch or more does. The sag grows
     faster with the span than any limit, so the spans that meet it are those up to the longest.
     """
-    least = max(Fraction(1), 5 * shelf.overhang)
 
     def meets(sixteenths: int) -> bool:
         return against_limit(replace(shelf, span=sixteenths * SIXTEENTH), limit).meets
 
-    low, high = floor(least / SIXTEENTH) + 1, floor(up_to / SIXTEENTH)
+    low, high = floor(1 / SIXTEENTH), floor(up_to / SIXTEENTH)
     if not meets(low):
         return None
     while low < high:
@@ -166,7 +163,7 @@ def cures(
         (CureKind.HELD_BY_BACK, _held(shelf) if can_hold_back else ()),
         (CureKind.BOTH_STRIPS, both),
         (CureKind.THICKER, _thicker(shelf, thicknesses)),
-        (CureKind.MIDDLE_SUPPORT, [(None, replace(shelf, middles=shelf.middles + 1))]),
+        (CureKind.MIDDLE_SUPPORT, () if shelf.middle else [(None, replace(shelf, middle=True))]),
     )
     for kind, changes in tries:
         if cure := _least(kind, limit, changes):
