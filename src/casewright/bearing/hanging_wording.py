@@ -126,7 +126,7 @@ class _Telling:
     def drills(self, row: HungRow) -> str:
         screw = row.cases[0].screw
         return (
-            f"Drill {self.drill(screw.clearance)} through strip and back, {self.drill(screw.soft_pilot)} "
+            f"Drill {self.drill(screw.clearance)} through strip and back, {self.drill(screw.pilot)} "
             "into the stud as deep as the screw goes."
         )
 
@@ -219,7 +219,7 @@ class _Telling:
         """What one and two may lift this case by, from a bench to its place, held by its lower edge."""
         high = Fraction(LIFT_BENCH)
         deep = self.project.cases[place.mark].spec.depth
-        lift = HandLift(hands_out(deep, high), high, abs(place.low - high), grip=Grip.FAIR)
+        lift = HandLift(hands_out(deep, high), high, Grip.FAIR)
         return limit_of_lift(lift, place.low - high)
 
     def lift(self, place: CasePlace, pounds: Fraction | None) -> str:

@@ -34,13 +34,6 @@ ROWS_APART = 5
 """Shank diameters between two screws in one stud, one above the other: NDS commentary, Table C12.1.5.7, from
 memory."""
 
-TALL_WALL_CASE = Fraction(24)
-
-
-def wall_test_load(height: Fraction) -> tuple[int, str]:
-    """The static load a wall cabinet so high, in inches, is tested with, in pounds, and its source."""
-    return (600 if height > TALL_WALL_CASE else 500), "ANSI/KCMA A161.1 (2012), 5.2"
-
 
 @dataclass(frozen=True)
 class HangingStrip:
