@@ -77,8 +77,8 @@ def coupling(grip: Grip, high: Fraction) -> Fraction:
 
 
 def recommended_limit(lift: HandLift, travel: Fraction) -> Fraction:
-    """The recommended weight limit for one person at one end of a lift, pounds; `travel` is how far it is raised
-    or lowered."""
+    """The recommended weight limit for one person at one end of a lift, pounds; `travel` is how far it goes up
+    or down."""
     multipliers = horizontal(lift.out) * vertical(lift.high) * distance(travel)
     return LOAD_CONSTANT * multipliers * coupling(lift.grip, lift.high)
 
