@@ -52,6 +52,8 @@ ROWS = [
         of(text(PINS, shelf="own", more=BLANK + 'kind = "hardwood plywood"\n')), NOTE),
     Row("shelf-sags", "W1-A1", 'sags 1/4" at once', "Edge its front",
         of(text(PINS, holds=TINS)), of(text(PINS.replace("33", "\"31 1/2\""), holds=TINS)), WARN),
+    Row("shelf-sags", "W1-A1", "does not meet L/144", "make it of hardwood plywood",
+        of(text(PINS, holds=TINS)), of(text(PINS, shelf="ply", holds=TINS)), WARN),
     Row("sags-in-years", "W1-A1", "which meets L/144", "put a divider",
         of(text(PINS, holds='holds = "crockery"')), of(text(PINS, shelf="ply", holds='holds = "crockery"')),
         NOTE),

@@ -77,7 +77,7 @@ def coupling(grip: Grip, high: Fraction) -> Fraction:
 
 
 def recommended_limit(lift: HandLift, travel: Fraction) -> Fraction:
-    """The recommended weight limit for one person at one end of a lift, pounds; `travel` is how far it goes up
+    """The recommended weight limit for one person at one end of a lift, pounds; `travel` is how far up
     or down."""
     multipliers = horizontal(lift.out) * vertical(lift.high) * distance(travel)
     return LOAD_CONSTANT * multipliers * coupling(lift.grip, lift.high)
