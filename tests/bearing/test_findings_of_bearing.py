@@ -15,6 +15,9 @@ NARROW = EMPTY.replace("width = 33", "width = 12")
 
 ONE_STRIP = f"{PINS}\nconstruction = {{ strips = 1 }}"
 LOW_STRIPS = f'{PINS}\nconstruction = {{ strip_width = "1 1/2" }}'
+BY_BACK = f'{PINS}\nconstruction = {{ strips = 0 }}\nmade_of = {{ back = "thick" }}'
+HELD_BY_NOTHING = f'{EMPTY}\nconstruction = {{ strips = 0, back = "none" }}'
+BACKS = '[materials.thick]\nsheet = "{}"'
 HEAVY = 'load = "60 lb/ft2"'
 HINGE = '[hinges.cup]\nlike = "full overlay"\n'
 DOORED = 'kind = "base"\nwidth = 33\nheight = 34\ndepth = 24\nbays = [{ fronts = [{ kind = "two doors" }] }]'
@@ -49,6 +52,8 @@ ROWS = [
         of(text(PINS, shelf="own", more=BLANK + 'kind = "hardwood plywood"\n')), NOTE),
     Row("shelf-sags", "W1-A1", 'sags 1/4" at once', "Edge its front",
         of(text(PINS, holds=TINS)), of(text(PINS.replace("33", "\"31 1/2\""), holds=TINS)), WARN),
+    Row("shelf-sags", "W1-A1", "does not meet L/144", "make it of hardwood plywood",
+        of(text(PINS, holds=TINS)), of(text(PINS, shelf="ply", holds=TINS)), WARN),
     Row("sags-in-years", "W1-A1", "which meets L/144", "put a divider",
         of(text(PINS, holds='holds = "crockery"')), of(text(PINS, shelf="ply", holds='holds = "crockery"')),
         NOTE),
@@ -61,13 +66,23 @@ ROWS = [
     Row("strip-not-reckoned", "cases.W1.made_of.strip", "no figure is published", "plywood or solid wood",
         of(text(EMPTY, strip="own", more=BLANK)),
         of(text(EMPTY, strip="own", more=BLANK + 'kind = "hardwood plywood"\n')), WARN),
+    Row("strip-not-reckoned", "cases.W1.made_of.back", "no figure is published", "or a back of plywood",
+        of(text(BY_BACK, more=BACKS.format("mdf 3/4"))),
+        of(text(BY_BACK, more=BACKS.format("hardwood ply 1/2"))), WARN),
+    Row("too-few-studs", "W1", "no mounting strip and no back", "strips = 2",
+        of(on(STUDS, HELD_BY_NOTHING)), of(on(STUDS)), WARN),
     Row("too-few-studs", "W1", "one stud takes screws of W1", "blocking",
         of(on(every(8, 40))), of(on(every(8, 16))), WARN),
     Row("too-few-studs", "W1", "too narrow for a screw", "strip_width",
         of(on(STUDS, LOW_STRIPS.replace("1 1/2", "3/4"))), of(on(STUDS, LOW_STRIPS)), WARN),
     Row("no-stud-behind", "W2", "no stud stands behind the upper strip of W2", "blocking",
         of(on(every(6, 22), EMPTY, NARROW)), of(on(every(6, 16), EMPTY, NARROW)), WARN),
-    Row("screws-beyond-values", "W1", "do not meet the design values", "strips = 2",
+    Row("no-stud-behind", "W2", "the upper strip of W2 is too narrow", "strip_width",
+        of(on(STUDS, EMPTY, LOW_STRIPS.replace("1 1/2", "3/4"))), of(on(STUDS, EMPTY, LOW_STRIPS)), WARN),
+    Row("screws-beyond-values", "W1", "do not meet the design values", "Give W1 two mounting strips",
+        of(text(BY_BACK, holds='load = "80 lb/ft2"', more=BACKS.format("hardwood ply 1/2"))),
+        of(text(PINS, holds=HEAVY)), WARN),
+    Row("screws-beyond-values", "W1", "do not meet the design values", "Give it a second strip below",
         of(on(STUDS, ONE_STRIP, holds=HEAVY)), of(on(STUDS, PINS, holds=HEAVY)), WARN),
     Row("screws-beyond-values", "W1", "do not meet the design values", "two screws in each stud",
         of(on(STUDS, LOW_STRIPS, holds=HEAVY)), of(on(STUDS, PINS, holds=HEAVY)), WARN),

@@ -15,6 +15,7 @@ from casewright.jobfile.write.other_unit import in_other_unit
 from casewright.lengths.length import Unit
 from casewright.strength.lift_limit import TWO_TOGETHER
 
+FIRST = '[[runs.cases]]\nmark = "W1"'
 METAL = 'framing = { kind = "metal studs", first = 16, every = 16 }'
 
 
@@ -35,7 +36,7 @@ def test_screws_are_marked_from_the_cases_own_left_side() -> None:
     framing = 'framing = { kind = "wood studs", studs = [8, 24, 40, 54] }'
     first, second = row(hung(framing)).cases
     assert first.marks == ('6"', '22"') and second.marks == ('8"', '22"')
-    assert first.screws == second.screws == '8 × #8 by 2 1/2"'
+    assert first.screws == second.screws == '8 screws #8 × 2 1/2"'
 
 
 def test_heights_are_above_the_floor_and_rows_alike_stand_together() -> None:
@@ -93,14 +94,9 @@ def test_neighbours_are_joined_within_their_two_sides() -> None:
     far face."""
     job = on_studs()
     (pair,) = neighbours(job.needed(), case_places(job.needed(), job.borne.hangings[0]))
-    assert (pair.left, pair.right, pair.apart, pair.by_frames, pair.length) == (
-        "W1",
-        "W2",
-        F(0),
-        False,
-        F(5, 4),
-    )
-    assert row(job).joins == ('W1 to W2: #8 by 1 1/4" screws through their sides.',)
+    assert (pair.left, pair.right, pair.apart, pair.by_frames) == ("W1", "W2", F(0), False)
+    assert pair.screw and pair.screw.length == F(5, 4)
+    assert row(job).joins == ('W1 to W2: screws #8 × 1 1/4" through their sides.',)
 
 
 def test_the_case_beside_the_filler_goes_first() -> None:
@@ -113,12 +109,26 @@ def test_the_case_beside_the_filler_goes_first() -> None:
     assert "Hang W1 first: places along the wall are measured" in row(neither).first
 
 
+def test_a_stile_at_the_wall_is_no_filler_and_an_end_within_a_run_is_no_wall() -> None:
+    framed = 'construction = { strips = 2, frame = "pocket screws" }\nmade_of = { frame = "ply" }'
+    stile = changed(
+        on_studs('left_scribe = "1/2"', "gap = 1"),
+        ('left_filler = { width = 2, scribe = "1/2" }\n', ""),
+        ("construction = { strips = 2 }", framed),
+    )
+    assert "Hang W1 first: its stile is scribed to the wall" in row(stile).first
+    floor = '[[runs.cases]]\nmark = "T1"\nkind = "tall"\nheight = 80\ndepth = 12\nwidth = 20\n\n'
+    within = changed(on_studs(), ("lift = 54\n", ""), ("= 62", "= 82"), (FIRST, floor + FIRST))
+    assert within.borne.hangings[0].marks == ("W1", "W2")
+    assert "Hang W1 first: places along the wall are measured" in row(within).first
+
+
 def test_shims_are_listed_for_the_wall_and_for_each_case() -> None:
     """As in test_shims.py: 15/62 at 16, 1/124 at 32, which no pencil marks, 17/124 at 48."""
     only = row(on_studs('wall_gaps = ["1/2", 0, "1/4"]'))
     assert 'from the wall’s left end: 1/4" at 16" and 1/8" at 48"; none at others' in only.shims
     assert [case.shims for case in only.cases] == [('1/4" at 14"',), ('1/8" at 16"',)]
-    assert "Nobody has read how even this wall is" in row(on_studs()).shims
+    assert "Nobody has read how flat this wall is" in row(on_studs()).shims
     assert "no shims" in row(on_studs("wall_gaps = [1, 1]")).shims
     assert any("Shims bear nothing" in line for line in sheet(on_studs("wall_gaps = [0, 1]")).assumptions)
     assert not any("Shims bear" in line for line in sheet(on_studs("wall_gaps = [1, 1]")).assumptions)
@@ -160,6 +170,9 @@ def test_a_job_in_millimetres_is_told_in_millimetres() -> None:
     assert '"' not in "".join(_texts(said.plain()))
     assert "Level line ~1371.5 mm" in said.rows[0].level and said.rows[0].cases[0].marks == ("356 mm",)
     assert said.rows[0].cases[0].shims == ("6 mm at 356 mm",)
+    assert said.rows[0].cases[0].screws == "4 screws #12 (5.5 × 76.2 mm)"
+    assert any("no thinner than 4.3 mm" in line for line in said.assumptions)
+    assert said.rows[0].joins == ("W1 to W2: screws 4 × 30 mm through their sides.",)
 
 
 def _texts(plain: Any) -> Iterator[str]:

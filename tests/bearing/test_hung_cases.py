@@ -7,7 +7,9 @@ from fractions import Fraction as F
 import pytest
 
 from bearing.loaded_jobs import STUDS, WALL_CASE, borne_by, drawn, text
+from casewright.bearing.hanging_places import case_places
 from casewright.bearing.hung_cases import Hanging
+from casewright.casework.extents import case_extent
 from casewright.casework.hung import hangs_on_wall
 from casewright.casework.parts.weights import weight_of
 from casewright.strength.hung_on_screws import HungRow
@@ -135,6 +137,17 @@ def test_the_packet_hangs_the_same_cases(case: str, run: str, *, hangs: bool) ->
     assert hangs_on_wall(project, "W1") is hangs
     assert placed_case(project, "W1").hung is hangs
     assert bool(borne_by(text(case, run=run)).hangings) is hangs
+
+
+def test_the_level_line_is_that_of_the_sides_though_a_frame_hangs_below_them() -> None:
+    """The lower rail of a frame reaches below the bottom: packet, page and command give the sides' edge."""
+    framed = f'{EMPTY}\nconstruction = {{ frame = "pocket screws" }}\nmade_of = {{ frame = "ply" }}'
+    borne = borne_by(text(framed))
+    case = borne.project.cases["W1"]
+    assert case_extent(borne.project, case).low[2] < 54
+    assert placed_case(borne.project, "W1").bottom == 54
+    assert [one.low for one in case_places(borne.project, borne.hangings[0])] == [54]
+    assert "54" in borne.hanging_sheet.rows[0].level
 
 
 def test_no_screw_goes_deeper_into_a_stud_than_two_inches() -> None:

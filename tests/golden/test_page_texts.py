@@ -60,6 +60,7 @@ PAGES = {  # the name of its text, the route, and what is asked
     "round": ("/jobs/{job}/round", "/round"),
     "parts": ("/jobs/{job}/parts", "/parts"),
     "hanging": ("/jobs/{job}/hanging", "/hanging"),
+    "shelves": ("/jobs/{job}/shelves", "/shelves"),
     "fit": ("/jobs/{job}/fit", "/fit"),
     "fit-advice": ("/jobs/{job}/fit/advice", "/fit/advice"),
     "fit-gap": ("/jobs/{job}/fit/gap", "/fit/gap?name=B1: B1-F11 against B1-K"),

@@ -17,7 +17,7 @@ ROWS = [
     Row(
         "not-priced",
         "costs",
-        "wood screws #8 × 1 3/4 (enter screw in [costs])",
+        'wood screws #8 × 1 3/4" (enter screw in [costs])',
         "0 is for what costs you nothing",
         quoted(BOX + PRICES.replace("screw = 0.1", "")),
         quoted(BOX + PRICES.replace("screw = 0.1", "screw = 0")),

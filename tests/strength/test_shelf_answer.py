@@ -8,8 +8,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.lengths.length import Unit
-from casewright.strength.beam import EndSupport
 from casewright.strength.creep import creep_of_kind, creep_of_wood
 from casewright.strength.loaded_shelf import LoadedShelf, sag_of
 from casewright.strength.loads import LoadPer, load_given, shelf_uses
@@ -92,15 +90,10 @@ def test_after_years_an_edged_shelf_sags_by_both_creeps() -> None:
 def test_a_shelf_that_meets_one_figure_and_not_another() -> None:
     verdict = against_limit(shelf(span=F(32)), KCMA)
     assert verdict.meets
-    assert verdict.sentence(Unit.INCH) == (
-        "sags 0.046 in at once and 0.084 in after years under 15 lb/ft2 (kitchen, as tested); "
-        "that meets 1/16 in for each foot, 1/4 in at most (0.167 in at once) of ANSI/KCMA A161.1, 5.1"
-    )
-    assert cures(shelf(span=F(32)), KCMA) == ()
-    books = against_limit(shelf(use="books", span=F(32)), EYE)
-    assert not books.meets
-    assert "does not meet 1/32 in for each foot" in books.sentence(Unit.INCH)
-    assert "safe" not in books.sentence(Unit.INCH) + " ".join(books.assumptions)
+    sags = (verdict.at_once.most, verdict.after_years.most, verdict.allowed)
+    assert [round(float(sag), 3) for sag in sags] == [0.046, 0.084, 0.167]
+    assert not list(cures(shelf(span=F(32)), KCMA))
+    assert not against_limit(shelf(use="books", span=F(32)), EYE).meets
 
 
 def test_pots_on_long_mdf_do_not_meet_the_woodwork_standard_after_years() -> None:
@@ -113,19 +106,14 @@ def test_pots_on_long_mdf_do_not_meet_the_woodwork_standard_after_years() -> Non
     assert against_limit(one, AWS).after_years.most > F(3, 4)
 
 
-def test_the_assumptions_name_every_figure() -> None:
-    said = " ".join(against_limit(shelf(front=oak_strip(), back_held=True), KCMA).assumptions)
-    for part in ("990,000 psi", "1.8 times", "glued along", "held by the back", "own weight", "15 lb/ft2"):
-        assert part in said
-    assert "pins" in " ".join(against_limit(shelf(support=EndSupport.PINS), KCMA).assumptions)
-    assert "cannot turn" in " ".join(against_limit(shelf(support=EndSupport.FIXED), KCMA).assumptions)
-    assert "grain across" in " ".join(against_limit(shelf(grain_along=False), KCMA).assumptions)
-    assert "not read there" in " ".join(against_limit(shelf("birch plywood"), KCMA).assumptions)
-
-
 def test_every_cure_meets_the_limit_and_the_size_before_it_does_not() -> None:
     one = shelf(use="books", span=F(36))
-    found = cures(one, EYE, oak_strip(), (F(15, 32), F(1), F(3, 2)), can_hold_back=True)
+    others = [(F(3, 4), panel("MDF")), (F(3, 4), panel("birch plywood"))]
+    stiffer = replace(
+        panel("birch plywood"), stiffness=with_modulus(sheet_kinds()["birch plywood"], F(10**7))
+    )
+    panels = [*others, (F(3, 4), stiffer)]
+    found = list(cures(one, EYE, oak_strip(), (F(15, 32), F(1), F(3, 2)), panels, can_hold_back=True))
     assert {cure.kind for cure in found} == set(CureKind) - {CureKind.FRONT_STRIP, CureKind.HELD_BY_BACK}
     for cure in found:
         assert against_limit(cure.changed, EYE).meets, cure
@@ -137,6 +125,7 @@ def test_every_cure_meets_the_limit_and_the_size_before_it_does_not() -> None:
         other = oak_strip(height)
         assert not against_limit(replace(one, front=other, back=other), EYE).meets
     assert strips.size > one.thickness
+    assert by_kind[CureKind.OTHER_PANEL].changed.material == stiffer
     assert by_kind[CureKind.THICKER].size == F(1)
     assert by_kind[CureKind.MIDDLE_SUPPORT].changed.clear_span == 18
     assert by_kind[CureKind.SHORTER].size == longest_span(one, EYE)
@@ -146,13 +135,13 @@ def test_an_edging_lower_than_the_panel_is_no_cure() -> None:
     """A panel 1 1/8 in thick that just misses is offered edgings from 1 1/4 in."""
     spans = (shelf(use="books", span=F(n, 4), thickness=F(9, 8), back_held=True) for n in range(160, 400))
     missed = next(one for one in spans if not against_limit(one, EYE).meets)
-    first = cures(missed, EYE, oak_strip())[0]
+    first = next(cures(missed, EYE, oak_strip()))
     assert (first.kind, first.size) == (CureKind.FRONT_STRIP, F(5, 4))
 
 
 def test_a_front_edging_serves_where_the_back_is_held() -> None:
     one = shelf(use="books", span=F(48), back_held=True)
-    found = cures(one, EYE, oak_strip(), can_hold_back=True)
+    found = list(cures(one, EYE, oak_strip(), can_hold_back=True))
     assert found[0].kind is CureKind.FRONT_STRIP
     assert CureKind.HELD_BY_BACK not in {cure.kind for cure in found}
     assert CureKind.BOTH_STRIPS not in {cure.kind for cure in found}
@@ -166,7 +155,7 @@ shelves_of_any_kind = st.builds(
     depth=st.integers(8, 24).map(F),
     front=st.none() | st.just(oak_strip()),
     back_held=st.booleans(),
-    middles=st.integers(0, 2),
+    middle=st.booleans(),
 )
 
 
@@ -184,7 +173,7 @@ def test_more_load_or_span_never_sags_less(one: LoadedShelf, longer: int, times:
 
 def test_a_support_at_the_middle() -> None:
     """A shelf whole over three supports: w L4 / 185 EI of each half, by the beam tables."""
-    one = shelf(use="books", middles=1)
+    one = shelf(use="books", middle=True)
     half = one.span / 2
     stiffness = panel("hardwood plywood").stiffness.along.value * 11 * F(23, 32) ** 3 / 12
     assert float(sag_of(one, years=False).most) == pytest.approx(
@@ -198,7 +187,6 @@ def test_a_support_at_the_middle() -> None:
         ({"span": F(0)}, "the span of a shelf must be more than zero, not 0 in"),
         ({"depth": F(-2)}, "the depth of a shelf must be more than zero, not -2 in"),
         ({"thickness": F(0)}, "the thickness of a shelf must be more than zero"),
-        ({"overhang": F(7)}, "at most a fifth of its span, not 7 in"),
     ],
 )
 def test_a_shelf_that_cannot_be_is_refused(changes: dict[str, Any], said: str) -> None:

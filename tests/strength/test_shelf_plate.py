@@ -9,14 +9,15 @@ from hypothesis import strategies as st
 from casewright.strength.beam import simple_uniform
 from casewright.strength.panel_stiffness import PanelStiffness, sheet_kinds
 from casewright.strength.published import PublishedFigure
-from casewright.strength.section import StiffeningStrip, panel_with_strips
 from casewright.strength.shelf_plate import (
     PlateStiffness,
+    StiffeningStrip,
     flange_depth,
     plate_sag,
     plate_stiffness,
     strip_stiffness,
 )
+from oracles.transformed_section import panel_with_strips
 
 PLY = sheet_kinds()["hardwood plywood"]
 THICK = F(23, 32)

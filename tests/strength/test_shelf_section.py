@@ -1,15 +1,17 @@
 """The transformed section against worked examples and the plain sections it must come down to."""
 
+import random
 from fractions import Fraction as F
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from casewright.strength.section import (
+from casewright.strength.shelf_plate import StiffeningStrip
+from oracles.bending_reference import section_by_elements
+from oracles.transformed_section import (
     SectionPart,
     ShelfSection,
-    StiffeningStrip,
     bare_panel,
     panel_with_strips,
 )
@@ -86,6 +88,18 @@ def test_a_higher_edging_is_stiffer_and_never_less_than_its_parts(
     alone = bare_panel(depth, thickness, panel).stiffness + edge * strip * lower**3 / 12
     assert shelf(lower) >= alone
     assert shelf(max(lower, thickness) + more) > shelf(max(lower, thickness))
+
+
+def test_a_panel_with_strips_agrees_with_the_integral_over_a_mesh() -> None:
+    draw = random.Random(22)
+    for _ in range(20):
+        parts = [(draw.uniform(6, 26), draw.uniform(0.4, 1.5), 0.0, draw.uniform(2e5, 2e6))]
+        for _ in range(draw.randint(1, 3)):
+            height = draw.uniform(0.5, 4)
+            parts.append((draw.uniform(0.25, 2), height, draw.uniform(-height, 1), draw.uniform(2e5, 2e6)))
+        ours = ShelfSection(tuple(SectionPart(*map(F, part)) for part in parts))
+        _, reference = section_by_elements(parts)
+        assert float(ours.stiffness) == pytest.approx(reference, rel=1e-9)
 
 
 @pytest.mark.parametrize(

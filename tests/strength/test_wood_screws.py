@@ -37,7 +37,7 @@ def test_shanks_follow_the_gauge() -> None:
     for gauge, screw in wood_screws().items():
         assert screw.shank == pytest.approx(0.060 + 0.013 * gauge)
         assert screw.root < screw.shank < screw.head
-        assert screw.clearance >= screw.soft_pilot
+        assert screw.clearance >= screw.pilot
 
 
 def test_the_older_rule_lies_near() -> None:

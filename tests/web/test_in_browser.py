@@ -281,6 +281,7 @@ def test_every_page_passes_the_accessibility_rules_and_fits_its_screen(
         "/parts",
         "/round",
         "/hanging",
+        "/shelves",
         "/text",
         "/history",
         "/shop-test",

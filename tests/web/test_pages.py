@@ -18,6 +18,7 @@ PAGES = (
     "/sheets",
     "/papers",
     "/hanging",
+    "/shelves",
     "/text",
     "/history",
     "/history/1",

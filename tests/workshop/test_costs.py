@@ -158,13 +158,13 @@ def test_what_has_no_price_is_said_and_not_free() -> None:
     costs = made.costs
     assert not costs.is_complete
     assert {line.what for line in costs.unpriced} == {
-        "wood screws #8 × 1 3/4",
+        'wood screws #8 × 1 3/4"',
         "glue",
         "sharpening: saw blades",
         "sharpening: dado stack",
     }
     told = " ".join(cost_notes(made.project, costs))
-    assert "wood screws #8 × 1 3/4 (enter screw in [costs])" in told and "No finish is counted" in told
+    assert 'wood screws #8 × 1 3/4" (enter screw in [costs])' in told and "No finish is counted" in told
     assert [group.total for group in cost_groups(made.project, costs)][1] == "not priced"
     assert sum_lines(made.project, costs)[-1][0] == "Quote, as far as priced"
 

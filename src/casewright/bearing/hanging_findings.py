@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from ..casework.checks.support_checks import THINNEST_HOLD
+from ..casework.job import BackKind
 from ..casework.project import Project
 from ..findings import Finding, Weight
 from ..lengths.in_a_sentence import listed
-from ..lengths.length import show
 from ..lengths.quantities import weighed
 from ..strength.hung_on_screws import HungOnScrews, HungRow
 from ..strength.wood_screws import WIDE_ENOUGH
 from .hung_cases import Hanging, strip_gravity
+from .hung_screws import hung_screw_words
 
 DESIGN_VALUES = "the design values of the NDS (2018)"
 
@@ -52,10 +53,10 @@ def _row(project: Project, one: Hanging) -> Iterator[Finding]:
     if unknown:
         return
     if one.row is None or len(one.row.studs) < 2:
-        yield _few_studs(one)
+        yield _few_studs(project, one)
         return
     if len(one.marks) > 1:
-        yield from (_no_stud(one, case.case.name) for case in one.row.cases if not case.upper_places)
+        yield from (_no_stud(one, case) for case in one.row.cases if not case.upper_places)
     if not one.row.meets:
         yield _weak(project, one, one.row)
 
@@ -69,26 +70,34 @@ def _unknown(project: Project, one: Hanging) -> Iterator[Finding]:
             sheet = project.job.sheets[part.material]
             if not sheet.weight and part.material not in asked:
                 asked.add(part.material)
-                text = f"nothing says what {sheet.name} weighs, so the screws of {mark} are not reckoned."
+                text = f"nothing says what {sheet.name} weighs, so the screws of {mark} are not worked out."
                 fix = "Enter its weight, or start from a sheet good of the catalogue."
                 yield Finding("weight-not-known", f"materials.{part.material}.weight", text, fix, Weight.NOTE)
-        made = case.spec.materials
-        held_by = made.strip if case.spec.construction.strips else made.back
+        made, strips = case.spec.materials, case.spec.construction.strips
+        held_by = made.strip if strips else made.back
         if strip_gravity(project.job.sheets[held_by]) is None and held_by not in asked:
             asked.add(held_by)
             name = project.job.sheets[held_by].name
             text = f"no figure is published for screws through {name}, which {mark} hangs by."
-            fix = "Make its mounting strips of plywood or solid wood."
-            yield Finding("strip-not-reckoned", f"cases.{mark}.made_of.strip", text, fix, Weight.WARN)
+            fix = "Make its mounting strips of plywood or solid wood." if strips else GIVE_STRIPS
+            entry = "strip" if strips else "back"
+            yield Finding("strip-not-reckoned", f"cases.{mark}.made_of.{entry}", text, fix, Weight.WARN)
 
 
+GIVE_STRIPS = "Give it mounting strips of plywood or solid wood (strips = 2), or a back of plywood."
+WIDER_STRIPS = "Make strip_width 3 to 4 in (75 to 100 mm)."
 BLOCKING = "Have wood blocking let into the wall behind it, or ask a licensed contractor how it may hang."
 
 
-def _few_studs(one: Hanging) -> Finding:
+def _few_studs(project: Project, one: Hanging) -> Finding:
+    made = {mark: project.cases[mark].spec.construction for mark in one.marks}
+    nothing = [mark for mark, of in made.items() if not of.strips and of.back is BackKind.NONE]
+    if nothing:
+        text = f"{listed(nothing)}: no mounting strip and no back, so no screw goes into “{one.wall_name}”."
+        return Finding("too-few-studs", nothing[0], text, GIVE_STRIPS, Weight.WARN)
     if one.row is not None and all(_too_narrow(case) for case in one.row.cases):
         text = f"the strips of {listed(one.marks)} are too narrow for a screw with wood around it."
-        return Finding("too-few-studs", one.marks[0], text, "Make strip_width 3 to 4 in.", Weight.WARN)
+        return Finding("too-few-studs", one.marks[0], text, WIDER_STRIPS, Weight.WARN)
     number = len(one.row.studs) if one.row else 0
     behind = "one stud takes" if number else "no stud takes"
     text = f"{behind} screws of {listed(one.marks)} on “{one.wall_name}”; what hangs needs two."
@@ -99,24 +108,31 @@ def _too_narrow(case: HungOnScrews) -> bool:
     return case.case.strip.height < 2 * WIDE_ENOUGH * case.screw.shank
 
 
-def _no_stud(one: Hanging, mark: str) -> Finding:
-    text = f"no stud stands behind the upper strip of {mark} on “{one.wall_name}”: its neighbours carry it."
-    return Finding("no-stud-behind", mark, text, BLOCKING, Weight.WARN)
+def _no_stud(one: Hanging, case: HungOnScrews) -> Finding:
+    mark = case.case.name
+    if _too_narrow(case):
+        why, fix = f"the upper strip of {mark} is too narrow for a screw with wood around it", WIDER_STRIPS
+    else:
+        why, fix = f"no stud stands behind the upper strip of {mark} on “{one.wall_name}”", BLOCKING
+    return Finding("no-stud-behind", mark, f"{why}: its neighbours carry it.", fix, Weight.WARN)
 
 
 def _weak(project: Project, one: Hanging, row: HungRow) -> Finding:
-    unit, first = project.job.unit, row.cases[0]
-    length = show(first.length, project.job.mark, unit=True).marked
+    unit = project.job.unit
     screws = sum(len(case.places) for case in row.cases)
     text = (
         f"{listed(one.marks)} full {'weighs' if len(one.marks) == 1 else 'weigh'} {weighed(row.full, unit)}; "
-        f"{screws} screws, #{first.screw.gauge} by {length}, do not meet {DESIGN_VALUES} beyond "
+        f"{screws} screws, {hung_screw_words(row, unit)}, do not meet {DESIGN_VALUES} beyond "
         f"{weighed(int(row.bears), unit)}."
     )
-    if min(case.case.strip.thickness for case in row.cases) < THINNEST_HOLD:
+    bare = [mark for mark in one.marks if not project.cases[mark].spec.construction.strips]
+    if bare:
+        fix = f"Give {listed(bare)} two mounting strips (strips = 2); they hold more than a back does."
+    elif min(case.case.strip.thickness for case in row.cases) < THINNEST_HOLD:
         fix = "Make the strips of a sheet 3/4 in (18 mm) thick: screw heads pull through thin ones."
     elif all(case.case.lower is None for case in row.cases):
-        fix = "Give them a second strip below (strips = 2), so that more screws go into the studs."
+        them = "it" if len(one.marks) == 1 else "them"
+        fix = f"Give {them} a second strip below (strips = 2), so that more screws go into the studs."
     elif any(len({place.up for place in case.upper_places}) == 1 for case in row.cases):
         fix = "Make the strips wider, for two screws in each stud."
     else:

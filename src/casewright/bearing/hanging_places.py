@@ -7,19 +7,15 @@ from fractions import Fraction
 from itertools import groupby, pairwise
 
 from ..casework.directions import Axis
+from ..casework.extents import case_body
 from ..casework.parts.part import END_STILES, Role
 from ..casework.project import Project
 from ..casework.size_names import part_mark
 from ..strength.hung_on_screws import HungOnScrews
-from .hung_cases import Hanging, case_body
+from ..workshop.assembly.screws import Screw, blind_screw
+from .hung_cases import Hanging
 
 X, Z = Axis.X.value, Axis.Z.value
-
-SCREWS_SOLD = tuple(Fraction(quarters, 4) for quarters in (3, 4, 5, 6, 7, 8, 10, 12))
-"""Inches of screws that neighbours are joined with."""
-
-SHORT_OF_FACE = Fraction(1, 8)
-"""Inches that a joining screw ends before the far face. Common practice, no source."""
 
 
 @dataclass(frozen=True)
@@ -33,7 +29,7 @@ class ScrewRow:
 @dataclass(frozen=True)
 class CasePlace:
     """A hung case: its outer faces from the wall's left end, its edges above the floor, inches; `hung` on
-    which screws, None where they are not reckoned."""
+    which screws, None where they are not worked out."""
 
     mark: str
     left: Fraction
@@ -62,14 +58,14 @@ class CasePlace:
 @dataclass(frozen=True)
 class Neighbours:
     """Two cases that are screwed to each other: through the stiles of their frames where each has its own,
-    else through their sides, which stand `apart` by so much. `length` is the longest screw sold that stays
-    within both, inches; None where none does."""
+    else through their sides, which stand `apart` by so much. `screw` is the longest that stays within both;
+    None where none does."""
 
     left: str
     right: str
     apart: Fraction
     by_frames: bool
-    length: Fraction | None
+    screw: Screw | None
 
 
 def case_places(project: Project, hanging: Hanging) -> tuple[CasePlace, ...]:
@@ -94,10 +90,11 @@ def _joined(project: Project, left: CasePlace, right: CasePlace) -> Neighbours:
     stiles = [project.parts.get(part_mark(mark, name)) for mark, name in ends]
     by_frames = None not in stiles
     if by_frames:
-        through = sum((project.sizes.of(stile.width) for stile in stiles if stile), Fraction(0))
+        through, into = (project.sizes.of(stile.width) for stile in stiles if stile)
     else:
         sides = ((left.mark, Role.RIGHT_SIDE), (right.mark, Role.LEFT_SIDE))
         meeting = [part for mark, role in sides for part in project.cases[mark].parts if part.role is role]
-        through = sum((project.sizes.of(side.thickness) for side in meeting), apart)
-    within = [length for length in SCREWS_SOLD if length <= through - SHORT_OF_FACE]
-    return Neighbours(left.mark, right.mark, apart, by_frames, max(within, default=None))
+        through, into = (project.sizes.of(side.thickness) for side in meeting)
+        through += apart
+    screw = blind_screw(through, into, project.job.unit)
+    return Neighbours(left.mark, right.mark, apart, by_frames, screw)

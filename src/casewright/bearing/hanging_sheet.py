@@ -17,8 +17,8 @@ class ScrewRowTold:
 
 @dataclass(frozen=True)
 class CaseTold:
-    """A case to hang. `screws` is empty where they are not reckoned; `shims` say what goes behind its strips
-    at which place from its left side."""
+    """A case to hang. `screws` is empty where they are not worked out; `shims` say what goes behind its
+    strips at which place from its left side."""
 
     mark: str
     lower_edge: str

@@ -6,13 +6,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..casework.parts.part import Part, Role
+from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..findings import Finding
 from ..lengths.in_a_sentence import listed
 from ..lengths.length import Mark, Unit, show
 from ..lengths.quantities import caliper, weighed
 from ..lengths.rounding import nearest
+from ..lengths.told_lengths import FINE_MARKS, PENCIL_MARKS, told
 from ..strength.hung_on_screws import HungRow
 from ..strength.lift_limit import (
     LIFTING_SOURCE,
@@ -24,6 +25,7 @@ from ..strength.lift_limit import (
     limit_of_lift,
 )
 from ..workshop.assembly.case_lifts import case_lift
+from ..workshop.assembly.screws import screw_words
 from .hanging_findings import DESIGN_VALUES, hanging_findings
 from .hanging_places import CasePlace, Neighbours, case_places, neighbours
 from .hanging_sheet import (
@@ -37,33 +39,32 @@ from .hanging_sheet import (
 )
 from .hanging_words import CAUTIONS, CAUTIONS_STANDING, LIFT_BENCH, METHOD, NOT_READ
 from .hung_cases import Hanging
-from .scribed_parts import OFFSET_STEPS, RULE_OF_SCRIBES, ScribedPart, WallEnd
+from .hung_screws import hung_screw_words, metric_screws
+from .scribed_parts import OFFSET_STEPS, ScribedPart, WallEnd
 from .wall_shims import Shim
-
-RULE_OF_MARKS = {Unit.INCH: Mark.SIXTEENTH, Unit.MM: Mark.MILLIMETRE}
-"""How fine places for screws and shims are told; a pencil on a strip marks no finer."""
-
-JOINING_SCREW = 8
-"""The gauge that neighbours are joined with. Common practice, no source."""
 
 
 def hanging_sheet(
-    project: Project, hangings: Iterable[Hanging], scribed: Iterable[ScribedPart], found: Iterable[Finding]
+    project: Project,
+    hangings: Iterable[Hanging],
+    scribed: Iterable[ScribedPart],
+    unread: Iterable[Part],
+    found: Iterable[Finding],
 ) -> HangingSheet:
-    """The page for these rows of cases and scribed parts; `found` is what was found about the latter."""
+    """The page for these rows of cases and scribed parts; `unread` are the fillers whose wall nobody has
+    read, `found` is what was found about the parts that are scribed."""
     hangings, scribed, found = tuple(hangings), tuple(scribed), tuple(found)
-    told = _Telling(project)
-    assumed = [line for one in hangings if one.row for line in told.assumptions(one, one.row)]
+    telling = _Telling(project)
+    assumed = [line for one in hangings if one.row for line in telling.assumptions(one, one.row)]
     if hangings:
-        assumed.append(told.lifting())
-    read = {one.part.mark for one in scribed}
-    fillers = [part.mark for part in project if part.role is Role.FILLER and part.mark not in read]
+        assumed.append(telling.lifting())
+    fillers = [part.mark for part in unread]
     return HangingSheet(
         CAUTIONS if hangings else CAUTIONS_STANDING,
         METHOD if hangings else (),
-        tuple(told.row(one) for one in hangings),
+        tuple(telling.row(one) for one in hangings),
         tuple(dict.fromkeys(assumed)),
-        tuple(told.scribe(one, found) for one in scribed),
+        tuple(telling.scribe(one, found) for one in scribed),
         NOT_READ.format(listed(fillers)) if fillers else "",
     )
 
@@ -85,8 +86,7 @@ class _Telling:
 
     def place(self, length: Fraction) -> str:
         """A length as a pencil marks it."""
-        finest = RULE_OF_MARKS[self.unit]
-        return show(nearest(length, finest.step), finest, unit=True).marked
+        return told(length, PENCIL_MARKS[self.unit])
 
     def exact(self, length: Fraction) -> str:
         """A length by the job's own rule."""
@@ -113,23 +113,20 @@ class _Telling:
             tuple(self.case(one, place) for place in places),
         )
 
-    def screw(self, row: HungRow) -> str:
-        first = row.cases[0]
-        return f"#{first.screw.gauge} by {show(first.length, self.project.job.mark, unit=True).marked}"
-
     def verdict(self, one: Hanging, row: HungRow) -> str:
         number = sum(len(case.places) for case in row.cases)
         does = "meet" if row.meets else "do not meet"
         full = f"full, {listed(one.marks)} {'weighs' if len(one.marks) == 1 else 'weigh'}"
         return (
-            f"{number} screws, {self.screw(row)}, {does} {DESIGN_VALUES} under the assumptions on this page: "
-            f"{full} {self.weight(row.full)}, and the values end at {self.weight(int(row.bears))}."
+            f"{number} screws, {hung_screw_words(row, self.unit)}, {does} {DESIGN_VALUES} under the "
+            f"assumptions on this page: {full} {self.weight(row.full)}, and by those values the screws carry "
+            f"{self.weight(int(row.bears))}."
         )
 
     def drills(self, row: HungRow) -> str:
         screw = row.cases[0].screw
         return (
-            f"Drill {self.drill(screw.clearance)} through strip and back, {self.drill(screw.soft_pilot)} "
+            f"Drill {self.drill(screw.clearance)} through strip and back, {self.drill(screw.pilot)} "
             "into the stud as deep as the screw goes."
         )
 
@@ -141,19 +138,21 @@ class _Telling:
 
     def first(self, one: Hanging) -> str:
         """Which case goes up first, and why. Common practice, no source."""
-        run = self.project.run_of(one.marks[0]).run
-        ends_right = run.right is not None or run.right_scribe is not None
-        ends_left = run.left is not None or run.left_scribe is not None
         left, right = one.marks[0], one.marks[-1]
         if left == right:
             return f"{left} hangs by itself."
-        mark, way = (right, "left") if ends_right and not ends_left else (left, "right")
-        at_wall = ends_right if mark == right else ends_left
-        why = (
-            "it stands a filler’s width from the wall, and the others follow from it"
-            if at_wall
-            else "places along the wall are measured from there"
-        )
+        run = self.project.run_of(left).run
+        closed = run.left or run.left_scribe is not None, run.right or run.right_scribe is not None
+        at_left = closed[0] and left == run.cases[0].mark
+        at_right = closed[1] and right == run.cases[-1].mark
+        mark, way = (right, "left") if at_right and not at_left else (left, "right")
+        filler = run.left if mark == left else run.right
+        if not (at_left or at_right):
+            why = "places along the wall are measured from there"
+        elif filler:
+            why = "it stands a filler’s width from the wall, and the others follow from it"
+        else:
+            why = "its stile is scribed to the wall, and the others follow from it"
         return f"Hang {mark} first: {why}. Go on to the {way}, each case clamped to the one before."
 
     def join(self, pair: Neighbours) -> str:
@@ -162,33 +161,33 @@ class _Telling:
         packed = ""
         if pair.apart and not pair.by_frames:
             packed = f", with packing {self.exact(pair.apart)} thick between them"
-        if pair.length is None:
+        if pair.screw is None:
             return f"{both}: bolts through {through}{packed}; no screw stays within both."
-        length = show(pair.length, self.project.job.mark, unit=True).marked
-        return f"{both}: #{JOINING_SCREW} by {length} screws through {through}{packed}."
+        screws = screw_words(pair.screw.size, pair.screw.length, self.project.job.mark)
+        return f"{both}: screws {screws} through {through}{packed}."
 
     def shims(self, one: Hanging) -> str:
         if not one.studs:
             return ""
         if not one.shims:
             return (
-                "Nobody has read how even this wall is: hold a straightedge along the level line and shim "
+                "Nobody has read how flat this wall is: hold a straightedge along the level line and shim "
                 "each stud where light shows."
             )
-        told = [
+        felt = [
             f"{self.place(shim.thick)} at {self.place(shim.stud)}" for shim in one.shims if self.is_felt(shim)
         ]
-        if not told:
-            return "The wall is even along the level line: no shims."
+        if not felt:
+            return "The wall is flat along the level line: no shims."
         return (
             "Shims behind the strips, so that the cases stand in one plane, by the studs from the wall’s "
-            f"left end: {listed(told)}; none at others. The wall was read along one level line: check with a "
+            f"left end: {listed(felt)}; none at others. The wall was read along one level line: check with a "
             "plumb level at each stud."
         )
 
     def is_felt(self, shim: Shim) -> bool:
         """Whether a shim is as thick as half the finest mark."""
-        return nearest(shim.thick, RULE_OF_MARKS[self.unit].step) > 0
+        return nearest(shim.thick, PENCIL_MARKS[self.unit].step) > 0
 
     def case(self, one: Hanging, place: CasePlace) -> CaseTold:
         lift, hung = case_lift(self.project, place.mark), place.hung
@@ -197,9 +196,9 @@ class _Telling:
             self.exact(place.low),
             tuple(self.place(at) for at in place.screw_places),
             tuple(self.screw_rows(place)),
-            f"{len(hung.places)} × {self.screw(one.row)}" if hung and one.row else "",
+            f"{len(hung.places)} screws {hung_screw_words(one.row, self.unit)}" if hung and one.row else "",
             self.weight(hung.case.empty if hung else lift.whole),
-            self.weight(hung.case.full) if hung else "not reckoned",
+            self.weight(hung.case.full) if hung else "not worked out",
             self.weight(lift.carried),
             self.lift(place, lift.carried),
             tuple(
@@ -220,7 +219,7 @@ class _Telling:
         """What one and two may lift this case by, from a bench to its place, held by its lower edge."""
         high = Fraction(LIFT_BENCH)
         deep = self.project.cases[place.mark].spec.depth
-        lift = HandLift(hands_out(deep, high), high, abs(place.low - high), grip=Grip.FAIR)
+        lift = HandLift(hands_out(deep, high), high, Grip.FAIR)
         return limit_of_lift(lift, place.low - high)
 
     def lift(self, place: CasePlace, pounds: Fraction | None) -> str:
@@ -246,24 +245,26 @@ class _Telling:
     def assumptions(self, one: Hanging, row: HungRow) -> Iterable[str]:
         for case in row.cases:
             yield from case.assumptions(lambda length: caliper(length, self.unit))
+        if self.unit is Unit.MM:
+            yield metric_screws(row)
         if any(shim.thick for shim in one.shims):
             yield "Shims bear nothing; the thickest is counted between every strip and its stud."
 
     def scribe(self, one: ScribedPart, found: Iterable[Finding]) -> ScribeTold:
-        finest = RULE_OF_SCRIBES[self.unit]
+        finest = FINE_MARKS[self.unit]
         mark = one.part.mark
         side, other = ("left", "right") if one.end is WallEnd.LEFT else ("right", "left")
-
-        def told(length: Fraction) -> str:
-            return show(nearest(length, finest.step), finest, unit=True).marked
-
         return ScribeTold(
             mark,
             f"{self.exact(one.length)} × {self.exact(one.width)}",
             f"The wall is at its {side}: measure from its {other} edge, up from its lower end. Cut close to "
             "the line, leaning in a little towards the back, and plane to it.",
             tuple(
-                OffsetTold(told(at.along), told(at.width), told(max(one.width - at.width, Fraction(0))))
+                OffsetTold(
+                    told(at.along, finest),
+                    told(at.width, finest),
+                    told(max(one.width - at.width, Fraction(0)), finest),
+                )
                 for at in one.offsets(OFFSET_STEPS[self.unit])
             ),
             tuple(Doubt(_sentence(it.text), it.fix) for it in found if it.place == one.entry),

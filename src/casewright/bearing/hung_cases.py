@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 
 from ..casework.build.case import Case
 from ..casework.directions import Axis
-from ..casework.extents import RoomBox, part_extent
+from ..casework.extents import RoomBox, case_body, part_extent
 from ..casework.hung import hangs_on_wall
 from ..casework.parts.part import Part, Role
 from ..casework.parts.weights import weight_of
 from ..casework.project import Project
 from ..shop.materials import SheetGood
-from ..shop.walls import UNKNOWN_WALL, KnownWall, StudWood
+from ..shop.walls import KnownWall, StudWood
 from ..strength.hung_on_screws import HangingStrip, HungCase, HungRow, first_that_meets, hung_row
 from ..strength.stud_wall import StudWall, WallQuestion, wall_question
 from ..strength.wood_screws import panel_gravities, wood_screws
@@ -40,10 +40,10 @@ BACK_BAND = Fraction(3)
 @dataclass(frozen=True)
 class Hanging:
     """Cases side by side that hang, screwed to each other. `wall` is the wall as known, `question` what to
-    ask of it before anything is reckoned. `row` are the first screws that meet the design values, or the
+    ask of it before anything is worked out. `row` are the first screws that meet the design values, or the
     strongest there are; None where the wall takes no screws, or where something of a case is not known.
     `studs` are the middles of those behind the row, `shims` what brings its strips into one plane there; none
-    where nobody has measured how even the wall is."""
+    where nobody has measured how flat the wall is."""
 
     marks: tuple[str, ...]
     wall_name: str
@@ -56,21 +56,22 @@ class Hanging:
 
 def hangings(project: Project, shelves: Iterable[BearingShelf]) -> tuple[Hanging, ...]:
     """Every row of cases that hang, from left to right, run by run."""
-    loads = _loads(project, shelves)
-    rows = (
+    rows = [
         [case.mark for case in cases]
         for run in project.runs
         for hung, cases in groupby(run.cases, key=lambda case: hangs_on_wall(project, case.mark))
         if hung
-    )
+    ]
+    loads = _loads(project, shelves, frozenset(mark for row in rows for mark in row))
     return tuple(_hanging(project, row, loads) for row in rows)
 
 
-def _loads(project: Project, shelves: Iterable[BearingShelf]) -> Mapping[str, Fraction]:
-    """Pounds in each case: on its shelves and on its bottom."""
+def _loads(project: Project, shelves: Iterable[BearingShelf], hung: Set[str]) -> Mapping[str, Fraction]:
+    """Pounds in each hung case: on its shelves and on its bottom."""
     on: dict[str, Fraction] = {}
-    bottoms = (part for part in project if part.role is Role.BOTTOM)
-    for part in {part.mark: part for part in (*(one.part for one in shelves), *bottoms)}.values():
+    loaded = [one.part for one in shelves if one.part.case in hung]
+    bottoms = [part for mark in hung for part in project.cases[mark].parts if part.role is Role.BOTTOM]
+    for part in {part.mark: part for part in (*loaded, *bottoms)}.values():
         box = part_extent(project, part).size
         load = load_of(project.cases[part.case].spec.shelves).on_shelf(box[X], box[Y])
         on[part.case] = on.get(part.case, Fraction(0)) + load
@@ -79,7 +80,7 @@ def _loads(project: Project, shelves: Iterable[BearingShelf]) -> Mapping[str, Fr
 
 def _hanging(project: Project, marks: Sequence[str], loads: Mapping[str, Fraction]) -> Hanging:
     wall_name = project.run_of(marks[0]).run.wall
-    wall = project.job.walls.get(wall_name, UNKNOWN_WALL)
+    wall = project.job.wall_of(wall_name)
     question = wall_question(wall.kind)
     left, right = (case_body(project, project.cases[mark]) for mark in (marks[0], marks[-1]))
     ends = (left.low[X], right.high[X])
@@ -123,7 +124,8 @@ def _strips(project: Project, case: Case) -> Sequence[HangingStrip]:
     none; nothing where it is not known what screws bear in them."""
     strips = [part for part in case.parts if part.role is Role.MOUNTING_STRIP]
     backs = [part for part in case.parts if part.role is Role.BACK]
-    found = (_strip(project, case, part, whole=bool(strips)) for part in strips or backs)
+    body = case_body(project, case)
+    found = (_strip(project, body, part, whole=bool(strips)) for part in strips or backs)
     ordered = sorted((one for one in found if one), key=lambda one: (-one.at, one.left))
     return [_joined(list(alike)) for _, alike in groupby(ordered, key=lambda one: one.at)]
 
@@ -134,12 +136,13 @@ def _joined(pieces: Sequence[HangingStrip]) -> HangingStrip:
     return replace(first, more=tuple((one.left, one.right) for one in others))
 
 
-def _strip(project: Project, case: Case, part: Part, *, whole: bool) -> HangingStrip | None:
-    """A strip, or the upper edge of a back: `whole` tells that all its height takes screws."""
+def _strip(project: Project, body: RoomBox, part: Part, *, whole: bool) -> HangingStrip | None:
+    """A strip in the `body` of a case, or the upper edge of a back: `whole` tells that all its height takes
+    screws."""
     gravity = strip_gravity(project.job.sheets[part.material])
     if gravity is None:
         return None
-    box, body = part_extent(project, part), case_body(project, case)
+    box = part_extent(project, part)
     high = box.size[Z] if whole else min(box.size[Z], BACK_BAND)
     return HangingStrip(
         box.low[X] - body.low[X],
@@ -157,11 +160,3 @@ def strip_gravity(sheet: SheetGood) -> float | None:
     if sheet.wood is not None:
         return float(sheet.wood.gravity)
     return None if sheet.kind is None else panel_gravities().get(sheet.kind.value)
-
-
-def case_body(project: Project, case: Case) -> RoomBox:
-    """The box between the outer faces of the sides."""
-    left, right = (
-        part_extent(project, part) for part in case.parts if part.role in (Role.LEFT_SIDE, Role.RIGHT_SIDE)
-    )
-    return RoomBox(left.low, right.high)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -17,9 +17,11 @@ from ..strength.loaded_shelf import LoadedShelf, ShelfMaterial, ShelfStrip
 from ..strength.loads import LoadPer, ShelfLoad, load_given, shelf_uses
 from ..strength.sag_limits import SagLimit, sag_limits
 from ..strength.shelf_answer import ShelfVerdict, against_limit
-from .shelf_materials import shelf_material, wood_material
+from .shelf_materials import wood_material
 
 UPRIGHTS = frozenset({Role.LEFT_SIDE, Role.DIVIDER, Role.RIGHT_SIDE})
+Ends = tuple[Fraction, Fraction]
+
 SHELVES = frozenset({Role.FIXED_SHELF, Role.ADJUSTABLE_SHELF})
 
 
@@ -46,12 +48,13 @@ def load_of(use: ShelfUse) -> ShelfLoad:
     return shelf_uses()[use.holds.value]
 
 
-def bearing_shelves(project: Project) -> tuple[BearingShelf, ...]:
+def bearing_shelves(
+    project: Project, materials: Mapping[str, ShelfMaterial | None]
+) -> tuple[BearingShelf, ...]:
     """Every part of the job that things are put on, case by case: its shelves, and the bottom of a hung case.
 
     The bottom of a case with dividers is left out: they share its load with the top.
     """
-    materials = {key: shelf_material(sheet) for key, sheet in project.job.sheets.items()}
     return tuple(one for mark in project.cases for one in _of_case(project, mark, materials))
 
 
@@ -60,22 +63,25 @@ def _of_case(
 ) -> Iterator[BearingShelf]:
     case = project.cases[mark]
     load, limit = load_of(case.spec.shelves), sag_limits()[case.spec.shelves.sag.value]
+    uprights = [_along(project, one) for one in case.parts if one.role in UPRIGHTS]
     for part in case.parts:
         bottom = part.role is Role.BOTTOM and hangs_on_wall(project, mark) and len(case.spec.bays) == 1
         if part.role in SHELVES or bottom:
             material = materials[part.material]
-            loaded = _loaded(project, part, material, load) if material else None
+            loaded = _loaded(project, part, material, load, uprights) if material else None
             yield BearingShelf(part, load, loaded, limit)
 
 
-def _loaded(project: Project, part: Part, material: ShelfMaterial, load: ShelfLoad) -> LoadedShelf:
+def _loaded(
+    project: Project, part: Part, material: ShelfMaterial, load: ShelfLoad, uprights: Sequence[Ends]
+) -> LoadedShelf:
     job = project.job
     long = part.lie.length is Axis.X
     depth = project.sizes.of(part.width if long else part.length)
     either = part.mark in job.either_way and job.sheets[part.material].grain
     pins = part.role is Role.ADJUSTABLE_SHELF
     return LoadedShelf(
-        span_of(project, part),
+        _span(_along(project, part), uprights),
         depth,
         project.sizes.of(part.thickness),
         material,
@@ -87,16 +93,15 @@ def _loaded(project: Project, part: Part, material: ShelfMaterial, load: ShelfLo
     )
 
 
-def span_of(project: Project, part: Part) -> Fraction:
+def _span(part: Ends, uprights: Sequence[Ends]) -> Fraction:
     """How far the uprights to the left and right of a part stand apart, in inches."""
-    middle = sum(_along(project, part), Fraction(0)) / 2
-    uprights = [_along(project, one) for one in project.cases[part.case].parts if one.role in UPRIGHTS]
+    middle = sum(part, Fraction(0)) / 2
     left = max(high for _, high in uprights if high <= middle)
     right = min(low for low, _ in uprights if low >= middle)
     return right - left
 
 
-def _along(project: Project, part: Part) -> tuple[Fraction, Fraction]:
+def _along(project: Project, part: Part) -> Ends:
     """Where a part begins and ends along the wall."""
     box = part_extent(project, part)
     return box.low[Axis.X.value], box.high[Axis.X.value]

@@ -10,7 +10,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
-from math import ceil
 
 from ..casework.directions import Axis
 from ..casework.extents import case_extent, part_extent
@@ -19,15 +18,12 @@ from ..casework.parts.part import END_STILES, Part, PartName
 from ..casework.project import DrawnRun, Project
 from ..casework.size_names import part_mark
 from ..findings import Finding, Weight
-from ..lengths.length import Mark, Unit, show
-from ..lengths.rounding import nearest
+from ..lengths.length import Unit
+from ..lengths.told_lengths import FINE_MARKS, told, told_at_least
 from ..strength.scribe import ScribeLine, ScribePoint, scribe_line
 from .wall_shims import even_readings
 
 Z = Axis.Z.value
-
-RULE_OF_SCRIBES = {Unit.INCH: Mark.THIRTY_SECOND, Unit.MM: Mark.HALF_MILLIMETRE}
-"""How fine a cut line is told; a plane follows no finer one."""
 
 OFFSET_STEPS = {Unit.INCH: Fraction(6), Unit.MM: 150 * Unit.MM.length}
 """How far apart the offsets of a cut line are given."""
@@ -134,29 +130,25 @@ def scribe_findings(project: Project, scribed: Iterable[ScribedPart]) -> tuple[F
 
 def _of_part(project: Project, one: ScribedPart) -> Iterator[Finding]:
     mark = one.part.mark
-    finest = RULE_OF_SCRIBES[project.job.unit]
-
-    def told(length: Fraction) -> str:
-        return show(nearest(length, finest.step), finest, unit=True).marked
-
-    def at_least(length: Fraction) -> str:
-        return show(ceil(length / finest.step) * finest.step, finest, unit=True).marked
-
+    finest = FINE_MARKS[project.job.unit]
     if one.needed > one.scribe:
         most = one.line.widest
+        needed, up, scribe = (told(of, finest) for of in (one.needed, most.along, one.scribe))
         text = (
-            f"the wall stands {told(one.needed)} back from the plumb line {told(most.along)} up {mark}, "
-            f"which has {told(one.scribe)} to plane away: it does not reach the wall there."
+            f"the wall stands {needed} back from the plumb line {up} up {mark}, which has {scribe} to plane "
+            "away: it does not reach the wall there."
         )
-        wide = one.width + one.needed - one.scribe
-        fix = f"Give it a scribe of {at_least(one.needed)}: it is then cut {at_least(wide)} wide."
+        scribe = told_at_least(one.needed, finest)
+        wide = told_at_least(one.width + one.needed - one.scribe, finest)
+        fix = f"Give it a scribe of {scribe}: it is then cut {wide} wide."
         yield Finding("scribe-too-narrow", one.entry, text, fix, Weight.WARN)
     least = one.line.narrowest
     # Common practice, no source.
     if least.width < one.thickness:
+        up, left, thick = (told(of, finest) for of in (least.along, least.width, one.thickness))
         text = (
-            f"{told(least.along)} up, {told(least.width)} is left of {mark} once it is cut to the wall, less "
-            f"than it is thick ({told(one.thickness)}): it splits where it is screwed."
+            f"{up} up, {left} is left of {mark} once it is cut to the wall, less than it is thick ({thick}): "
+            "it splits where it is screwed."
         )
         fix = "Give it more width in sight, and the cases less."
         yield Finding("scribed-too-thin", one.entry, text, fix, Weight.WARN)

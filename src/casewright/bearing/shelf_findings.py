@@ -2,52 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
-from math import ceil, floor
 from operator import itemgetter
 
-from ..casework.job import BackKind, Job
-from ..casework.parts.part import Role
+from ..casework.job import Job
 from ..casework.project import Project
 from ..findings import Finding, Weight
-from ..lengths.in_a_sentence import listed
-from ..lengths.length import Mark, Unit, show
-from ..lengths.quantities import KILOGRAMS_IN_A_POUND
-from ..lengths.rounding import nearest
-from ..shop.woods import known_woods
-from ..strength.loaded_shelf import ShelfStrip
-from ..strength.loads import LoadPer, ShelfLoad
-from ..strength.sag_limits import SagLimit
-from ..strength.shelf_answer import CureKind, ShelfCure, ShelfVerdict, cures
+from ..lengths.in_a_sentence import few
+from ..strength.loaded_shelf import ShelfMaterial
+from ..strength.shelf_answer import ShelfVerdict
 from .job_shelves import BearingShelf
-from .shelf_materials import shelf_material, wood_material
-
-NAMED = 3
-"""Marks of shelves in one sentence; more are counted."""
-
-STOCK = Fraction(3, 4)
-"""Inches of the edging that is proposed where a shelf has none: 4/4 stock, planed."""
-
-LEAST_STIFF_HARDWOOD = "silver maple"
-"""The wood it is reckoned with: the least stiff of the hardwoods known here, so that any other serves too."""
-
-RULE_OF_SAGS = {Unit.INCH: Mark.THIRTY_SECOND, Unit.MM: Mark.HALF_MILLIMETRE}
-"""How fine a sag is told; nobody knows it better."""
-
-RULE_OF_CURES = {Unit.INCH: Mark.SIXTEENTH, Unit.MM: Mark.MILLIMETRE}
-"""The marks that strips and spans are told to: strips up, spans down."""
-
-METRIC = {LoadPer.FOOT: Fraction(3048, 10_000), LoadPer.SQUARE_FOOT: Fraction(3048, 10_000) ** 2}
-METRIC_NAMES = {LoadPer.FOOT: "m", LoadPer.SQUARE_FOOT: "m2"}
-"""Metres in a foot and square metres in a square foot, exactly."""
-
-SHOWN = 3
-"""Cures in one fix, the least work first."""
+from .shelf_cures import shelf_fix
+from .shelf_words import load_words, sags_told, when_words
 
 
-def shelf_findings(project: Project, shelves: Iterable[BearingShelf]) -> tuple[Finding, ...]:
+def shelf_findings(
+    project: Project, shelves: Iterable[BearingShelf], materials: Mapping[str, ShelfMaterial | None]
+) -> tuple[Finding, ...]:
     """A finding for each shelf that does not meet its figure, those alike told once; and a question for each
     material of which it is not known how stiff it is.
 
@@ -55,7 +27,7 @@ def shelf_findings(project: Project, shelves: Iterable[BearingShelf]) -> tuple[F
     no source asks for more, but whoever looks at them in ten years will. Common practice, no source.
     """
     shelves = tuple(shelves)
-    return (*_unknown(project, shelves), *_sagging(project, shelves))
+    return (*_unknown(project, shelves), *_sagging(project, shelves, materials))
 
 
 def _unknown(project: Project, shelves: Iterable[BearingShelf]) -> Iterator[Finding]:
@@ -70,7 +42,9 @@ def _unknown(project: Project, shelves: Iterable[BearingShelf]) -> Iterator[Find
         yield Finding("stiffness-not-known", f"materials.{material}.kind", text, fix, Weight.NOTE)
 
 
-def _sagging(project: Project, shelves: Iterable[BearingShelf]) -> Iterator[Finding]:
+def _sagging(
+    project: Project, shelves: Iterable[BearingShelf], materials: Mapping[str, ShelfMaterial | None]
+) -> Iterator[Finding]:
     over: dict[tuple[str, str], list[BearingShelf]] = {}
     in_years: list[tuple[Fraction, BearingShelf]] = []
     for one in shelves:
@@ -78,123 +52,43 @@ def _sagging(project: Project, shelves: Iterable[BearingShelf]) -> Iterator[Find
         if verdict is None:
             continue
         if not verdict.meets:
-            told = (verdict_words(project.job, verdict), _fix(project, one))
-            over.setdefault(told, []).append(one)
+            said = (_sagging_words(project.job, verdict), shelf_fix(project, one, materials))
+            over.setdefault(said, []).append(one)
         elif verdict.after_years.most > verdict.allowed:
             in_years.append((verdict.after_years.most / verdict.allowed, one))
     for (words, fix), those in over.items():
         yield Finding("shelf-sags", those[0].part.mark, f"{_marks(those)}: {words}.", fix, Weight.WARN)
     if in_years:
         _, worst = max(in_years, key=itemgetter(0))
-        yield _in_years(project, worst, len(in_years) - 1)
+        fix = shelf_fix(project, worst, materials)
+        yield _in_years(project, worst, len(in_years) - 1, fix)
 
 
-def _in_years(project: Project, worst: BearingShelf, others: int) -> Finding:
+def _in_years(project: Project, worst: BearingShelf, others: int, fix: str) -> Finding:
     """The shelf that passes its figure furthest after years, and how many others pass theirs."""
     verdict, job = worst.verdict, project.job
     assert verdict is not None
     limit, load = verdict.limit, load_words(verdict.shelf.load, job.unit)
+    new, old, allowed = sags_told(verdict, job.unit)
     text = (
-        f"{worst.part.mark} sags {_sag(job, verdict.at_once.most)} under {load} at once, which meets "
-        f"{limit.figure}, {_sag(job, verdict.allowed)}, of {limit.source}; after years it sags "
-        f"{_sag(job, verdict.after_years.most)}."
+        f"{worst.part.mark} sags {new} under {load} at once, which meets {limit.figure}, {allowed}, of "
+        f"{limit.source}; after years it sags {old}."
     )
     if others:
-        text += f" {others} more {'shelf passes its' if others == 1 else 'shelves pass their'} figure so."
-    return Finding("sags-in-years", worst.part.mark, text, _fix(project, worst), Weight.NOTE)
+        go = "shelf goes beyond its" if others == 1 else "shelves go beyond theirs"
+        text += f" {others} more {go} too."
+    return Finding("sags-in-years", worst.part.mark, text, fix, Weight.NOTE)
 
 
-def _sag(job: Job, of: Fraction) -> str:
-    finest = RULE_OF_SAGS[job.unit]
-    return show(nearest(of, finest.step), finest, unit=True).marked
-
-
-def verdict_words(job: Job, verdict: ShelfVerdict) -> str:
-    """What a shelf does under its load, against the figure and its source."""
-    load, limit = verdict.shelf.load, verdict.limit
-    new, old, allowed = (
-        _sag(job, one) for one in (verdict.at_once.most, verdict.after_years.most, verdict.allowed)
-    )
-    meets, when = ("meets" if verdict.meets else "does not meet"), _when(limit)
+def _sagging_words(job: Job, verdict: ShelfVerdict) -> str:
+    """What a shelf that does not meet its figure does under its load."""
+    limit, load = verdict.limit, load_words(verdict.shelf.load, job.unit)
+    new, old, allowed = sags_told(verdict, job.unit)
     return (
-        f"under {load_words(load, job.unit)} a shelf sags {new} at once and {old} after years, and {meets} "
-        f"{limit.figure}, {allowed} {when}, of {limit.source}"
+        f"under {load} a shelf sags {new} at once and {old} after years, and does not meet {limit.figure}, "
+        f"{allowed} {when_words(limit)}, of {limit.source}"
     )
-
-
-def _when(limit: SagLimit) -> str:
-    return "after years" if limit.after_years else "at once"
-
-
-def load_words(load: ShelfLoad, unit: Unit) -> str:
-    """A load with what it is for: `40 lb/ft2 (anything)`, in kilograms for a job in millimetres."""
-    pounds = load.pounds.value
-    if unit is Unit.MM:
-        kilograms = round(pounds * KILOGRAMS_IN_A_POUND / METRIC[load.per])
-        return f"{kilograms} kg/{METRIC_NAMES[load.per]} ({load.use})"
-    return f"{float(pounds):g} lb/{load.per.value} ({load.use})"
 
 
 def _marks(shelves: list[BearingShelf]) -> str:
-    marks = [one.part.mark for one in shelves]
-    return listed(marks if len(marks) <= NAMED + 1 else [*marks[:NAMED], f"{len(marks) - NAMED} more"])
-
-
-def _can_hold(project: Project, one: BearingShelf) -> bool:
-    """Whether there is a back that a shelf can be screwed to along its rear edge."""
-    back = project.cases[one.part.case].spec.construction.back
-    return one.part.role is Role.FIXED_SHELF and back is not BackKind.NONE
-
-
-def _fix(project: Project, one: BearingShelf) -> str:
-    """What would mend a shelf for good: with any of these it meets its figure after years too."""
-    shelf = one.shelf
-    assert shelf is not None
-    strip = shelf.front or ShelfStrip(STOCK, STOCK, wood_material(known_woods()[LEAST_STIFF_HARDWOOD]))
-    thicker = [
-        sheet.thickness
-        for sheet in project.job.sheets.values()
-        if sheet.thickness > shelf.thickness and shelf_material(sheet) == shelf.material
-    ]
-    found = cures(
-        shelf,
-        replace(one.limit, after_years=True),
-        None if one.part.role is Role.BOTTOM else replace(strip, height=shelf.thickness),
-        thicker,
-        can_hold_back=_can_hold(project, one),
-        can_edge_back=one.part.role is Role.ADJUSTABLE_SHELF,
-    )
-    told = [_cure(project, cure) for cure in found[:SHOWN]]
-    if not told:
-        return "Give it less to hold, or another figure to be judged by."
-    words = f"{', '.join(told[:-1])}, or {told[-1]}" if len(told) > 1 else told[0]
-    return f"{words[0].upper()}{words[1:]}."
-
-
-def _cure(project: Project, cure: ShelfCure) -> str:
-    finest = RULE_OF_CURES[project.job.unit]
-
-    def at_least(of: Fraction) -> str:
-        return show(ceil(of / finest.step) * finest.step, finest, unit=True).marked
-
-    def at_most(of: Fraction) -> str:
-        return show(floor(of / finest.step) * finest.step, finest, unit=True).marked
-
-    match cure.kind:
-        case CureKind.FRONT_STRIP | CureKind.BOTH_STRIPS:
-            where = "front" if cure.kind is CureKind.FRONT_STRIP else "front and back"
-            front = cure.changed.front
-            assert front is not None
-            drop = at_least(front.height - cure.changed.thickness)
-            return (
-                f"edge its {where} with {at_least(front.width)} of hardwood {at_least(front.height)} high "
-                f"(drop {drop})"
-            )
-        case CureKind.HELD_BY_BACK:
-            return "screw and glue it to the back along its rear edge"
-        case CureKind.THICKER:
-            return f"make it {show(cure.changed.thickness, project.job.mark, unit=True).marked} thick"
-        case CureKind.MIDDLE_SUPPORT:
-            return "put a divider at its middle"
-        case CureKind.SHORTER:
-            return f"make it {at_most(cure.changed.span)} long between its supports at most"
+    return few([one.part.mark for one in shelves])

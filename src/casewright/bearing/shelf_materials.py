@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from ..casework.job import Job
 from ..shop.materials import SheetGood
 from ..shop.woods import Wood
 from ..strength.creep import creep_of_kind, creep_of_wood
@@ -20,6 +23,11 @@ def shelf_material(sheet: SheetGood) -> ShelfMaterial | None:
     if sheet.stiffness is not None:
         stiffness = with_modulus(stiffness, sheet.stiffness)
     return ShelfMaterial(stiffness, creep)
+
+
+def shelf_materials(job: Job) -> Mapping[str, ShelfMaterial | None]:
+    """Every material of a job, by its key, as a shelf is made of it."""
+    return {key: shelf_material(sheet) for key, sheet in job.sheets.items()}
 
 
 def wood_material(wood: Wood) -> ShelfMaterial:

@@ -9,18 +9,18 @@ from fractions import Fraction
 from ..casework.build.case import Case
 from ..casework.build.drawers.placed_drawers import PlacedDrawer
 from ..casework.directions import Axis
-from ..casework.extents import RoomBox, around, part_extent
+from ..casework.extents import RoomBox, around, case_body, part_extent
 from ..casework.hung import hangs_on_wall
 from ..casework.job import ToeKind
-from ..casework.parts.part import DRAWER_BOX, FRONTS, Part, Role
+from ..casework.parts.part import Part, Role
 from ..casework.parts.weights import weight_of
 from ..casework.project import Project
-from ..shop.walls import UNKNOWN_WALL, Framing, KnownWall
+from ..shop.walls import Framing, KnownWall
 from ..strength.tipping import FreestandingCase, StandingDoor, StandingDrawer, TippingCheck, tips_when_open
+from ..workshop.assembly.case_lifts import LEFT_OUT
 
 X, Y, Z = (axis.value for axis in Axis)
-OPENED = (FRONTS - {Role.FIXED_FRONT}) | DRAWER_BOX
-LOOSE = OPENED | {Role.ADJUSTABLE_SHELF, Role.FILLER}
+LOOSE = LEFT_OUT - {Role.FIXED_FRONT}
 """Not in the box that holds a case down: what opens, and what may lie on the floor while it does."""
 
 
@@ -54,8 +54,7 @@ def standing_cases(project: Project) -> tuple[OpenedCase, ...]:
 
 def _standing(project: Project, case: Case) -> OpenedCase | None:
     pounds = weight_of(project, (part for part in case.own_parts if part.role not in LOOSE))
-    sides = [part for part in case.parts if part.role in (Role.LEFT_SIDE, Role.RIGHT_SIDE)]
-    body = around(part_extent(project, side) for side in sides)
+    body = case_body(project, case)
     doors, drawers = list(_doors(project, case)), list(_drawers(project, case))
     if not pounds or None in doors or None in drawers or not (doors or drawers):
         return None
@@ -71,8 +70,7 @@ def _standing(project: Project, case: Case) -> OpenedCase | None:
             tuple(one for one in doors if one),
         )
     )
-    run = project.run_of(case.mark).run
-    wall = project.job.walls.get(run.wall, UNKNOWN_WALL)
+    wall = project.job.wall_of(project.run_of(case.mark).run.wall)
     return OpenedCase(case.mark, check, _fixed_at(project, case, body), _studs(wall, body))
 
 

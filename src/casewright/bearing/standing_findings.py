@@ -7,19 +7,15 @@ from itertools import groupby
 
 from ..casework.project import Project
 from ..findings import Finding, Weight
-from ..lengths.in_a_sentence import listed
-from ..lengths.length import Mark, Unit, show
+from ..lengths.in_a_sentence import few, listed
 from ..lengths.quantities import weighed
-from ..lengths.rounding import nearest
-from ..shop.walls import UNKNOWN_WALL, Framing
+from ..lengths.told_lengths import PENCIL_MARKS, told
+from ..shop.walls import Framing
 from ..strength.tipping import CLOTHING_UNITS
 from .standing import OpenedCase
 
-NAMED = 3
-"""Marks of cases in one sentence; more are counted."""
-
-RULE_OF_HEIGHTS = {Unit.INCH: Mark.SIXTEENTH, Unit.MM: Mark.MILLIMETRE}
-"""How fine the place of a screw in a wall is told."""
+STUDS_TOLD = 4
+"""Places of studs in one sentence; of more nothing is told but that they are there."""
 
 
 def standing_findings(project: Project, standing: Iterable[OpenedCase]) -> tuple[Finding, ...]:
@@ -32,11 +28,10 @@ def standing_findings(project: Project, standing: Iterable[OpenedCase]) -> tuple
 
 def _tips(project: Project, run: str, those: list[OpenedCase]) -> Finding:
     marks = [one.mark for one in those]
-    named = listed(marks if len(marks) <= NAMED + 1 else [*marks[:NAMED], f"{len(marks) - NAMED} more"])
     meets = "does not meet" if len(marks) == 1 else "do not meet"
     hung_on = weighed(those[0].check.test_weight, project.job.unit)
     text = (
-        f"with every door and drawer open, {named} {meets} {CLOTHING_UNITS} before being fixed: "
+        f"with every door and drawer open, {few(marks)} {meets} {CLOTHING_UNITS} before being fixed: "
         f"{hung_on} hung on one, drawers full, shelves empty, tilted as on carpet."
     )
     return Finding("tips-when-open", f"runs.{run}", text, fastening(project, those), Weight.NOTE)
@@ -45,15 +40,14 @@ def _tips(project: Project, run: str, those: list[OpenedCase]) -> Finding:
 def fastening(project: Project, those: list[OpenedCase]) -> str:
     """Where cases are fixed to the wall, and the greatest pull of one of them there."""
     job, wall_name = project.job, project.run_of(those[0].mark).run.wall
-    finest = RULE_OF_HEIGHTS[job.unit]
-    heights = sorted({nearest(one.fixed_at, finest.step) for one in those})
-    at = listed(show(one, finest, unit=True).marked for one in heights)
+    finest = PENCIL_MARKS[job.unit]
+    at = listed(dict.fromkeys(told(up, finest) for up in sorted(one.fixed_at for one in those)))
     pull = weighed(max(one.pull for one in those), job.unit)
-    wall = job.walls.get(wall_name, UNKNOWN_WALL)
+    wall = job.wall_of(wall_name)
     if wall.kind not in (Framing.WOOD_STUDS, None):
         into = "as a licensed contractor says for this wall"
-    elif (studs := sorted({stud for one in those for stud in one.studs})) and len(studs) <= NAMED + 1:
-        into = "into the studs " + listed(show(one, finest, unit=True).marked for one in studs)
+    elif (studs := sorted({stud for one in those for stud in one.studs})) and len(studs) <= STUDS_TOLD:
+        into = "into the studs " + listed(told(one, finest) for one in studs)
         into += f" from the left end of “{wall_name}”"
     else:
         into = "into the studs behind them" if studs else "into studs"

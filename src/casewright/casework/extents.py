@@ -56,6 +56,13 @@ def case_extent(project: Project, case: Case) -> RoomBox:
     return around(part_extent(project, part) for part in case.own_parts if part.role not in apart)
 
 
+def case_body(project: Project, case: Case) -> RoomBox:
+    """The box between the outer faces of a case's sides, from their lower ends to their upper: what a level
+    line is struck for, whatever of a front or back reaches past it."""
+    sides = (part for part in case.parts if part.role in (Role.LEFT_SIDE, Role.RIGHT_SIDE))
+    return around(part_extent(project, side) for side in sides)
+
+
 def around(extents: Iterable[RoomBox]) -> RoomBox:
     """The smallest box around all the extents."""
     found = tuple(extents)

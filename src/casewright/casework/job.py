@@ -20,7 +20,7 @@ from ..shop.moisture import USUAL_CLIMATE, Climate
 from ..shop.prices import NO_PRICES, Prices
 from ..shop.shelf_use import USUAL_USE, ShelfUse
 from ..shop.slides import Slide
-from ..shop.walls import KnownWall
+from ..shop.walls import UNKNOWN_WALL, KnownWall
 from .front_choices import DoorKind, DrawerBottom, DrawerJoint, Front, FrontLie
 
 
@@ -357,3 +357,7 @@ class Job:
     climate: Climate = USUAL_CLIMATE
     walls: Mapping[str, KnownWall] = field(default_factory=dict)
     prices: Prices = NO_PRICES
+
+    def wall_of(self, name: str) -> KnownWall:
+        """What is known of the wall of that name."""
+        return self.walls.get(name, UNKNOWN_WALL)

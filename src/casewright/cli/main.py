@@ -33,6 +33,7 @@ COMMANDS = {
     "shop-figures": "list what your own readings say of your machines",
     "packet": "write the shop packet and all other files of a job into a folder",
     "hang": "say where cases hang: studs, screws, shims, and the cut lines of fillers",
+    "shelves": "list every shelf with its load, how far it sags, and whether that meets its figure",
     "labels": "print a label for every part, on sheets or a roll of labels",
     "guard": "check a measured fence setting against the plan before cutting",
     "look-alikes": "list sizes that are easily confused",

@@ -20,6 +20,7 @@ class Moment(Enum):
     CASES = "cases"
     BACKS = "backs"
     HANGING = "hanging"
+    SHELVES = "shelves"
     COSTS = "costs"
 
     @property
@@ -40,6 +41,7 @@ _WORDS = {
     Moment.CASES: "The cases",
     Moment.BACKS: "Backs, after the dry fit",
     Moment.HANGING: "Hanging and standing",
+    Moment.SHELVES: "What the shelves bear",
     Moment.COSTS: "Money and hours, for the maker",
 }
 

@@ -40,6 +40,7 @@ from .pages.map_pages import map_pages
 from .pages.page_picture import Json
 from .pages.part_cards import joint_cards, section_cards, worked_cards
 from .pages.setting_pages import setting_pages
+from .pages.shelf_pages import shelf_pages
 from .pages.table_saw_pages import table_saw_pages
 from .pages.trestle_pages import trestle_pages
 from .pages.wall_pages import wall_pages
@@ -158,6 +159,7 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
             else []
         },
         Moment.HANGING: lambda: {"hanging": hanging_page(of.borne)},
+        Moment.SHELVES: lambda: {"shelves": shelf_pages(of.borne.shelf_sheet)},
         Moment.COSTS: lambda: {"costs": costs_page(project, of.costs) if of.costs else {}},
     }
     data: dict[str, Json] = {

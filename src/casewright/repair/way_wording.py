@@ -8,6 +8,7 @@ from fractions import Fraction
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..casework.size_names import read_name
+from ..lengths.in_a_sentence import few, listed
 from ..lengths.length import show
 from ..lengths.quantities import with_cents
 from .facts import SPOILED, Facts
@@ -92,7 +93,7 @@ def _together(sets: list[SetInput]) -> str:
     if len(sets) == 1:
         return sets[0].words
     names = [read_name(one.name) for one in sets]
-    return f"{names[0].words} of {_and([name.owner for name in names])}"
+    return f"{names[0].words} of {listed([name.owner for name in names])}"
 
 
 def list_steps(project: Project, after: Project, actions: Iterable[Action]) -> tuple[str, ...]:
@@ -134,7 +135,7 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     elif isinstance(one, Buy):
         yield f"Buy {_sheets(project, one)}."
     elif isinstance(one, NewPlaces):
-        yield f"Cut these {_name(project, one.material)} parts from the new sheet plan: {_and(one.marks)}."
+        yield f"Cut these {_name(project, one.material)} parts from the new sheet plan: {listed(one.marks)}."
     elif isinstance(one, GlueOn):
         yield f"Rip {one.mark} to {_length(project, one.rip_to)} wide."
         yield (
@@ -172,7 +173,7 @@ def _serve(project: Project, after: Project, one: ServeAs) -> str:
 def _and_at(after: Project, one: TrimTo) -> str:
     part = after.parts[one.mark]
     said = [_and_or([side_of_part(part, way) for way in sides]) for sides in one.sides if sides]
-    return f", at the {_and(said)}" if said else ""
+    return f", at the {listed(said)}" if said else ""
 
 
 def _and_or(words: Sequence[str]) -> str:
@@ -194,15 +195,10 @@ def _name(project: Project, material: str) -> str:
     return project.job.sheets[material].name
 
 
-def _and(words: Sequence[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
-
-
 def _list(verb: str, marks: list[str], rest: str = "") -> str:
     if not marks:
         return ""
-    shown = marks if len(marks) <= 4 else [*marks[:3], f"{len(marks) - 3} more"]
-    return f"{verb} {_and(shown)} {rest}".strip()
+    return f"{verb} {few(marks)} {rest}".strip()
 
 
 def _price(project: Project, cost: Cost) -> str:
@@ -262,7 +258,7 @@ def proof_of(
 
 def glued_in_case(marks: Sequence[str], options: Sequence[Option]) -> str:
     """What is said of spoiled parts in a case that is glued up: they are mended where they are, or not."""
-    first = f"{_and(marks)} cannot be cut again: the case is glued up."
+    first = f"{listed(marks)} cannot be cut again: the case is glued up."
     if options:
         return f"{first} These ways mend it in its place."
     return f"{first} No way was found to mend it in its place; that is no proof that there is none."

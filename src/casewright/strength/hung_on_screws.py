@@ -9,9 +9,10 @@ neighbours take.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
+from itertools import chain
 from math import atan2, degrees, hypot
 
 from .stud_wall import StudWall
@@ -32,13 +33,6 @@ evenly."""
 ROWS_APART = 5
 """Shank diameters between two screws in one stud, one above the other: NDS commentary, Table C12.1.5.7, from
 memory."""
-
-TALL_WALL_CASE = Fraction(24)
-
-
-def wall_test_load(height: Fraction) -> tuple[int, str]:
-    """The static load a wall cabinet so high, in inches, is tested with, in pounds, and its source."""
-    return (600 if height > TALL_WALL_CASE else 500), "ANSI/KCMA A161.1 (2012), 5.2"
 
 
 @dataclass(frozen=True)
@@ -129,6 +123,13 @@ class HungOnScrews:
         """The same in the strip below."""
         return tuple(self._places(self.case.lower)) if self.case.lower else ()
 
+    def with_length(self, length: Fraction) -> HungOnScrews:
+        """The same with longer or shorter screws of its gauge: they go into the same places."""
+        other = replace(self, length=length)
+        # Looking for places is most of the work of trying screws, and only the gauge matters to them.
+        vars(other).update(upper_places=self.upper_places, lower_places=self.lower_places)
+        return other
+
     @property
     def places(self) -> tuple[ScrewPlace, ...]:
         """Every place for a screw, those of the highest strip first."""
@@ -152,7 +153,7 @@ class HungOnScrews:
             if across is not None and abs(across - stud) <= self.wall.stud_width / 2 - edge:
                 yield from (ScrewPlace(across, up, stud) for up in ups)
 
-    @property
+    @cached_property
     def studs(self) -> tuple[Fraction, ...]:
         """The studs that take screws."""
         return tuple(dict.fromkeys(place.stud for place in self.places))
@@ -223,17 +224,17 @@ class HungRow:
 
     cases: tuple[HungOnScrews, ...]
 
-    @property
+    @cached_property
     def studs(self) -> tuple[Fraction, ...]:
         """The studs that take screws."""
         return tuple(dict.fromkeys(stud for case in self.cases for stud in case.studs))
 
-    @property
+    @cached_property
     def full(self) -> Fraction:
         """Pounds of the row with what it holds."""
         return sum((case.case.full for case in self.cases), Fraction(0))
 
-    @property
+    @cached_property
     def bears(self) -> float:
         """The weight in pounds that its screws bear together."""
         return sum(case.bears for case in self.cases)
@@ -242,7 +243,7 @@ class HungRow:
     def meets(self) -> bool:
         """Whether its screws meet the design values with every case full. A row on one stud alone does not:
         nothing keeps it from turning about it."""
-        return len(self.studs) > 1 and self.bears >= self.full
+        return self.bears >= self.full and len(self.studs) > 1
 
 
 def hung_row(cases: Sequence[HungCase], wall: StudWall, screw: WoodScrew, length: Fraction) -> HungRow:
@@ -255,9 +256,11 @@ def first_that_meets(
 ) -> HungRow | None:
     """The thinnest screw, and of that gauge the shortest, with which the full row meets the design values;
     None where none does."""
-    tries = (
-        hung_row(cases, wall, screw, length)
-        for screw in sorted(screws, key=lambda one: one.gauge)
-        for length in sorted(lengths)
-    )
-    return next((one for one in tries if one.meets), None)
+    first, *longer = sorted(lengths)
+    for screw in sorted(screws, key=lambda one: one.gauge):
+        shortest = hung_row(cases, wall, screw, first)
+        tries = (HungRow(tuple(case.with_length(length) for case in shortest.cases)) for length in longer)
+        found = next((row for row in chain([shortest], tries) if row.meets), None)
+        if found is not None:
+            return found
+    return None

@@ -1,17 +1,17 @@
 """What one person and two may lift by the revised NIOSH lifting equation.
 
 RWL = LC HM VM DM AM FM CM, NIOSH publication 94-110 (1994, revised 2021), 1.3. It is for lifting with both
-hands on dry, level floor, not for carrying, and not for one who is ill or untrained. Inches and pounds.
+hands on dry, level floor, not for carrying, and not for one who is ill or untrained. Lifts in a shop are
+straight ahead and seldom, at most one in five minutes for an hour: AM and FM are 1. Inches and pounds.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
-from .published import PublishedFigure, data_tables
+from .published import PublishedFigure
 
 LIFTING_SOURCE = "the revised NIOSH lifting equation, publication 94-110"
 
@@ -33,39 +33,21 @@ class Grip(Enum):
     POOR = "poor"
 
 
-class LiftingHours(Enum):
-    """For how long lifting goes on, with rests of lighter work between."""
-
-    ONE = "hours_1"
-    TWO = "hours_2"
-    EIGHT = "hours_8"
-
-
 @dataclass(frozen=True)
 class HandLift:
-    """A lift, inches: the hands `out` in front of the ankles and `high` above the floor at the beginning, and
-    raised or lowered by `travel`. `turned` is by how many degrees the load lies to the side, `a_minute` how
-    many lifts there are.
+    """Where the hands take a load up, inches: `out` in front of the ankles and `high` above the floor.
 
     Raises ValueError where one of them is less than zero.
     """
 
     out: Fraction
     high: Fraction
-    travel: Fraction
-    turned: Fraction = Fraction(0)
-    a_minute: Fraction = Fraction(1, 5)
-    hours: LiftingHours = LiftingHours.ONE
     grip: Grip = Grip.POOR
 
     def __post_init__(self) -> None:
-        for name in ("out", "high", "travel", "turned", "a_minute"):
-            if getattr(self, name) < 0:
-                raise ValueError(f"the {name} of a lift cannot be less than zero, not {getattr(self, name)}")
-
-    def at_the_end(self, rise: Fraction) -> HandLift:
-        """The same lift where the load is set down, `rise` above where it was taken up."""
-        return replace(self, high=self.high + rise, travel=abs(rise))
+        for name, of in (("out", self.out), ("high", self.high)):
+            if of < 0:
+                raise ValueError(f"the {name} of a lift cannot be less than zero, not {of}")
 
 
 def horizontal(out: Fraction) -> Fraction:
@@ -87,19 +69,6 @@ def distance(travel: Fraction) -> Fraction:
     return Fraction(1) if travel <= 10 else Fraction("0.82") + Fraction("1.8") / travel
 
 
-def asymmetry(turned: Fraction) -> Fraction:
-    """AM: 1 - 0.0032 A, nothing beyond 135 degrees."""
-    return Fraction(0) if turned > 135 else 1 - Fraction("0.0032") * turned
-
-
-def frequency(a_minute: Fraction, hours: LiftingHours, high: Fraction) -> Fraction:
-    """FM: the table's next frequency that is not lower; nothing beyond 15 lifts a minute."""
-    table = data_tables("lifting")[hours.value]
-    row = bisect_left(table["lifts"], a_minute)
-    values = table["low" if high < 30 else "high"]
-    return Fraction(values[row]) if row < len(values) else Fraction(0)
-
-
 def coupling(grip: Grip, high: Fraction) -> Fraction:
     """CM: good 1; fair 0.95 with the hands below 30 in, else 1; poor 0.9."""
     if grip is Grip.POOR:
@@ -107,17 +76,11 @@ def coupling(grip: Grip, high: Fraction) -> Fraction:
     return Fraction("0.95") if grip is Grip.FAIR and high < 30 else Fraction(1)
 
 
-def recommended_limit(lift: HandLift) -> Fraction:
-    """The recommended weight limit for one person at one end of a lift, pounds."""
-    return (
-        LOAD_CONSTANT
-        * horizontal(lift.out)
-        * vertical(lift.high)
-        * distance(lift.travel)
-        * asymmetry(lift.turned)
-        * frequency(lift.a_minute, lift.hours, lift.high)
-        * coupling(lift.grip, lift.high)
-    )
+def recommended_limit(lift: HandLift, travel: Fraction) -> Fraction:
+    """The recommended weight limit for one person at one end of a lift, pounds; `travel` is how far up
+    or down."""
+    multipliers = horizontal(lift.out) * vertical(lift.high) * distance(travel)
+    return LOAD_CONSTANT * multipliers * coupling(lift.grip, lift.high)
 
 
 def hands_out(depth: Fraction, high: Fraction) -> Fraction:
@@ -142,13 +105,10 @@ class LiftLimit:
             return 1
         return 2 if pounds <= self.two else None
 
-    def index(self, pounds: Fraction) -> Fraction | None:
-        """LI, the weight over the limit for one; None where the lift allows nothing."""
-        return pounds / self.one if self.one else None
-
 
 def limit_of_lift(lift: HandLift, rise: Fraction) -> LiftLimit:
     """The limit of a lift by `rise` inches, up or down (less than zero), where the load is set down with
     care."""
-    one = min(recommended_limit(replace(lift, travel=abs(rise))), recommended_limit(lift.at_the_end(rise)))
+    set_down = replace(lift, high=lift.high + rise)
+    one = min(recommended_limit(each, abs(rise)) for each in (lift, set_down))
     return LiftLimit(one, 2 * one * TWO_TOGETHER.value)

@@ -6,13 +6,19 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
-from .beam import EndSupport, shelf_sag, two_spans_uniform
+from .beam import EndSupport, simple_uniform, two_spans_uniform
 from .creep import Creep
 from .loads import ShelfLoad
 from .panel_stiffness import PanelStiffness
 from .published import PublishedFigure
-from .section import StiffeningStrip, bare_panel
-from .shelf_plate import PlateSag, Stiffness, plate_sag, plate_stiffness, strip_stiffness
+from .shelf_plate import (
+    PlateSag,
+    StiffeningStrip,
+    Stiffness,
+    plate_sag,
+    plate_stiffness,
+    strip_stiffness,
+)
 
 BILLIONTH = Fraction(1, 10**9)
 
@@ -63,11 +69,10 @@ class ShelfStrip:
 class LoadedShelf:
     """A shelf, top or bottom with what it carries, inches.
 
-    `span` lies between its supports: the sides' inner faces, or the lines of the pins, from which it reaches
-    `overhang` further at each end. `depth` is the panel's own, without strips. `grain_along` tells that the
-    grain of its face runs from side to side. `back_held` tells that its back edge is glued or screwed to the
-    back all along. `middles` is the number of supports that divide the span into equal parts.
-    Raises ValueError where a size is not more than zero, or the overhang more than a fifth of the span.
+    `span` lies between the inner faces of what carries its ends. `depth` is the panel's own, without strips.
+    `grain_along` tells that the grain of its face runs from side to side, `back_held` that its back edge is
+    glued or screwed to the back all along, `middle` that a support at its middle halves the span. Raises
+    ValueError where a size is not more than zero.
     """
 
     span: Fraction
@@ -76,22 +81,16 @@ class LoadedShelf:
     material: ShelfMaterial
     load: ShelfLoad
     support: EndSupport = EndSupport.DADO
-    overhang: Fraction = Fraction(0)
     grain_along: bool = True
     front: ShelfStrip | None = None
     back: ShelfStrip | None = None
     back_held: bool = False
-    middles: int = 0
+    middle: bool = False
 
     def __post_init__(self) -> None:
         for name, size in (("span", self.span), ("depth", self.depth), ("thickness", self.thickness)):
             if size <= 0:
                 raise ValueError(f"the {name} of a shelf must be more than zero, not {float(size):g} in")
-        if not 0 <= 5 * self.overhang <= self.span:
-            raise ValueError(
-                "a shelf may reach past its pins by at most a fifth of its span, "
-                f"not {float(self.overhang):g} in"
-            )
 
     @property
     def whole_depth(self) -> Fraction:
@@ -101,11 +100,11 @@ class LoadedShelf:
     @property
     def clear_span(self) -> Fraction:
         """Between two neighbouring supports."""
-        return self.span / (self.middles + 1)
+        return self.span / 2 if self.middle else self.span
 
     @property
     def is_plain(self) -> bool:
-        """Whether it is a bare panel that only its ends and middles carry, a beam."""
+        """Whether it is a bare panel that only its ends and middle carry, a beam."""
         return not (self.front or self.back or self.back_held)
 
 
@@ -123,10 +122,9 @@ def sag_of(shelf: LoadedShelf, *, years: bool) -> ShelfSag:
     """The sag of a shelf at once, or after years.
 
     A bare panel is a beam. One with strips, or held by its back, is a plate as deep as from the middle of one
-    strip to the middle of the other, that rests on its ends and is
-    free to turn there; middles then count as ends, and pins as standing at the ends, both on the cautious
-    side. The shelf's own weight is left out: the published loads are laid on a shelf that already bears
-    itself.
+    strip to the middle of the other, that rests on its ends and is free to turn there; a support at its
+    middle then counts as an end, on the cautious side. The shelf's own weight is left out: the published
+    loads are laid on a shelf that already bears itself.
     """
     creep = shelf.material.creep.after_years.value
     strips = [one for one in (shelf.front, shelf.back) if one]
@@ -166,14 +164,9 @@ def sag_of(shelf: LoadedShelf, *, years: bool) -> ShelfSag:
 
 def _as_beam(shelf: LoadedShelf, stiffness: PanelStiffness, load: Fraction) -> ShelfSag:
     modulus = stiffness.lengthwise(grain_along=shelf.grain_along).value
-    bends = bare_panel(shelf.depth, shelf.thickness, modulus).stiffness
-    line = load * shelf.depth
-    if shelf.middles == 1:
-        most = two_spans_uniform(line, shelf.clear_span, bends)
-    elif shelf.middles:
-        most = shelf_sag(EndSupport.DADO, line, shelf.clear_span, bends).most
-    else:
-        most = shelf_sag(shelf.support, line, shelf.span, bends, shelf.overhang).most
+    bends = modulus * shelf.depth * shelf.thickness**3 / 12
+    sag = two_spans_uniform if shelf.middle else simple_uniform
+    most = sag(load * shelf.depth, shelf.clear_span, bends)
     return ShelfSag(most, most, most)
 
 

@@ -8,10 +8,8 @@ from enum import Enum
 from fractions import Fraction
 from functools import cache
 
+from ..lengths.quantities import AREA_UNITS, LONG_UNITS
 from .published import PublishedFigure, data_tables, published
-
-SQUARE_FOOT = Fraction(144)
-FOOT = Fraction(12)
 
 
 class LoadPer(Enum):
@@ -37,7 +35,8 @@ class ShelfLoad:
     def on_shelf(self, length: Fraction, depth: Fraction) -> Fraction:
         """Pounds on a whole shelf, its sides in inches."""
         square = self.per is LoadPer.SQUARE_FOOT
-        full = self.pounds.value * (length * depth / SQUARE_FOOT if square else length / FOOT)
+        one = AREA_UNITS["ft2"] if square else LONG_UNITS["ft"]
+        full = self.pounds.value * (length * depth if square else length) / one
         return full if self.most is None else min(full, self.most)
 
     def per_square_inch(self, length: Fraction, depth: Fraction) -> Fraction:

@@ -46,11 +46,6 @@ class ScribeLine:
         """Where least is left, the first such place."""
         return min(self.points, key=lambda point: point.width)
 
-    @property
-    def most_taken(self) -> Fraction:
-        """How much is cut away at the narrowest place of a blank as wide as the widest."""
-        return self.widest.width - self.narrowest.width
-
     def width_at(self, along: Fraction) -> Fraction:
         """The width at a place of the part. Raises ValueError off its ends."""
         for one, following in pairwise(self.points):
@@ -58,15 +53,6 @@ class ScribeLine:
                 share = (along - one.along) / (following.along - one.along)
                 return one.width + share * (following.width - one.width)
         raise ValueError(f"{float(along):g} in lies off the ends of the part")
-
-    @property
-    def out_of_straight(self) -> Fraction:
-        """How far the wall strays from the straight line between the ends, either way."""
-        first, last = self.points[0], self.points[-1]
-        slope = (last.width - first.width) / (last.along - first.along)
-        return max(
-            abs(point.width - first.width - slope * (point.along - first.along)) for point in self.points
-        )
 
 
 def scribe_line(

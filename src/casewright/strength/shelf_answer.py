@@ -1,19 +1,15 @@
-"""Whether a shelf meets a published limit, under which assumptions, and what would make it meet it."""
+"""Whether a shelf meets a published limit, and what would make it meet it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 from functools import lru_cache
 from math import floor
 
-from ..lengths.length import Unit
-from ..lengths.quantities import caliper
-from .beam import EndSupport
-from .loaded_shelf import LoadedShelf, ShelfSag, ShelfStrip, sag_of
-from .published import PublishedFigure
+from .loaded_shelf import LoadedShelf, ShelfMaterial, ShelfSag, ShelfStrip, sag_of
 from .sag_limits import SagLimit
 
 SIXTEENTH = Fraction(1, 16)
@@ -42,21 +38,6 @@ class ShelfVerdict:
         """Whether the figure of the source is met; it says nothing about a shelf being safe."""
         return self.sag.most <= self.allowed
 
-    @property
-    def assumptions(self) -> tuple[str, ...]:
-        """What the answer takes for granted, a sentence each."""
-        return tuple(_assumptions(self.shelf))
-
-    def sentence(self, unit: Unit) -> str:
-        """The verdict in one sentence, with the sags, the figure and its source."""
-        said = "meets" if self.meets else "does not meet"
-        return (
-            f"sags {caliper(self.at_once.most, unit)} at once and {caliper(self.after_years.most, unit)} "
-            f"after years under {_load(self.shelf)}; that {said} {self.limit.figure} "
-            f"({caliper(self.allowed, unit)} {'after years' if self.limit.after_years else 'at once'}) "
-            f"of {self.limit.source}"
-        )
-
 
 @lru_cache(maxsize=JUDGED_KEPT)
 def against_limit(shelf: LoadedShelf, limit: SagLimit) -> ShelfVerdict:
@@ -66,44 +47,13 @@ def against_limit(shelf: LoadedShelf, limit: SagLimit) -> ShelfVerdict:
     return ShelfVerdict(shelf, limit, sag, first, later, limit.allowed(shelf.clear_span))
 
 
-def _load(shelf: LoadedShelf) -> str:
-    load = shelf.load
-    return f"{float(load.pounds.value):g} lb/{load.per.value} ({load.use})"
-
-
-def _known(figure: PublishedFigure) -> str:
-    return figure.source if figure.read else f"{figure.source}; not read there"
-
-
-def _assumptions(shelf: LoadedShelf) -> Iterator[str]:
-    stiffness, creep = shelf.material.stiffness, shelf.material.creep.after_years
-    modulus = stiffness.lengthwise(grain_along=shelf.grain_along)
-    lies = "along" if shelf.grain_along else "across"
-    yield f"The load, {_load(shelf)}, lies evenly over the whole shelf: {_known(shelf.load.pounds)}."
-    yield (
-        f"{stiffness.kind}, its grain {lies} the shelf, has a modulus of elasticity of "
-        f"{round(modulus.value):,} psi: {_known(modulus)}."
-    )
-    yield f"The sag after years is {float(creep.value):g} times the first: {_known(creep)}."
-    if shelf.support is EndSupport.FIXED and shelf.is_plain:
-        yield "Its ends cannot turn at all."
-    elif shelf.support is EndSupport.PINS:
-        yield "Its ends lie loose on pins."
-    else:
-        yield "Its ends rest at the inner faces of the sides and are free to turn; a glued dado holds more."
-    if shelf.front or shelf.back:
-        yield "The strips are glued along their whole length."
-    if shelf.back_held:
-        yield "Its back edge is held by the back all along, and the back does not give."
-    yield "The shelf's own weight is left out, and so is sag from shear."
-
-
 class CureKind(Enum):
     """What can be changed of a shelf so that it sags less."""
 
     FRONT_STRIP = "front edging"
     BOTH_STRIPS = "strips at front and back"
     HELD_BY_BACK = "fastened to the back"
+    OTHER_PANEL = "another panel"
     THICKER = "thicker panel"
     MIDDLE_SUPPORT = "support at the middle"
     SHORTER = "shorter span"
@@ -122,15 +72,14 @@ class ShelfCure:
 def longest_span(shelf: LoadedShelf, limit: SagLimit, up_to: Fraction = Fraction(120)) -> Fraction | None:
     """The longest span, in sixteenths of an inch, over which the shelf meets the limit.
 
-    Supports at the middle stay as many as they are. None where no span of an inch or more does. The sag grows
+    A support at the middle stays there. None where no span of an inch or more does. The sag grows
     faster with the span than any limit, so the spans that meet it are those up to the longest.
     """
-    least = max(Fraction(1), 5 * shelf.overhang)
 
     def meets(sixteenths: int) -> bool:
         return against_limit(replace(shelf, span=sixteenths * SIXTEENTH), limit).meets
 
-    low, high = floor(least / SIXTEENTH) + 1, floor(up_to / SIXTEENTH)
+    low, high = floor(1 / SIXTEENTH), floor(up_to / SIXTEENTH)
     if not meets(low):
         return None
     while low < high:
@@ -144,32 +93,39 @@ def cures(
     limit: SagLimit,
     edging: ShelfStrip | None = None,
     thicknesses: Sequence[Fraction] = (),
+    panels: Iterable[tuple[Fraction, ShelfMaterial]] = (),
     *,
     can_hold_back: bool = False,
     can_edge_back: bool = True,
-) -> tuple[ShelfCure, ...]:
-    """Single changes that make a shelf meet the limit, the least work first; none where it meets it already.
+) -> Iterator[ShelfCure]:
+    """Single changes that make a shelf meet the limit, the least work first, each worked out when it is asked
+    for; none where it meets it already.
 
     `edging` is a strip whose width and material may serve at the usual heights, with its upper face as it
-    says; `thicknesses` are those the panel can be bought in; `can_hold_back` tells that there is a back to
+    says; `thicknesses` are those the panel can be bought in, `panels` others that may take its place, each
+    so thick and of such a material; `can_hold_back` tells that there is a back to
     screw the shelf to, `can_edge_back` that a strip can go along its rear edge. The order is common practice,
     no source.
     """
     if against_limit(shelf, limit).meets:
-        return ()
+        return
     front = _least(CureKind.FRONT_STRIP, limit, _with_strips(shelf, edging, both=False))
     both = _with_strips(shelf, edging, both=True) if can_edge_back and front is None else ()
-    found = [
-        front,
-        _least(CureKind.HELD_BY_BACK, limit, _held(shelf) if can_hold_back else ()),
-        _least(CureKind.BOTH_STRIPS, limit, both),
-        _least(CureKind.THICKER, limit, _thicker(shelf, thicknesses)),
-        _least(CureKind.MIDDLE_SUPPORT, limit, [(None, replace(shelf, middles=shelf.middles + 1))]),
-    ]
+    if front:
+        yield front
+    tries = (
+        (CureKind.HELD_BY_BACK, _held(shelf) if can_hold_back else ()),
+        (CureKind.BOTH_STRIPS, both),
+        (CureKind.OTHER_PANEL, _of_others(shelf, panels)),
+        (CureKind.THICKER, _thicker(shelf, thicknesses)),
+        (CureKind.MIDDLE_SUPPORT, () if shelf.middle else [(None, replace(shelf, middle=True))]),
+    )
+    for kind, changes in tries:
+        if cure := _least(kind, limit, changes):
+            yield cure
     longest = longest_span(shelf, limit)
     if longest is not None:
-        found.append(ShelfCure(CureKind.SHORTER, longest, replace(shelf, span=longest)))
-    return tuple(cure for cure in found if cure)
+        yield ShelfCure(CureKind.SHORTER, longest, replace(shelf, span=longest))
 
 
 _Change = tuple[Fraction | None, LoadedShelf]
@@ -192,6 +148,10 @@ def _with_strips(shelf: LoadedShelf, edging: ShelfStrip | None, *, both: bool) -
 
 def _held(shelf: LoadedShelf) -> Sequence[_Change]:
     return () if shelf.back_held else [(None, replace(shelf, back_held=True))]
+
+
+def _of_others(shelf: LoadedShelf, panels: Iterable[tuple[Fraction, ShelfMaterial]]) -> Sequence[_Change]:
+    return [(None, replace(shelf, thickness=thickness, material=material)) for thickness, material in panels]
 
 
 def _thicker(shelf: LoadedShelf, thicknesses: Sequence[Fraction]) -> Sequence[_Change]:

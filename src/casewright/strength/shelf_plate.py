@@ -21,7 +21,6 @@ from numpy.polynomial import Legendre
 from numpy.typing import NDArray
 
 from .panel_stiffness import PanelStiffness
-from .section import StiffeningStrip
 
 WAVES = np.arange(1, 13, 2)  # an even load has only odd ones; the sixth adds less than a part in ten thousand
 POWERS = 9  # of y; with seven the sag is right to five digits, for shelves up to as deep as long
@@ -29,6 +28,17 @@ PLACES = np.linspace(0.0, 1.0, 41)  # looked at from back to front; along the sh
 
 
 Stiffness = float | NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class StiffeningStrip:
+    """A strip glued to the front or back edge of a panel: `width` from front to back, `height`, and how far
+    its upper face stands `above` that of the panel (less than zero: below)."""
+
+    width: Fraction
+    height: Fraction
+    modulus: Fraction
+    above: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True)

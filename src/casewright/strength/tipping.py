@@ -27,9 +27,6 @@ UNDER_BACK = PublishedFigure(
 IN_DRAWERS = PublishedFigure(Fraction("8.5") / 1728, f"{CLOTHING_UNITS}: 8.5 lb/ft3 in drawers", False)
 """What loaded drawers hold, pounds for each cubic inch."""
 
-RESTRAINT = PublishedFigure(Fraction(50), "ASTM F2057, a test laboratory's page: restraints hold 50 lb", True)
-"""What a strap to the wall holds at least, pounds."""
-
 
 @dataclass(frozen=True)
 class StandingWeight:
@@ -77,7 +74,6 @@ class FreestandingCase:
     foot: Fraction = Fraction(0)
     drawers: tuple[StandingDrawer, ...] = ()
     doors: tuple[StandingDoor, ...] = ()
-    contents: tuple[StandingWeight, ...] = ()
 
     def __post_init__(self) -> None:
         if min(self.pounds, self.depth, self.height) <= 0:
@@ -102,11 +98,6 @@ class TippingCheck:
     def meets(self) -> bool:
         """Whether it stays on its feet in this test by itself."""
         return self.holding > self.tipping
-
-    @property
-    def margin(self) -> Fraction:
-        """The holding moment over the tipping one, as a ratio above zero; one is the brink."""
-        return self.holding / self.tipping if self.tipping else self.holding
 
     def strap(self, up: Fraction) -> Fraction:
         """The pull in pounds that keeps it standing, by a fastening so high above the floor; none where it
@@ -140,7 +131,6 @@ def tips_when_open(
 
 def _weights(case: FreestandingCase, test_weight: Fraction) -> Iterator[StandingWeight]:
     yield StandingWeight(case.pounds, case.depth / 2, case.height / 2)
-    yield from case.contents
     for drawer in case.drawers:
         filled = drawer.pounds + drawer.volume * IN_DRAWERS.value
         yield StandingWeight(filled, drawer.deep / 2 - drawer.travel, drawer.up)

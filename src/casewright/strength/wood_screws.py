@@ -46,15 +46,14 @@ class LoadDuration(Enum):
 @dataclass(frozen=True)
 class WoodScrew:
     """A wood screw by its gauge, inches: across the `shank`, the `root` of the thread and the `head`, and the
-    drills for it (None where the chart has none)."""
+    drills for it: through the strip with `clearance`, into a stud's softwood as a `pilot`."""
 
     gauge: int
     shank: float
     root: float
     head: float
     clearance: Fraction
-    soft_pilot: Fraction
-    hard_pilot: Fraction | None
+    pilot: Fraction
 
     @property
     def yield_strength(self) -> float:
@@ -74,8 +73,7 @@ def wood_screws() -> Mapping[int, WoodScrew]:
             float(table["root"]),
             float(table["head"]),
             Fraction(table["clearance"]),
-            Fraction(table["soft_pilot"]),
-            Fraction(table["hard_pilot"]) if "hard_pilot" in table else None,
+            Fraction(table["pilot"]),
         )
         for gauge, table in data_tables("screws")["gauges"].items()
     }

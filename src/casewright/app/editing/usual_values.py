@@ -21,7 +21,6 @@ from ...lengths.quantities import short_number
 from ...shop.moisture import Climate
 from ...shop.prices import FinishPrice
 from ...shop.shelf_use import USUAL_USE
-from ...shop.walls import UNKNOWN_WALL
 from ..jobs.worked_job import KEPT_WARM, WorkedJob
 from .form_fields import FITTING_TABLES, FITTINGS, MANY, Field, FieldKind
 from .text_edits import Path
@@ -108,7 +107,7 @@ def _value(path: Path, job: Job) -> Any:
         case ("runs", int(run), str(key)):
             return getattr(job.runs[run], key)
         case ("runs", int(run), "framing", str(key)):
-            return getattr(job.walls.get(job.runs[run].wall, UNKNOWN_WALL), key)
+            return getattr(job.wall_of(job.runs[run].wall), key)
         case ("runs", int(run), "left_filler" | "right_filler" as side, str(key)):
             filler = getattr(job.runs[run], side.removesuffix("_filler"))
             return filler and getattr(filler, key)

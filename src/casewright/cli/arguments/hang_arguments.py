@@ -10,7 +10,7 @@ EXAMPLE = """\
 for example:
   casewright hang studio.toml    studs, screws, shims and cut lines, case by case
 
-What stands behind a wall's face is said in the job file, under framing of a run; how even it is under
+What stands behind a wall's face is said in the job file, under framing of a run; how flat it is under
 wall_gaps, left_gaps and right_gaps.
 
 exit codes: 0 every row meets the design values, 1 some do not or are in doubt, 2 the job cannot be built

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ...casework.parts.part import Role
 from ...casework.project import Project
-from ...drawings.kit.lettering import dimension_text
+from ...drawings.kit.lettering import THIN_SPACE, dimension_text
 from ...lengths.in_a_sentence import listed
 from ...lengths.quantities import area, weighed
 from ...workshop.assembly.back_sums import BackSum, back_sums
@@ -16,7 +16,7 @@ from ...workshop.assembly.frame_sums import rail_sum
 from ...workshop.assembly.hanging import placed_case
 from ...workshop.assembly.join_wording import clamp_words, screw_groups
 from ...workshop.assembly.joining import GlueUp, Stage, dry_fit_measures
-from ...workshop.assembly.screws import Screw, drill
+from ...workshop.assembly.screws import drill, screw_words
 from ...workshop.edging_wording import case_edging_words
 from ...workshop.hardware import PINS_TO_A_SHELF
 from .fitting_pages import MINUS, rounded_term
@@ -186,13 +186,9 @@ def _notes(project: Project, joining: GlueUp) -> Iterator[str]:
         holes = group.how
         if not group.screw.pocket:
             holes = f"pilot {drill(group.screw.pilot, unit)}{f', {holes}' if holes else ''}"
-        yield f"{group.number} screws {screw_words(project, group.screw)}, {holes}: {'; '.join(group.where)}"
+        screw = screw_words(group.screw.size, group.screw.length, finest, gap=THIN_SPACE)
+        yield f"{group.number} screws {screw}, {holes}: {'; '.join(group.where)}"
     for board in joining.unscrewed:
         yield f"no screw goes through {board.through} into {board.into}: glue and clamp it, or dowel it"
     if joining.diagonal is not None:
         yield f"both diagonals {dimension_text(joining.diagonal, finest)}"
-
-
-def screw_words(project: Project, screw: Screw) -> str:
-    """`#8 × 1 3/4`."""
-    return f"{screw.size} × {dimension_text(screw.length, project.rule)}"

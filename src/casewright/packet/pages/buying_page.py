@@ -6,16 +6,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from ...casework.project import Project
-from ...drawings.kit.lettering import caliper_text, dimension_text
+from ...drawings.kit.lettering import THIN_SPACE, caliper_text, dimension_text
 from ...lengths.quantities import price_text, running_length
 from ...planner.plan import Plan
+from ...workshop.assembly.screws import screw_words
 from ...workshop.boards.board_purchases import BoardPurchase
 from ...workshop.boards.board_wording import feet_words, quarters_words
 from ...workshop.boards.buying_wording import how_sure, what_to_buy
 from ...workshop.edging_work import EdgingBought
 from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
 from ...workshop.sheets.purchases import Purchase, left_on_the_rack
-from .assembly_steps import screw_words
 from .page_picture import Json
 
 READ = 2
@@ -71,7 +71,8 @@ def buying_page(
         words = f"Shelf pins, {PINS_TO_A_SHELF} for each adjustable shelf"
         hardware.append({"name": words, "count": str(bought.shelf_pins)})
     for screw, count in bought.screws:
-        words = f"{screw.sold_as.capitalize()} {screw_words(project, screw)}, spares not included"
+        size = screw_words(screw.size, screw.length, finest, gap=THIN_SPACE)
+        words = f"{screw.sold_as.capitalize()} {size}, spares not included"
         hardware.append({"name": words, "count": str(count)})
     for dowel in bought.dowels:
         across, long = (dimension_text(size, finest) for size in (dowel.across, dowel.length))

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 
 from ...bearing.borne import Borne
-from ...casework.parts.part import Role
 from ...casework.printed_sums import sum_rounding
 from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
@@ -55,7 +54,6 @@ def hanging_page(borne: Borne) -> dict[str, Json]:
     project = borne.project
     finest, unit = project.rule, project.job.unit
     placed = placed_cases(project)
-    read = {one.part.mark for one in borne.scribed}
     said: dict[str, Json] = borne.hanging_sheet.plain()
     return {
         "hang": any(one.hung for one in placed),
@@ -66,8 +64,7 @@ def hanging_page(borne: Borne) -> dict[str, Json]:
                 "mark": part.mark,
                 "size": " × ".join(dimension_text(size, finest) for size in project.dimensions(part)[:2]),
             }
-            for part in project
-            if part.role is Role.FILLER and part.mark not in read
+            for part in borne.unread_fillers
         ],
         "rows": [
             {

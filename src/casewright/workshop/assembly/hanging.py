@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...casework.extents import case_extent, part_extent
+from ...casework.extents import case_body, case_extent, part_extent
 from ...casework.hung import hangs_on_wall
 from ...casework.parts.part import Role
 from ...casework.project import Project
@@ -18,7 +18,8 @@ from .case_lifts import case_lift
 @dataclass(frozen=True, slots=True)
 class PlacedCase:
     """A case where it goes: inches above the floor of its lower and upper edge and of the middle of each
-    mounting strip, from above. `hung` cases do not stand on the floor; `for_two` need a helper, or a prop, as
+    mounting strip, from above. `hung` cases do not stand on the floor, and their edges are those of their
+    sides, as on the level line; `for_two` need a helper, or a prop, as
     all that hang do while they are screwed; `weight` is in pounds without loose shelves and fillers, None
     where a sheet's weight is not known."""
 
@@ -42,7 +43,8 @@ def placed_cases(project: Project) -> tuple[PlacedCase, ...]:
 def placed_case(project: Project, mark: str) -> PlacedCase:
     """The case called `mark` where it goes."""
     run, case = project.run_of(mark).run, project.cases[mark]
-    box, lift, hung = case_extent(project, case), case_lift(project, mark), hangs_on_wall(project, mark)
+    lift, hung = case_lift(project, mark), hangs_on_wall(project, mark)
+    box = (case_body if hung else case_extent)(project, case)
     strips = {
         (extent.low[2] + extent.high[2]) / 2
         for part in case.parts

@@ -11,7 +11,7 @@ from ...lengths.length import show
 from ...lengths.quantities import area
 from .butt_joints import ScrewedJoint
 from .joining import GlueUp
-from .screws import Screw, drill
+from .screws import Screw, drill, screw_words
 
 AT_AN_ANGLE = "at an angle or in pocket holes, as the part opposite is in the way of straight ones"
 IN_POCKETS = "in pocket holes from behind, jig and stepped bit set for the frame's thickness"
@@ -86,7 +86,7 @@ def join_sentences(project: Project, join: GlueUp) -> Iterator[str]:
         if not group.screw.pocket:
             pilot, clearance = drill(group.screw.pilot, unit), drill(group.screw.clearance, unit)
             holes = f"pilot {pilot}, clearance {clearance} (try in scrap){f', {holes}' if holes else ''}"
-        size = f"{group.screw.size} × {text(group.screw.length)}"
+        size = screw_words(group.screw.size, group.screw.length, project.rule)
         yield f"{group.number} screws {size}, {holes}: {'; '.join(group.where)}."
     for board in join.unscrewed:
         yield (

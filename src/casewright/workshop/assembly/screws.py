@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
-from ...lengths.length import MM, Unit
+from ...lengths.length import MM, Rule, Unit, show
 
 PENETRATION = 6
 """A screw holds when it is six diameters deep in the wood (NDS, least penetration of wood screws)."""
@@ -103,6 +103,11 @@ def blind_screw(through: Fraction, into: Fraction, unit: Unit) -> Screw | None:
 def pocket_screw(thickness: Fraction, unit: Unit) -> Screw:
     """The screw for a pocket hole in a board `thickness` thick: as long as an angled one."""
     return replace(angled_screw(thickness, unit), pocket=True)
+
+
+def screw_words(size: str, length: Fraction, rule: Rule, *, gap: str = " ") -> str:
+    """A screw by its size and length, wherever one is told: `#8 × 1 3/4"`, `4 × 30 mm`."""
+    return f"{size} × {show(length, rule, unit=True, gap=gap).marked}"
 
 
 def drill(size: Fraction, unit: Unit) -> str:

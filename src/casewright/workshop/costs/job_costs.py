@@ -12,6 +12,7 @@ from ...lengths.quantities import large_area, price_text, running_length, tenth,
 from ...planner.plan import Plan
 from ...shop.prices import FinishPrice, GluePrice, Sharpening
 from ..assembly.joining import Joinings
+from ..assembly.screws import screw_words
 from ..boards.board_purchases import BoardPurchase
 from ..hardware import PINS_TO_A_SHELF, Hardware
 from ..order.batches import WorkOrder
@@ -60,7 +61,7 @@ def _hardware(project: Project, bought: Hardware) -> Iterator[CostLine]:
         why = f"{PINS_TO_A_SHELF} for each adjustable shelf"
         yield _by_the_piece(project, "shelf pins", bought.shelf_pins, prices.pin, why, "pin in [costs]")
     for screw, count in bought.screws:
-        what = f"{screw.sold_as} {screw.size} × {show(screw.length, rule).marked}"
+        what = f"{screw.sold_as} {screw_words(screw.size, screw.length, rule)}"
         yield _by_the_piece(project, what, count, prices.screw, "those of the glue-ups", "screw in [costs]")
     for dowel in bought.dowels:
         what = " × ".join(show(size, rule).marked for size in (dowel.across, dowel.length))

@@ -1,14 +1,17 @@
 """The section of a shelf: a panel with its edging and strips, glued into one beam.
 
-The transformed section of the mechanics texts: each part is widened by its own modulus, the neutral axis goes
-through the centroid of that, and the stiffness EI is the second moment about it. It holds for parts glued
-along their whole length which bend straight down together.
+A shelf that cannot twist bends so, and judges the plate that stands for one that can. The transformed section
+of the mechanics texts: each part is widened by its own modulus, the neutral axis goes through the centroid of
+that, and the stiffness EI is the second moment about it. It holds for parts glued along their whole length
+which bend straight down together.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+
+from casewright.strength.shelf_plate import StiffeningStrip
 
 
 @dataclass(frozen=True)
@@ -71,17 +74,6 @@ class ShelfSection:
 def bare_panel(depth: Fraction, thickness: Fraction, modulus: Fraction) -> ShelfSection:
     """A panel without edging: EI is E b h3 / 12."""
     return ShelfSection((SectionPart(depth, thickness, Fraction(0), modulus),))
-
-
-@dataclass(frozen=True)
-class StiffeningStrip:
-    """A strip glued to the front or back edge of a panel: `width` from front to back, `height`, and how far
-    its upper face stands `above` that of the panel (less than zero: below)."""
-
-    width: Fraction
-    height: Fraction
-    modulus: Fraction
-    above: Fraction = Fraction(0)
 
 
 def panel_with_strips(
