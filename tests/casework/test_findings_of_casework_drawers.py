@@ -122,7 +122,7 @@ ROWS = [
     Row(
         "drawer-too-low",
         "cases.B1.bays[0].fronts[1].height",
-        'needs ~2 9/32" at least',
+        'needs 2 9/32" at least',
         "higher",
         drawn(bank=two(F(73, 32) + MM * 45 - F(5, 4) - F(1, 64))),
         drawn(bank=two(F(73, 32) + MM * 45 - F(5, 4))),

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from ...findings import Finding, Weight
+from ...lengths.bounds_in_words import at_least
 from ...lengths.in_a_sentence import listed
 from ...shop.figure_limits import figure_limits
 from ...sizes.ledger import Sizes
@@ -17,7 +18,7 @@ from ..movement import Movement, climate_text, panel_movement
 from ..parts.part import FRONTS, Part, Role
 from .each_once import each_once
 from .front_movement import check_front
-from .movement_words import at_least, name_of_wood, told_movement
+from .movement_words import name_of_wood, told_movement
 from .pin_checks import printed_length
 
 WIDEST_HELD = Fraction(6)
@@ -117,7 +118,7 @@ def _in_grooves(job: Job, case: Case, back: Part, sizes: Sizes) -> Iterator[Find
     if lap < LEAST_LAP:
         deep = printed_length(job, made.groove_depth)
         text = f"{words}, in grooves {deep} deep. {told_movement(job, moves)} It would slip out of them."
-        deeper = at_least(job, made.groove_depth + LEAST_LAP - lap)
+        deeper = at_least(made.groove_depth + LEAST_LAP - lap, job.mark)
         fix = f"Make groove_depth {deeper} or more, or use plywood."
         yield Finding("back-slips-out", f"cases.{case.mark}.groove_depth", text, fix, Weight.WARN)
 
@@ -129,7 +130,7 @@ def _room_for(job: Job, moves: Movement) -> str:
         can = printed_length(job, most)
         return f"No groove leaves so much, at most {can}: use plywood, or narrower or quartersawn boards."
     return (
-        f"Set back_play to {at_least(job, moves.swells)} or more, and pin the back at the middle of its "
+        f"Set back_play to {at_least(moves.swells, job.mark)} or more, and pin the back at the middle of its "
         "width, so that both edges move alike; or use plywood."
     )
 
