@@ -6,10 +6,10 @@ from collections import Counter
 from dataclasses import replace
 from fractions import Fraction as F
 
-from drawer_jobs import SLIDES, with_drawers
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from casework.drawer_jobs import SLIDES, with_drawers
 from casewright.casework.front_choices import DrawerBottom, DrawerJoint
 from casewright.casework.job import Bay, Construction, TopKind
 from casewright.casework.parts.cut_alike import cut_alike, within_case
