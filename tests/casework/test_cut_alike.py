@@ -53,8 +53,8 @@ def test_one_size_worked_otherwise_is_another_line() -> None:
 def test_drawer_sides_dovetailed_at_other_heights_are_not_cut_alike() -> None:
     """Regression: over a bottom that slides in, the back's tails begin above its groove; the sides were on
     one line with those of a box whose back is as high as they are."""
-    made = {"drawer_joint": DrawerJoint.THROUGH_DOVETAILS, "drawer_bottom": DrawerBottom.SLID_IN}
-    low = with_drawers(SLIDES["side mount"], **made)
+    slid_in, joint = DrawerBottom.SLID_IN, DrawerJoint.THROUGH_DOVETAILS
+    low = with_drawers(SLIDES["side mount"], drawer_bottom=slid_in, drawer_joint=joint)
     (one,) = low.runs[0].cases
     full = replace(
         one, mark="B2", construction=replace(one.construction, drawer_bottom=DrawerBottom.ALL_ROUND)

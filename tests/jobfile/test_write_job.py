@@ -299,7 +299,7 @@ def test_a_length_no_text_says_is_refused_not_rounded() -> None:
 
 
 def test_a_figure_that_has_no_short_decimal_is_told_in_its_own_unit() -> None:
-    """Regression: a seventh of a square inch was said to be a seventh of a square foot, and to be a weight."""
+    """Regression: a seventh of a square inch was said to be a seventh of a square foot, and a weight."""
     with pytest.raises(
         LengthError, match=r"^0\.00099\d* ft2 has no short exact decimal; choose a figure that has\.$"
     ):
