@@ -60,7 +60,7 @@ def hangings(project: Project, shelves: Iterable[BearingShelf]) -> tuple[Hanging
     rows = (
         [case.mark for case in cases]
         for run in project.runs
-        for hung, cases in groupby(run.cases, key=lambda case: hangs_on_wall(project, case.mark))
+        for hung, cases in groupby(run.cases, key=lambda case, on=run.run: hangs_on_wall(on, case.spec))
         if hung
     )
     return tuple(_hanging(project, row, loads) for row in rows)

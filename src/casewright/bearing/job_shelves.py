@@ -59,9 +59,10 @@ def _of_case(
     project: Project, mark: str, materials: Mapping[str, ShelfMaterial | None]
 ) -> Iterator[BearingShelf]:
     case = project.cases[mark]
+    hangs = hangs_on_wall(project.run_of(mark).run, case.spec)
     load, limit = load_of(case.spec.shelves), sag_limits()[case.spec.shelves.sag.value]
     for part in case.parts:
-        bottom = part.role is Role.BOTTOM and hangs_on_wall(project, mark) and len(case.spec.bays) == 1
+        bottom = part.role is Role.BOTTOM and hangs and len(case.spec.bays) == 1
         if part.role in SHELVES or bottom:
             material = materials[part.material]
             loaded = _loaded(project, part, material, load) if material else None

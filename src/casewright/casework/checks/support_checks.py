@@ -10,7 +10,8 @@ from ...lengths.bounds_in_words import at_most
 from ...lengths.in_a_sentence import listed
 from ...sizes.ledger import Sizes
 from ..build.case import Case
-from ..job import BackKind, CaseKind, CaseSpec, Job, Run, ToeKind
+from ..hung import hangs_on_wall
+from ..job import BackKind, CaseSpec, Job, Run, ToeKind
 from ..parts.features.channel import Channel, ChannelKind
 from ..parts.part import DRAWER_BOX
 from .pin_checks import printed_length
@@ -32,7 +33,7 @@ def check_hanging(job: Job) -> Iterator[Finding]:
     """A finding for each run with hung cases that have nothing sound to be screwed to the wall by, or that
     would hang with a toe kick."""
     for run in job.runs:
-        cases = [spec for spec in run.cases if spec.kind is CaseKind.WALL or run.lift > 0]
+        cases = [spec for spec in run.cases if hangs_on_wall(run, spec)]
         yield from _bare(
             run, [spec for spec in cases if _thin_back(job, spec) and not spec.construction.strips]
         )

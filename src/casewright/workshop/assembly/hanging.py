@@ -42,7 +42,7 @@ def placed_cases(project: Project) -> tuple[PlacedCase, ...]:
 def placed_case(project: Project, mark: str) -> PlacedCase:
     """The case called `mark` where it goes."""
     run, case = project.run_of(mark).run, project.cases[mark]
-    box, lift, hung = case_extent(project, case), case_lift(project, mark), hangs_on_wall(project, mark)
+    box, lift, hung = case_extent(project, case), case_lift(project, mark), hangs_on_wall(run, case.spec)
     strips = {
         (extent.low[2] + extent.high[2]) / 2
         for part in case.parts
