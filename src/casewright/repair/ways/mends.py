@@ -147,13 +147,11 @@ def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
 
 def _other_way_round(lack: Lack) -> tuple[Harm, ...]:
     """The faults, a mirrored slab door's as what it is: cups along the wrong edge, which can be plugged."""
-    if lack.part.role is not Role.DOOR:
-        return lack.cut.harms
-    wrong = (Harm(HarmKind.EDGE, feature.name) for feature in lack.part.features)
-    others = (harm for harm in lack.cut.harms if harm.fault is not HarmKind.MIRRORED)
-    return (
-        (*others, *wrong) if any(harm.fault is HarmKind.MIRRORED for harm in lack.cut.harms) else (*others,)
-    )
+    harms = lack.cut.harms
+    others = tuple(harm for harm in harms if harm.fault is not HarmKind.MIRRORED)
+    if lack.part.role is not Role.DOOR or others == harms:
+        return harms
+    return (*others, *(Harm(HarmKind.EDGE, feature.name) for feature in lack.part.features))
 
 
 def _to_mend(harms: Sequence[Harm]) -> Iterator[Harm]:
