@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import product
 
 from ...findings import Finding, Weight
-from ...lengths.bounds_in_words import at_least, at_most
+from ...lengths.told_lengths import told_at_least, told_at_most
 from ...shop.slides import Slide, least_depth
 from ...sizes.ledger import Sizes
 from ..build.case import Case
@@ -54,10 +54,10 @@ class _Drawers:
         return printed_length(self._job, length)
 
     def _at_least(self, length: Fraction) -> str:
-        return at_least(length, self._job.mark)
+        return told_at_least(length, self._job.mark)
 
     def _at_most(self, length: Fraction) -> str:
-        return at_most(length, self._job.mark)
+        return told_at_most(length, self._job.mark)
 
     def of_the_case(self) -> Iterator[Finding]:
         """What holds for all drawers of a case: the slides, and the sheet that their boxes are made of."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...findings import Finding
-from ...lengths.bounds_in_words import at_least, at_most
+from ...lengths.told_lengths import told_at_least, told_at_most
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..build.joints.frame_ends import MORTISE_DEEPER, SHOULDER
@@ -78,7 +78,7 @@ class _Joints:
                 f"{words} {self._text(size)} are too thick for the frame of {self.mark}, "
                 f"{self._text(thick)} thick."
             )
-            third, bound = self._text(thick / 3), at_most(most, self.job.mark)
+            third, bound = self._text(thick / 3), told_at_most(most, self.job.mark)
             fix = f"Make {entry} a third of the thickness, {third}; {bound} at most."
             yield Finding("frame-thin-for-joint", f"cases.{self.mark}.{entry}", text, fix)
 
@@ -86,7 +86,7 @@ class _Joints:
         """A finding where a rail or mullion is too narrow for its joint."""
         wide = self._of(kind.entry)
         if wide < least:
-            takes, bound = f"{words} {self._text(least)}", at_least(least, self.job.mark)
+            takes, bound = f"{words} {self._text(least)}", told_at_least(least, self.job.mark)
             text = f"the {kind.words} of {self.mark} are {self._text(wide)} wide; {takes}."
             other = ", or frame_dowel smaller" if self.made.frame is FaceFrame.DOWELS else ""
             fix = f"Make {kind.entry} {bound} or more{other}, or join the frame another way."
@@ -101,10 +101,10 @@ class _Joints:
                 f"{self._text(wide)} wide, or leave less than {self._text(WALL)}."
             )
             most, mark = wide - WALL - more, self.job.mark
-            first = (
-                f"Make {entry} {at_most(most, mark)} or less" if most > 0 else "Join the frame another way"
-            )
-            fix = f"{first}, or {kind.into} {at_least(depth + WALL, mark)} or more."
+            first = "Join the frame another way"
+            if most > 0:
+                first = f"Make {entry} {told_at_most(most, mark)} or less"
+            fix = f"{first}, or {kind.into} {told_at_least(depth + WALL, mark)} or more."
             yield Finding("frame-joint-deep", f"cases.{self.mark}.{entry}", text, fix)
 
     def _of(self, entry: str) -> Fraction:

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from ...findings import Finding, Weight
-from ...lengths.bounds_in_words import at_least
 from ...lengths.in_a_sentence import listed
+from ...lengths.told_lengths import told_at_least
 from ...shop.figure_limits import figure_limits
 from ...sizes.ledger import Sizes
 from ..build.case import Case
@@ -118,7 +118,7 @@ def _in_grooves(job: Job, case: Case, back: Part, sizes: Sizes) -> Iterator[Find
     if lap < LEAST_LAP:
         deep = printed_length(job, made.groove_depth)
         text = f"{words}, in grooves {deep} deep. {told_movement(job, moves)} It would slip out of them."
-        deeper = at_least(made.groove_depth + LEAST_LAP - lap, job.mark)
+        deeper = told_at_least(made.groove_depth + LEAST_LAP - lap, job.mark)
         fix = f"Make groove_depth {deeper} or more, or use plywood."
         yield Finding("back-slips-out", f"cases.{case.mark}.groove_depth", text, fix, Weight.WARN)
 
@@ -130,8 +130,8 @@ def _room_for(job: Job, moves: Movement) -> str:
         can = printed_length(job, most)
         return f"No groove leaves so much, at most {can}: use plywood, or narrower or quartersawn boards."
     return (
-        f"Set back_play to {at_least(moves.swells, job.mark)} or more, and pin the back at the middle of its "
-        "width, so that both edges move alike; or use plywood."
+        f"Set back_play to {told_at_least(moves.swells, job.mark)} or more, and pin the back at the middle "
+        "of its width, so that both edges move alike; or use plywood."
     )
 
 

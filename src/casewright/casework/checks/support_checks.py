@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from ...findings import Finding, Weight
-from ...lengths.bounds_in_words import at_most
 from ...lengths.in_a_sentence import listed
+from ...lengths.told_lengths import told_at_most
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..hung import hangs_on_wall
@@ -119,7 +119,7 @@ def check_joint_depths(job: Job, cases: Iterable[Case], sizes: Sizes) -> Iterato
             f"{sheet.name}, {printed_length(job, sheet.thickness)} thick, "
             f"in {listed(spec.mark for spec in specs)}."
         )
-        fix = f"Make {name} {at_most(sheet.nominal / 2, job.mark)} or less; a third is usual."
+        fix = f"Make {name} {told_at_most(sheet.nominal / 2, job.mark)} or less; a third is usual."
         place = f"cases.{specs[0].mark}.{name}" if name in specs[0].chosen else name
         yield Finding("deep-joint", place, text, fix, Weight.WARN)
 
