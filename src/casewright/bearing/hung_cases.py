@@ -57,10 +57,14 @@ class Hanging:
 def hangings(project: Project, shelves: Iterable[BearingShelf]) -> tuple[Hanging, ...]:
     """Every row of cases that hang, from left to right, run by run."""
     loads = _loads(project, shelves)
+
+    def hangs(case: Case) -> bool:
+        return hangs_on_wall(project.run_of(case.mark).run, case.spec)
+
     rows = (
         [case.mark for case in cases]
         for run in project.runs
-        for hung, cases in groupby(run.cases, key=lambda case, on=run.run: hangs_on_wall(on, case.spec))
+        for hung, cases in groupby(run.cases, key=hangs)
         if hung
     )
     return tuple(_hanging(project, row, loads) for row in rows)

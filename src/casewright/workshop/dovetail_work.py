@@ -15,7 +15,6 @@ from ..casework.build.drawers.placed_drawers import DrawerParts
 from ..casework.parts.features.dovetails import DrawerPins, DrawerTails
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from ..lengths.length import show
 from .operations import HANDS, Hold, Operation, OperationKind
 from .side_names import side_words
 
@@ -96,7 +95,7 @@ def _gauge(project: Project, operations: Iterable[Operation]) -> Iterator[str]:
     """What the gauge for the shoulder lines is set by, where they take the thickness of a piece."""
     struck = (one for operation in operations if (one := _dovetails(project, operation)).by_stock)
     for proud in dict.fromkeys(project.sizes.of(one.proud) for one in struck):
-        more = f", and {_text(project, proud)} more, which is planed off after the glue-up" if proud else ""
+        more = f", and {project.printed(proud)} more, which is planed off after the glue-up" if proud else ""
         yield f"Set the marking gauge for the shoulder lines by the piece that goes there{more}."
 
 
@@ -107,7 +106,7 @@ def _groove(project: Project, operation: Operation) -> tuple[str, str] | None:
         return None
     of = project.sizes.of
     (groove,) = part.channels
-    return _text(project, of(groove.at)), _text(project, of(groove.at) + of(groove.width))
+    return project.printed(of(groove.at)), project.printed(of(groove.at) + of(groove.width))
 
 
 def _pitch(project: Project, operations: Iterable[Operation]) -> str:
@@ -117,7 +116,7 @@ def _pitch(project: Project, operations: Iterable[Operation]) -> str:
     if len(pitches) != 1:
         return ""
     return (
-        f"Your jig's tails are {_text(project, pitches.pop())} apart: set its stops for half a pin at the "
+        f"Your jig's tails are {project.printed(pitches.pop())} apart: set its stops for half a pin at the "
         "upper edge and half a pin at the lower."
     )
 
@@ -131,12 +130,8 @@ def dovetail_words(project: Project, operation: Operation) -> str:
     """Tails or pins, where their shoulder line is, and how deep half-blind sockets are."""
     part, feature = project.parts[operation.piece], _dovetails(project, operation)
     of = project.sizes.of
-    said = f"{feature.word}, shoulder line {_text(project, of(feature.line))} in from the end"
+    said = f"{feature.word}, shoulder line {project.printed(of(feature.line))} in from the end"
     if isinstance(feature, DrawerPins) and of(feature.depth) < of(part.thickness):
         deep, lap = of(feature.depth), of(part.thickness) - of(feature.depth)
-        said += f"; sockets {_text(project, deep)} deep, which leaves a lap of {_text(project, lap)}"
+        said += f"; sockets {project.printed(deep)} deep, which leaves a lap of {project.printed(lap)}"
     return f"{said}."
-
-
-def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.rule, unit=True).marked

@@ -8,7 +8,6 @@ from ..casework.movement import PartMovement, climate_text, movement_text, moves
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.in_a_sentence import listed
-from ..lengths.length import show
 
 MOVEMENT_TITLE = "How the solid wood moves"
 
@@ -39,7 +38,7 @@ def movement_told(project: Project) -> MovementTold | None:
         return None
     alike: dict[tuple[str, str], list[PartMovement]] = {}
     for one in moving:
-        key = (project.parts[one.mark].material, show(one.width, project.rule, unit=True).marked)
+        key = (project.parts[one.mark].material, project.printed(one.width))
         alike.setdefault(key, []).append(one)
     return MovementTold(
         _basis(project, beyond=any(one.moves.by_shrinkage for one in moving)),
