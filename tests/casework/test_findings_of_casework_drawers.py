@@ -8,7 +8,7 @@ from typing import Any
 
 from casework.drawer_jobs import MM, SLIDES, with_drawers
 from casework.odd_jobs import of
-from casewright.casework.front_choices import DrawerJoint, Front, FrontKind
+from casewright.casework.front_choices import DrawerBottom, DrawerJoint, Front, FrontKind
 from casewright.casework.job import Bay
 from casewright.findings import Weight
 from finding_rows import Provoke, Row, check, each
@@ -90,6 +90,15 @@ ROWS = [
         'Make box_height 4 3/8".',
         drawn(bank=two(F(6)), **JIG),
         drawn(bank=two(F(6)), drawer_pitch=F(7, 8), drawer_joint=DrawerJoint.BUTT),
+        Weight.WARN,
+    ),
+    Row(
+        "box-off-the-pitch",
+        "cases.B1.bays[0].fronts[1].box_height",
+        "apart: at the front they do not come out even",
+        'Make box_height 4 3/8".',
+        drawn(bank=two(F(6)), drawer_bottom=DrawerBottom.SLID_IN, **JIG),
+        drawn(bank=two(F(6), F(35, 8)), drawer_bottom=DrawerBottom.SLID_IN, **JIG),
         Weight.WARN,
     ),
     Row(

@@ -14,7 +14,7 @@ from ..build.case import Case
 from ..build.drawers.draw_drawers import LEAST_SIDE, least_height
 from ..build.drawers.placed_drawers import DrawerParts, OnSlides, PlacedDrawer
 from ..directions import Axis
-from ..front_choices import DrawerJoint, FrontKind
+from ..front_choices import DrawerBottom, DrawerJoint, FrontKind
 from ..job import CaseSpec, Job, Run
 from ..parts.features.slide_holes import SlideHoles
 from ..parts.holes import Bore
@@ -157,10 +157,12 @@ class _Drawers:
             return
         whole = high // pitch * pitch
         lowest, highest = least_height(on.slide, up), room - on.slide.lower
+        # A lower back is as high as the bottom leaves it, so its corners rarely come out even.
+        where = "at the front " if made.drawer_bottom is DrawerBottom.SLID_IN else ""
         suit = [self._print(one) for one in (whole, whole + pitch) if lowest <= one <= highest]
         text = (
             f"the box behind {drawer.front} is {self._print(high)} high, and the jig's tails are "
-            f"{self._print(pitch)} apart: they do not come out even, with half a pin at both edges."
+            f"{self._print(pitch)} apart: {where}they do not come out even, with half a pin at both edges."
         )
         fix = f"Make box_height {' or '.join(suit)}." if suit else "Lay these dovetails out by hand."
         yield Finding("box-off-the-pitch", f"{self._place(drawer)}.box_height", text, fix, Weight.WARN)
