@@ -120,6 +120,15 @@ ROWS = [
         said_of({"shelf": "cherry"}),
         weight=Weight.NOTE,
     ),
+    Row(
+        "climate-assumed",
+        "climate",
+        "the figures for the shop and the house at its dampest as is usual",
+        "shop and house_damp under climate",
+        said_of({"shelf": "cherry"}, climate=Climate(house_dry=F(6))),
+        said_of({"shelf": "cherry"}),
+        weight=Weight.NOTE,
+    ),
 ]
 
 

@@ -14,7 +14,7 @@ from ..build.case import Case
 from ..build.meetings import Mate, Meeting
 from ..directions import Axis
 from ..job import BackKind, Job
-from ..movement import Movement, climate_text, panel_movement
+from ..movement import Movement, as_usual, climate_text, panel_movement, where_assumed
 from ..parts.part import FRONTS, Part, Role
 from .each_once import each_once
 from .front_movement import check_front
@@ -46,13 +46,9 @@ def check_movement(job: Job, cases: Iterable[Case], sizes: Sizes) -> tuple[Findi
 
 def _assumed(job: Job) -> Iterator[Finding]:
     if job.climate.assumed:
-        left_out = job.climate.left_out
-        which = "" if len(left_out) == 3 else f"{listed(left_out)} "
-        text = (
-            f"the moisture of the wood is taken to be {climate_text(job.climate)}, "
-            f"{which}as is usual in {job.climate.usual.words}."
-        )
-        fix = f"Enter what yours has: {listed(left_out)}."
+        climate = job.climate
+        text = f"the moisture of the wood is taken to be {climate_text(climate)}, {as_usual(climate)}."
+        fix = f"Enter what wood has in {where_assumed(climate)}: {listed(climate.left_out)} under climate."
         yield Finding("climate-assumed", "climate", text, fix, Weight.NOTE)
 
 
