@@ -7,7 +7,7 @@ from fractions import Fraction as F
 from typing import Any
 
 from casework.odd_jobs import of
-from casework.solid_jobs import solid
+from casework.solid_jobs import SAID, solid
 from casewright.casework.job import BackKind, Bay, ToeKind, TopKind
 from casewright.casework.project import draw_up
 from casewright.findings import Finding, Weight
@@ -110,6 +110,24 @@ ROWS = [
         said_of({"shelf": "cherry"}, either_way=["B1-A1"]),
         said_of({"shelf": "ply"}, either_way=["B1-A1"]),
         weight=Weight.WARN,
+    ),
+    Row(
+        "boards-not-settled",
+        "climate.shop",
+        "12 % of moisture in the shop, more than wood ever has in the house, 6 to 11 %",
+        "dry to 8.5 % before their final sizes",
+        said_of({"shelf": "cherry"}, climate=replace(SAID, shop=F(12))),
+        said_of({"shelf": "cherry"}, climate=replace(SAID, shop=F(11))),
+        weight=Weight.NOTE,
+    ),
+    Row(
+        "boards-not-settled",
+        "climate.shop",
+        "wider there all year round",
+        "come up to 8.5 %",
+        said_of({"shelf": "cherry"}, climate=replace(SAID, shop=F(5))),
+        said_of({"shelf": "ply"}, climate=replace(SAID, shop=F(5))),
+        weight=Weight.NOTE,
     ),
     Row(
         "climate-assumed",

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from ...findings import Finding, Weight
 from ...lengths.in_a_sentence import listed
+from ...lengths.quantities import short_number
 from ...lengths.told_lengths import told_at_least
 from ...shop.figure_limits import figure_limits
 from ...sizes.ledger import Sizes
@@ -41,7 +42,33 @@ def check_movement(job: Job, cases: Iterable[Case], sizes: Sizes) -> tuple[Findi
     if not solid:
         return ()
     found = [finding for case, part in solid for finding in _of_part(job, case, part, sizes)]
-    return (*each_once(found), *_assumed(job))
+    return (*each_once(found), *_not_settled(job), *_assumed(job))
+
+
+def _not_settled(job: Job) -> Iterator[Finding]:
+    """Boards damper than wood gets in the house, or drier: what is cut to size now goes on moving one way."""
+    climate = job.climate
+    damp, dry = climate.in_shop > climate.at_dampest, climate.in_shop < climate.at_driest
+    if damp or dry:
+        shop, low, high, middle = (
+            short_number(one)
+            for one in (
+                climate.in_shop,
+                climate.at_driest,
+                climate.at_dampest,
+                (climate.at_driest + climate.at_dampest) / 2,
+            )
+        )
+        than, then = ("more", "narrower") if damp else ("less", "wider")
+        text = (
+            f"the boards have {shop} % of moisture in the shop, {than} than wood ever has in the house, "
+            f"{low} to {high} %: what is cut to size now is {then} there all year round."
+        )
+        fix = (
+            f"Let the boards {'dry' if damp else 'come up'} to {middle} % before their final sizes are cut: "
+            "stack them with sticks between, in air like that of the house, until the meter stays there."
+        )
+        yield Finding("boards-not-settled", "climate.shop", text, fix, Weight.NOTE)
 
 
 def _assumed(job: Job) -> Iterator[Finding]:
