@@ -21,7 +21,8 @@ CLOSE = Fraction(3, 8)
 class Likeness(Enum):
     """Why two sizes may be confused."""
 
-    MARK_OFF = "just an inch or a centimetre apart"  # an inch, or a centimetre
+    INCH = "just an inch apart"
+    CENTIMETRE = "just a centimetre apart"
     CLOSE = "nearly equal"
     SWAPPED = "the same two digits, swapped"
 
@@ -83,9 +84,8 @@ def _likeness(project: Project, a: Fraction, b: Fraction) -> Likeness | None:
     if abs(a - b) < project.job.mark.step:
         # The rule does not tell them apart, so it does no harm to take one for the other.
         return None
-    whole = 10 * MM if project.job.unit is Unit.MM else Fraction(1)
-    if abs(a - b) == whole:
-        return Likeness.MARK_OFF
+    if abs(a - b) == _whole_mark(project):
+        return Likeness.CENTIMETRE if project.job.unit is Unit.MM else Likeness.INCH
     if abs(a - b) <= CLOSE:
         return Likeness.CLOSE
     unit = project.job.unit.length
@@ -94,6 +94,11 @@ def _likeness(project: Project, a: Fraction, b: Fraction) -> Likeness | None:
     if rest[0] == rest[1] and len(digits[0]) > 1 and digits[0] == digits[1][::-1]:
         return Likeness.SWAPPED
     return None
+
+
+def _whole_mark(project: Project) -> Fraction:
+    """How far apart the figured marks of the rule are: what a size is misread by."""
+    return 10 * MM if project.job.unit is Unit.MM else Fraction(1)
 
 
 def _advice(project: Project, first: list[str], second: list[str], a: Fraction, b: Fraction) -> str:
@@ -128,7 +133,7 @@ def check_at_saw(project: Project, mark: str, dimension: CutDimension, read: Fra
         ):
             fix = f"That is the {dimension.value} of {other.mark}: check which part you are cutting."
             return Finding("other-part", place, text, fix)
-    whole = 10 * MM if project.job.unit is Unit.MM else Fraction(1)
+    whole = _whole_mark(project)
     if any(abs(abs(read - one) - whole) <= allowed for one in right):
         fix = f"The setting is {project.printed(whole)} off: read the rule again."
         return Finding("mark-off", place, text, fix)
