@@ -16,6 +16,7 @@ from ..casework.directions import Way
 from ..casework.front_choices import DrawerBottom
 from ..casework.job import Construction
 from ..casework.parts.features.dovetails import DrawerPins, DrawerTails
+from ..casework.parts.features.feature import Feature
 from ..casework.parts.part import Part, Role
 from ..casework.project import Project
 from .operations import HANDS, Hold, Operation, OperationKind
@@ -25,9 +26,10 @@ Dovetails = DrawerTails | DrawerPins
 
 
 def dovetail_operation(
-    project: Project, part: Part, feature: Dovetails, key: str, after: tuple[str, ...]
+    project: Project, part: Part, feature: Feature, key: str, after: tuple[str, ...]
 ) -> Operation:
     """The operation that cuts the tails or pins at one end of a part; `after` is what comes before it."""
+    assert feature.face is not None, f"{feature.name} is cut into an end"
     return Operation(
         key,
         OperationKind.DOVETAILS,

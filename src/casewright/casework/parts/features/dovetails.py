@@ -47,6 +47,10 @@ class _Dovetails(FeatureDefaults):
         return True
 
     @property
+    def stands_out(self) -> bool:
+        return True
+
+    @property
     def _line(self) -> FeatureSize:
         return FeatureSize(self.line, "to the shoulder line", self.face, self.word, self.by_stock)
 
