@@ -15,6 +15,7 @@ from ...casework.size_names import read_name
 from ...errors import CasewrightError, JobError
 from ...findings import Finding
 from ...jobfile.read.read_job import read_job
+from ...jobfile.read.toml_text import values_of
 from ...jobfile.write import literals
 from ...jobfile.write.write_job import write_job
 from ...lengths.quantities import with_cents
@@ -40,7 +41,7 @@ from ...repair.ways.way import (
     Ways,
 )
 from ...sizes.affine import size
-from ..editing.text_edits import Edit, SetEntry, apply_edits, look_up, values_of
+from ..editing.text_edits import Edit, SetEntry, apply_edits, look_up
 from .mishap import RepairTask
 
 MOST_OF_A_KIND = 3
