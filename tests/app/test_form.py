@@ -35,9 +35,10 @@ from casewright.app.editing.forms import (
 )
 from casewright.app.editing.front_forms import hardware_form
 from casewright.app.editing.merging import SentField, joined
-from casewright.app.editing.text_edits import apply_edits, values_of
+from casewright.app.editing.text_edits import apply_edits
 from casewright.app.jobs.worked_job import WorkedJob, open_job
 from casewright.findings import Finding
+from casewright.jobfile.read.toml_text import values_of
 from web_bench import JOB
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))

@@ -13,8 +13,9 @@ from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, 
 
 from casewright.app.editing import arrangement
 from casewright.app.editing.forms import FormOutcome, SentForm, case_form, followed_case, submit_form
-from casewright.app.editing.text_edits import SetEntry, values_of
+from casewright.app.editing.text_edits import SetEntry
 from casewright.app.jobs.kept_jobs import KeptJobs, OpenedRevision
+from casewright.jobfile.read.toml_text import values_of
 from web_bench import JOB
 
 KEYS = ("height", "depth")

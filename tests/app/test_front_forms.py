@@ -16,11 +16,12 @@ from casewright.app.editing.form_fields import keys_at
 from casewright.app.editing.form_groups import Group
 from casewright.app.editing.forms import SentForm, case_form, construction_form, kind_form, submit_form
 from casewright.app.editing.front_forms import hardware_form
-from casewright.app.editing.text_edits import DropEntry, SetEntry, apply_edits, look_up, values_of
+from casewright.app.editing.text_edits import DropEntry, SetEntry, apply_edits, look_up
 from casewright.app.editing.unit_change import UnitChange, change_unit
 from casewright.app.jobs.kept_jobs import KeptJobs, OpenedRevision
 from casewright.app.jobs.worked_job import open_job
 from casewright.casework.size_names import CaseSizes
+from casewright.jobfile.read.toml_text import values_of
 from web_bench import JOB
 
 DRESSER = (

@@ -96,7 +96,7 @@ def test_where_nothing_is_said_of_the_climate_it_is_told_what_was_taken() -> Non
     planned = planned_once(SOLID)
     data: Any = packet_data(packet_of(planned))
     (notice,) = (one for one in data["notices"] if one["title"] == "How the solid wood moves")
-    assert "6 to 10 % in the house (taken as usual in most of the United States)" in notice["lines"][0]
+    assert "6 to 10 % in the house (as is usual in most of the United States)" in notice["lines"][0]
     assert "climate-assumed" in {one.code for one in planned.worked.findings}
 
 

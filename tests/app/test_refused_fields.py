@@ -29,12 +29,13 @@ from casewright.app.editing.forms import (
     submit_form,
 )
 from casewright.app.editing.front_forms import hardware_form
-from casewright.app.editing.text_edits import apply_edits, values_of
+from casewright.app.editing.text_edits import apply_edits
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import WorkedJob, open_job
 from casewright.errors import JobError
 from casewright.findings import Finding
 from casewright.jobfile.read.read_job import read_job
+from casewright.jobfile.read.toml_text import values_of
 from web_bench import JOB
 
 TEXT = (

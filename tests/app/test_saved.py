@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from casewright.app.editing.text_edits import DropEntry, MoveEntry, SetEntry, values_of
+from casewright.app.editing.text_edits import DropEntry, MoveEntry, SetEntry
 from casewright.app.jobs.kept_jobs import KeptJobs, NoSuchJob, OpenedRevision, Overtaken, RefusedChange
+from casewright.jobfile.read.toml_text import values_of
 from casewright.store import job_rows as jobs
 from web_bench import JOB
 

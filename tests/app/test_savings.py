@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from casewright.app.editing.text_edits import AddEntry, DropEntry, SetEntry, apply_edits, look_up, values_of
+from casewright.app.editing.text_edits import AddEntry, DropEntry, SetEntry, apply_edits, look_up
 from casewright.app.jobs.worked_job import PlannedJob, open_job
 from casewright.app.sheets import saving_trials
 from casewright.app.sheets import savings as savings_module
@@ -25,6 +25,7 @@ from casewright.app.sheets.savings import (
     savings_json,
 )
 from casewright.app.sheets.setting_trials import fewer_settings
+from casewright.jobfile.read.toml_text import values_of
 from casewright.planner.again import keep_plan
 from casewright.planner.plan import Plan
 from casewright.planner.plan_wording import over_limit

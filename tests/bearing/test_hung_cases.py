@@ -134,7 +134,7 @@ def test_nothing_is_reckoned_on_a_wall_to_ask_about() -> None:
 def test_the_packet_hangs_the_same_cases(case: str, run: str, *, hangs: bool) -> None:
     """A wall case hangs whatever its height; one with a toe kick on the floor stands."""
     project = drawn(text(case, run=run))
-    assert hangs_on_wall(project, "W1") is hangs
+    assert hangs_on_wall(project.run_of("W1").run, project.cases["W1"].spec) is hangs
     assert placed_case(project, "W1").hung is hangs
     assert bool(borne_by(text(case, run=run)).hangings) is hangs
 

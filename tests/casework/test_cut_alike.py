@@ -9,9 +9,11 @@ from fractions import Fraction as F
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from casework.drawer_jobs import SLIDES, with_drawers
+from casewright.casework.front_choices import DrawerBottom, DrawerJoint
 from casewright.casework.job import Bay, Construction, TopKind
 from casewright.casework.parts.cut_alike import cut_alike, within_case
-from casewright.casework.parts.part import Hand
+from casewright.casework.parts.part import Hand, Role
 from casewright.casework.project import draw_up
 from samples import job, spec
 
@@ -45,6 +47,22 @@ def test_one_size_worked_otherwise_is_another_line() -> None:
     proj = draw_up(job(spec("B1", bays=(Bay(adjustable=1),)), spec("B2", bays=(Bay(fixed=(F(10),)),))))
     sides = [group for group in cut_alike(proj) if group.first.hand is not Hand.NONE]
     assert [group.marks for group in sides] == [("B1-L", "B1-R"), ("B2-L", "B2-R")]
+    assert len({(group.length, group.width, group.thickness) for group in sides}) == 1
+
+
+def test_drawer_sides_dovetailed_at_other_heights_are_not_cut_alike() -> None:
+    """Regression: over a bottom that slides in, the back's tails begin above its groove; the sides were on
+    one line with those of a box whose back is as high as they are."""
+    slid_in, joint = DrawerBottom.SLID_IN, DrawerJoint.THROUGH_DOVETAILS
+    low = with_drawers(SLIDES["side mount"], drawer_bottom=slid_in, drawer_joint=joint)
+    (one,) = low.runs[0].cases
+    full = replace(
+        one, mark="B2", construction=replace(one.construction, drawer_bottom=DrawerBottom.ALL_ROUND)
+    )
+    two = replace(low, runs=(replace(low.runs[0], opening=F(72), cases=(one, full)),))
+    proj = draw_up(two)
+    sides = [group for group in cut_alike(proj) if group.first.role is Role.DRAWER_SIDE]
+    assert [group.marks for group in sides] == [("B1-DL1", "B1-DR1"), ("B2-DL1", "B2-DR1")]
     assert len({(group.length, group.width, group.thickness) for group in sides}) == 1
 
 

@@ -97,3 +97,9 @@ ROWS = [
 @each(ROWS)
 def test_each_comes_about_and_its_near_miss_does_not(row: Row) -> None:
     check(row)
+
+
+def test_an_edging_that_hangs_below_is_told_once_for_all_parts_it_is_on() -> None:
+    hanging = replace(STRIP, drop=F(3, 4))
+    (once,) = (one for one in edged(Edged(case="maple"), hanging)() if one.code == "edging-drop")
+    assert once.text.endswith("has no room for that. The same in 3 other places.")

@@ -9,6 +9,7 @@ from typing import Any
 from casework.odd_jobs import of
 from casewright.casework.job import Construction, Edged, FaceFrame, ToeKind
 from casewright.findings import Weight
+from casewright.lengths.length import Mark
 from casewright.shop.edging import Edging
 from finding_rows import Provoke, Row, check, each
 from samples import job, spec
@@ -87,3 +88,11 @@ def test_a_neighbour_leaves_no_room_past_a_side() -> None:
     found = of(lambda: replace(plain, runs=(replace(plain.runs[0], gap=F(1, 2)),)))()
     (past,) = [one for one in found if one.code == "frame-past-its-room"]
     assert "at its right is a case" in past.text
+
+
+def test_a_length_to_enter_is_on_the_mark_that_mends_it() -> None:
+    """Regression: by the nearest mark of a rule in sixteenths, a stile that lacks 1/64 was to be 0 wider."""
+    made = Construction(frame=FaceFrame.POCKET_SCREWS, frame_stile=F(23, 32) - F(1, 64))
+    found = of(lambda: replace(job(construction=made), mark=Mark.SIXTEENTH))()
+    (narrow,) = [one for one in found if one.code == "stile-too-narrow"]
+    assert narrow.fix == 'Make frame_stile 1/16" wider, or more.'

@@ -7,7 +7,7 @@ from fractions import Fraction as F
 from typing import Any
 
 from casework.odd_jobs import of
-from casework.solid_jobs import solid
+from casework.solid_jobs import SAID, solid
 from casewright.casework.job import BackKind, Bay, ToeKind, TopKind
 from casewright.casework.project import draw_up
 from casewright.findings import Finding, Weight
@@ -112,11 +112,38 @@ ROWS = [
         weight=Weight.WARN,
     ),
     Row(
+        "boards-not-settled",
+        "climate.shop",
+        "12 % of moisture in the shop, more than wood ever has in the house, 6 to 11 %",
+        "dry to 8.5 % before their final sizes",
+        said_of({"shelf": "cherry"}, climate=replace(SAID, shop=F(12))),
+        said_of({"shelf": "cherry"}, climate=replace(SAID, shop=F(11))),
+        weight=Weight.NOTE,
+    ),
+    Row(
+        "boards-not-settled",
+        "climate.shop",
+        "wider there all year round",
+        "come up to 8.5 %",
+        said_of({"shelf": "cherry"}, climate=replace(SAID, shop=F(5))),
+        said_of({"shelf": "ply"}, climate=replace(SAID, shop=F(5))),
+        weight=Weight.NOTE,
+    ),
+    Row(
         "climate-assumed",
         "climate",
         "8 % in the shop, 6 to 10 % in the house, as is usual in most of the United States",
         "shop, house_dry and house_damp",
         said_of({"shelf": "cherry"}, climate=Climate()),
+        said_of({"shelf": "cherry"}),
+        weight=Weight.NOTE,
+    ),
+    Row(
+        "climate-assumed",
+        "climate",
+        "the figures for the shop and the house at its dampest as is usual",
+        "shop and house_damp under climate",
+        said_of({"shelf": "cherry"}, climate=Climate(house_dry=F(6))),
         said_of({"shelf": "cherry"}),
         weight=Weight.NOTE,
     ),

@@ -14,13 +14,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casework.drawer_jobs import SLIDES
-from casewright.app.editing.text_edits import SetEntry, apply_edits, look_up, values_of
+from casewright.app.editing.text_edits import SetEntry, apply_edits, look_up
 from casewright.casework.front_choices import Front, FrontKind
 from casewright.casework.inputs import Input, Sort, input_called, inputs_of
 from casewright.casework.job import Bay, Edged, Filler, Job
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
 from casewright.jobfile.read.read_job import read_job
+from casewright.jobfile.read.toml_text import values_of
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import parse_length
 from casewright.shop.edging import Edging

@@ -7,6 +7,7 @@ from fractions import Fraction as F
 
 import pytest
 
+from casewright.errors import JobError
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read.read_job import read_job
 from casewright.jobfile.write.other_unit import in_other_unit
@@ -82,3 +83,29 @@ def test_the_other_unit_keeps_what_a_chart_says() -> None:
     job = read_job(PLAIN + OWN)
     metric = read_job(in_other_unit(PLAIN + OWN, Unit.MM, exactly=True).text)
     assert metric.hinges == job.hinges and metric.slides == job.slides
+
+
+@pytest.mark.parametrize(
+    ("entry", "said", "fix"),
+    [
+        (
+            "slide",
+            "side mount mm",
+            'Add [slides.side] with like = "side mount mm", and write slide = "side" here.',
+        ),
+        (
+            "hinge",
+            "full overlay",
+            'Add [hinges.cup] with like = "full overlay", and write hinge = "cup" here.',
+        ),
+        ("hinge", 'the \\"good\\" ones', "Use lower-case letters, digits, dashes and underscores"),
+    ],
+)
+def test_a_name_of_the_catalogue_is_turned_into_a_table_and_no_other_name_is(
+    entry: str, said: str, fix: str
+) -> None:
+    """Regression: whatever was written there, a table was told that starts from hinges nobody lists."""
+    with pytest.raises(JobError) as refused:
+        read_job(f'{PLAIN}[fitted_with]\n{entry} = "{said}"\n')
+    (finding,) = refused.value.findings
+    assert finding.code == "bad-name" and finding.fix.startswith(fix)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction as F
 
+import pytest
+
 from casewright.jobfile.read.read_job import read_job
 from casewright.jobfile.write.other_unit import in_other_unit
 from casewright.jobfile.write.write_job import write_job
@@ -47,6 +49,14 @@ def test_the_stiffness_of_a_panel() -> None:
     assert read_job(PLAIN).sheets["birch"].kind is None, "a sheet of no list says nothing of itself"
     listed = read_job(PLAIN.replace('name = "birch ply"', 'sheet = "birch ply 3/4"'))
     assert listed.sheets["birch"].kind is PanelKind.HARDWOOD_PLYWOOD
+
+
+@pytest.mark.parametrize("said", ["950000 psi", "950,000 PSI", "950000 Psi"])
+def test_the_unit_of_a_modulus_is_read_in_capitals_or_not(said: str) -> None:
+    job = read_job(PLAIN.replace("price = 70", f'price = 70\nstiffness = "{said}"'))
+    assert job.sheets["birch"].stiffness == 950_000
+    metric = read_job(PLAIN.replace("price = 70", 'price = 70\nstiffness = "8300 n/mm2"'))
+    assert metric.sheets["birch"].stiffness == 8300 * NEWTON_PER_SQUARE_MM
 
 
 def test_the_other_unit_keeps_a_bare_load() -> None:

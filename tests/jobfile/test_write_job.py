@@ -44,6 +44,7 @@ from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read.hardware_entries import OWN_CHART
 from casewright.jobfile.read.read_job import read_job
 from casewright.jobfile.table import NAME
+from casewright.jobfile.write.literals import area_literal, modulus_literal
 from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import MM, Mark, Unit
 from casewright.shop.deviations import Workmanship
@@ -295,3 +296,13 @@ def test_a_length_no_text_says_is_refused_not_rounded() -> None:
     odd = replace(job, runs=(replace(job.runs[0], opening=F(10**60 + 1, 10**59)),))
     with pytest.raises(LengthError, match="exactly"):
         write_job(odd)
+
+
+def test_a_figure_that_has_no_short_decimal_is_told_in_its_own_unit() -> None:
+    """Regression: a seventh of a square inch was said to be a seventh of a square foot, and a weight."""
+    with pytest.raises(
+        LengthError, match=r"^0\.00099\d* ft2 has no short exact decimal; choose a figure that has\.$"
+    ):
+        area_literal(F(1, 7))
+    with pytest.raises(LengthError, match=r"^0\.333\d* psi has no short exact decimal"):
+        modulus_literal(F(1, 3))

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction as F
 
 from casewright.casework.project import draw_up
 from casewright.findings import Weight
+from casewright.lengths.length import MM, Mark, Unit
 from casewright.repair.prevention.cut_dimension import CutDimension
 from casewright.repair.prevention.easily_turned import WrongTurn, easily_turned
 from casewright.repair.prevention.saw_check import Likeness, check_at_saw, look_alikes
@@ -14,12 +16,19 @@ from samples import job, spec
 
 def test_sizes_an_inch_apart_are_named_with_both_sets_of_parts() -> None:
     project = draw_up(job(spec("B1", width=F(18)), spec("B2", width=F(19))))
-    found = [alike for alike in look_alikes(project) if alike.likeness is Likeness.MARK_OFF]
+    found = [alike for alike in look_alikes(project) if alike.likeness is Likeness.INCH]
     stretchers = next(alike for alike in found if "B1-SF" in alike.first + alike.second)
     assert {"B1-SF", "B2-SF"} <= set(stretchers.first + stretchers.second)
     assert abs(stretchers.sizes[0] - stretchers.sizes[1]) == 1
     assert stretchers.dimension is CutDimension.LENGTH
     assert stretchers.advice.startswith("Cut B2-")
+
+
+def test_a_job_in_millimetres_speaks_of_a_centimetre() -> None:
+    made = job(spec("B1", width=450 * MM), spec("B2", width=460 * MM))
+    found = look_alikes(draw_up(replace(made, unit=Unit.MM, mark=Mark.MILLIMETRE)))
+    assert Likeness.CENTIMETRE in {alike.likeness for alike in found}
+    assert "inch" not in Likeness.CENTIMETRE.value
 
 
 def test_sizes_that_nobody_confuses_are_left_alone() -> None:

@@ -243,4 +243,4 @@ def test_sizes_are_alike_up_to_three_eighths_and_an_inch_apart() -> None:
     """Nearer than a mark of the rule, 1/32 in, either part serves as the other."""
     assert likeness(F(1, 32)) == likeness(F(3, 8)) == {Likeness.CLOSE}
     assert likeness(F(3, 8) + F(1, 32)) == likeness(F(1, 64)) == set()
-    assert likeness(F(1)) == {Likeness.MARK_OFF} and likeness(F(31, 32)) == set()
+    assert likeness(F(1)) == {Likeness.INCH} and likeness(F(31, 32)) == set()

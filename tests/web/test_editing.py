@@ -8,8 +8,9 @@ from fractions import Fraction as F
 
 import pytest
 
-from casewright.app.editing.text_edits import SetEntry, values_of
+from casewright.app.editing.text_edits import SetEntry
 from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.jobfile.read.toml_text import values_of
 from web_bench import JOB, Client
 
 WIDTH = "runs.0.cases.0.width"

@@ -6,9 +6,9 @@ import re
 
 import pytest
 
-from casewright.app.editing.text_edits import values_of
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.casework.front_choices import FrontKind, Hung
+from casewright.jobfile.read.toml_text import values_of
 from web_bench import Client
 
 FRONT = "runs.0.cases.0.bays.0.fronts.{}.{}"

@@ -8,8 +8,9 @@ from typing import Any
 import httpx
 import pytest
 
-from casewright.app.editing.text_edits import SetEntry, as_path, values_of
+from casewright.app.editing.text_edits import SetEntry, as_path
 from casewright.app.jobs.kept_jobs import KeptJobs
+from casewright.jobfile.read.toml_text import values_of
 from casewright.store import job_rows
 from web_bench import Client
 

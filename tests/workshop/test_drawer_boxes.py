@@ -16,6 +16,7 @@ from casewright.casework.project import Project, draw_up
 from casewright.workshop.assembly.joining import GlueUp, Stage, glue_ups
 from casewright.workshop.batch_wording import BatchWriter
 from casewright.workshop.channels.tooling import Tools
+from casewright.workshop.dovetail_work import dovetail_setting
 from casewright.workshop.hardware import SlidesBought, hardware
 from casewright.workshop.holes.boring import story_sticks
 from casewright.workshop.holes.row_wording import row_words
@@ -63,6 +64,31 @@ def test_the_steps_say_where_the_slides_go_and_what_blocks_them_out() -> None:
 
 
 DOVETAILED = [one for one in DrawerJoint if one.is_dovetailed]
+
+
+@pytest.mark.parametrize(
+    ("box", "bottom", "even", "low_back"),
+    [
+        (F(35, 8), DrawerBottom.ALL_ROUND, True, False),
+        (F(159, 32), DrawerBottom.ALL_ROUND, False, False),
+        (F(35, 8), DrawerBottom.SLID_IN, True, True),
+        (F(159, 32), DrawerBottom.SLID_IN, False, True),
+    ],
+)
+def test_half_a_pin_is_told_of_the_edges_where_it_comes_out(
+    box: F, bottom: DrawerBottom, even: bool, low_back: bool
+) -> None:
+    """Regression: half a pin at both edges was told of a box that is no whole number of tails high, and of
+    the corners of a low back."""
+    bank = (Front(FrontKind.DOOR), Front(FrontKind.DRAWER, F(6), box_height=box))
+    joint = DrawerJoint.THROUGH_DOVETAILS
+    made = with_drawers(SIDE, bank=bank, drawer_joint=joint, drawer_pitch=F(7, 8), drawer_bottom=bottom)
+    project = draw_up(made)
+    cut = [one for one in work(project, {}).operations if one.kind is OperationKind.DOVETAILS]
+    said = " ".join(dovetail_setting(project, cut))
+    assert ("half a pin at the upper edge and half a pin at the lower" in said) is even
+    assert ("do not come out even" in said) is not even
+    assert ("backs that are lower" in said) is low_back
 
 
 @pytest.mark.parametrize("joint", DOVETAILED)

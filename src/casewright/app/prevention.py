@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass
-from fractions import Fraction
 from typing import Any
 
 from ..casework.project import Project
 from ..errors import JobError, LengthError
 from ..findings import Finding
 from ..lengths.did_you_mean import did_you_mean
-from ..lengths.length import parse_length, show
+from ..lengths.length import parse_length
 from ..lengths.quantities import json_number
 from ..planner.plan import Plan, sheets_of_parts
 from ..repair.prevention.cut_dimension import CutDimension
@@ -58,7 +57,7 @@ def alike_lines(worked: WorkedJob) -> tuple[AlikeLine, ...]:
             alike.first,
             alike.second,
             alike.dimension.value,
-            (_text(project, alike.sizes[0]), _text(project, alike.sizes[1])),
+            (project.printed(alike.sizes[0]), project.printed(alike.sizes[1])),
             alike.likeness.value,
             alike.advice,
         )
@@ -69,7 +68,7 @@ def alike_lines(worked: WorkedJob) -> tuple[AlikeLine, ...]:
             one.first,
             one.second,
             one.how.name.lower(),
-            (_text(project, one.sizes[0]), _text(project, one.sizes[1])),
+            (project.printed(one.sizes[0]), project.printed(one.sizes[1])),
             one.how.value,
             one.advice,
         )
@@ -138,7 +137,3 @@ def _told(found: Cover) -> Slack:
     covered = tuple((mark, source) for mark, source in found.sources.items() if source)
     bare = tuple(mark for mark, source in found.sources.items() if not source)
     return Slack(covered, bare, json_number(found.share))
-
-
-def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.rule, unit=True).marked

@@ -90,7 +90,7 @@ class _Telling:
 
     def exact(self, length: Fraction) -> str:
         """A length by the job's own rule."""
-        return show(length, self.project.rule, unit=True).marked
+        return self.project.printed(length)
 
     def weight(self, pounds: Fraction | float | None) -> str:
         return "not known" if pounds is None else weighed(pounds, self.unit)

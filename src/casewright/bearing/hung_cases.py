@@ -56,10 +56,14 @@ class Hanging:
 
 def hangings(project: Project, shelves: Iterable[BearingShelf]) -> tuple[Hanging, ...]:
     """Every row of cases that hang, from left to right, run by run."""
+
+    def hangs(case: Case) -> bool:
+        return hangs_on_wall(project.run_of(case.mark).run, case.spec)
+
     rows = [
         [case.mark for case in cases]
         for run in project.runs
-        for hung, cases in groupby(run.cases, key=lambda case: hangs_on_wall(project, case.mark))
+        for hung, cases in groupby(run.cases, key=hangs)
         if hung
     ]
     loads = _loads(project, shelves, frozenset(mark for row in rows for mark in row))

@@ -62,10 +62,11 @@ def _of_case(
     project: Project, mark: str, materials: Mapping[str, ShelfMaterial | None]
 ) -> Iterator[BearingShelf]:
     case = project.cases[mark]
+    hangs = hangs_on_wall(project.run_of(mark).run, case.spec)
     load, limit = load_of(case.spec.shelves), sag_limits()[case.spec.shelves.sag.value]
     uprights = [_along(project, one) for one in case.parts if one.role in UPRIGHTS]
     for part in case.parts:
-        bottom = part.role is Role.BOTTOM and hangs_on_wall(project, mark) and len(case.spec.bays) == 1
+        bottom = part.role is Role.BOTTOM and hangs and len(case.spec.bays) == 1
         if part.role in SHELVES or bottom:
             material = materials[part.material]
             loaded = _loaded(project, part, material, load, uprights) if material else None

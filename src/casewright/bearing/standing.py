@@ -48,7 +48,7 @@ def standing_cases(project: Project) -> tuple[OpenedCase, ...]:
         one
         for run in project.runs
         for case in run.cases
-        if not hangs_on_wall(project, case.mark) and (one := _standing(project, case)) is not None
+        if not hangs_on_wall(run.run, case.spec) and (one := _standing(project, case)) is not None
     )
 
 

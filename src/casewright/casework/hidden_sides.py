@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from .directions import Axis, Way
+from .hung import hangs_on_wall
 from .job import BackKind, CaseKind, TopKind
 from .parts.features.feature import Feature
 from .parts.part import Part, Role
@@ -52,11 +53,11 @@ SIDES = frozenset({Role.LEFT_SIDE, Role.RIGHT_SIDE})
 
 def is_hidden(project: Project, part: Part, side: Way) -> bool:
     """Whether nobody sees this side of the part in the finished job."""
-    spec = project.cases[part.case].spec
+    run, spec = project.run_of(part.case).run, project.cases[part.case].spec
     if part.role in SIDES:
         return _hidden_of_side(project, part, side)
     if part.role is Role.BOTTOM and side is Way.DOWN:
-        return spec.kind is not CaseKind.WALL
+        return not hangs_on_wall(run, spec)
     if part.role is Role.MOUNTING_STRIP and side is Way.FRONT:
         return spec.construction.back is BackKind.GROOVE
     return side in _HIDDEN[part.role]
@@ -77,11 +78,11 @@ def outer_side(part: Part) -> Way:
 
 
 def _hidden_of_side(project: Project, part: Part, side: Way) -> bool:
-    spec = project.cases[part.case].spec
+    run, spec = project.run_of(part.case).run, project.cases[part.case].spec
     if side is outer_side(part):
         return _against_something(project, part)
     if side is Way.DOWN:
-        return project.run_of(part.case).run.lift == 0
+        return not hangs_on_wall(run, spec)
     if side is Way.UP:
         return spec.construction.top is TopKind.STRETCHERS or spec.kind in (CaseKind.WALL, CaseKind.TALL)
     return side is Way.BACK

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from .job import CaseKind, ToeKind
-from .project import Project
+from .job import CaseKind, CaseSpec, Run, ToeKind
 
 
-def hangs_on_wall(project: Project, mark: str) -> bool:
+def hangs_on_wall(run: Run, spec: CaseSpec) -> bool:
     """Whether a case hangs on the wall: its run is lifted off the floor, or it is a wall case without a toe
     kick, even where nobody has said yet how high it hangs."""
-    run, spec = project.run_of(mark).run, project.cases[mark].spec
     return run.lift > 0 or (spec.kind is CaseKind.WALL and spec.construction.toe is ToeKind.NONE)

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..lengths.in_a_sentence import listed
 from ..lengths.length import Mark, Unit, show
 from ..lengths.quantities import short_number
 from ..shop.materials import SheetGood
@@ -96,3 +97,25 @@ def climate_text(climate: Climate) -> str:
     """The moisture of the wood in shop and house: `8 % in the shop, 6 to 10 % in the house`."""
     shop, dry, damp = (short_number(one) for one in (climate.in_shop, climate.at_driest, climate.at_dampest))
     return f"{shop} % in the shop, {dry} to {damp} % in the house"
+
+
+_WHERE = {
+    "shop": "the shop",
+    "house_dry": "the house at its driest",
+    "house_damp": "the house at its dampest",
+}
+
+
+def where_assumed(climate: Climate) -> str:
+    """Where nobody has measured the moisture: `the shop and the house at its driest`. There is such a
+    place."""
+    return listed(_WHERE[name] for name in climate.left_out)
+
+
+def as_usual(climate: Climate) -> str:
+    """What stands in for what nobody has measured: `as is usual in most of the United States`."""
+    usual = f"as is usual in {climate.usual.words}"
+    if len(climate.left_out) == len(_WHERE):
+        return usual
+    figures = "figure" if len(climate.left_out) == 1 else "figures"
+    return f"the {figures} for {where_assumed(climate)} {usual}"

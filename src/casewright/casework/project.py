@@ -10,6 +10,7 @@ from functools import cached_property
 from ..errors import JobError
 from ..findings import Finding, refusals
 from ..lengths.chosen_marks import ChosenMarks
+from ..lengths.length import show
 from ..shop.materials import SheetGood
 from ..sizes.affine import Affine, size
 from ..sizes.ledger import Book, Share, Sizes
@@ -117,6 +118,10 @@ class Project:
     def rule(self) -> ChosenMarks:
         """The shop's rule with the chosen numbers: every length of this job is printed by it."""
         return self.numbers.rule
+
+    def printed(self, length: Fraction) -> str:
+        """A length as it is told in a sentence: by the job's rule, with its unit."""
+        return show(length, self.rule, unit=True).marked
 
     def set_to(self, name: str) -> Fraction:
         """What the size called `name` is set to, in inches: its number, or what the stock itself gives."""

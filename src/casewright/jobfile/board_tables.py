@@ -52,7 +52,7 @@ class BoardsTable(Table):
         default=None, description="How much longer a part is cut until it is planed; 1 in if left out."
     )
     over_width: NotNegative | None = Field(
-        default=None, description="How much wider it is ripped until then; 1/4 in if left out."
+        default=None, description="How much wider a part is ripped until it is planed; 1/4 in if left out."
     )
     first_edge: NotNegative | None = Field(
         default=None, description="What jointing the first edge of a length takes; 1/8 in if left out."

@@ -70,22 +70,23 @@ class ConstructionTable(Table):
     frame_stile: Positive | None = Field(default=None, description="Width of a face frame's stiles.")
     frame_rail: Positive | None = Field(default=None, description="Width of a face frame's rails.")
     frame_mullion: Positive | None = Field(
-        default=None, description="Width of its mullions, one over each divider."
+        default=None, description="Width of a face frame's mullions, one over each divider."
     )
     frame_past: NotNegative | None = Field(
-        default=None, description="How far its stiles stand past the outside of the case, at each side."
+        default=None,
+        description="How far a face frame's stiles stand past the outside of the case, at each side.",
     )
     frame_dowel: Positive | None = Field(
         default=None, description="Diameter of the dowels in a face frame's joints, two in each."
     )
     frame_dowel_depth: Positive | None = Field(
-        default=None, description="How deep each piece is bored for them, with room for glue."
+        default=None, description="How deep each piece is bored for the dowels, with room for glue."
     )
     frame_tenon: Positive | None = Field(
         default=None, description="Length of a face frame's tenons; mortises are 1/16 in deeper."
     )
     frame_mortise: Positive | None = Field(
-        default=None, description="Width of the mortises, and thickness of the tenons."
+        default=None, description="Width of a face frame's mortises, and thickness of its tenons."
     )
     fronts: FrontLie | None = Field(
         default=None,

@@ -31,15 +31,15 @@ class HingeTable(Table):
     like: Name | None = Field(default=None, description="Name of a hinge in the catalogue to start from.")
     name: Name | None = Field(default=None, description="What it is called on the lists.")
     cup: Positive | None = Field(default=None, description="Diameter of the cup's hole in the door.")
-    cup_depth: Positive | None = Field(default=None, description="Depth of that hole.")
+    cup_depth: Positive | None = Field(default=None, description="Depth of the cup's hole.")
     cup_edge: LeastAndMost | None = Field(
         default=None,
-        description="Least and greatest distance from the door's edge to the edge of that hole.",
+        description="Least and greatest distance from the door's edge to the edge of the cup's hole.",
     )
     reach: Length | None = Field(
         default=None,
-        description="Overlay it would give on a plate of no thickness with a straight arm, if the hole began "
-        "at the door's edge.",
+        description="Overlay it would give on a plate of no thickness with a straight arm, if the cup's "
+        "hole began at the door's edge.",
     )
     crank: NotNegative | None = Field(
         default=None, description="How much overlay the bend of its arm takes off."
@@ -50,16 +50,19 @@ class HingeTable(Table):
     plate_setback: Positive | None = Field(
         default=None, description="Distance from the case's front edge to the holes of its plate."
     )
-    plate_holes: Positive | None = Field(default=None, description="Distance between those two holes.")
-    plate_pilot: Positive | None = Field(default=None, description="Diameter of those holes.")
-    plate_pilot_depth: Positive | None = Field(default=None, description="Depth of those holes.")
+    plate_holes: Positive | None = Field(
+        default=None, description="Distance between the two holes of the plate."
+    )
+    plate_pilot: Positive | None = Field(default=None, description="Diameter of the plate's pilot holes.")
+    plate_pilot_depth: Positive | None = Field(default=None, description="Depth of the plate's pilot holes.")
     screws: Positive | None = Field(
         default=None, description="Distance between the two screws beside the cup."
     )
     screws_back: NotNegative | None = Field(
-        default=None, description="How much further from the door's edge they are than the cup's center."
+        default=None,
+        description="How much further from the door's edge the cup's screws are than its center.",
     )
-    cup_pilot: Positive | None = Field(default=None, description="Diameter of their pilot holes.")
+    cup_pilot: Positive | None = Field(default=None, description="Diameter of the cup screws' pilot holes.")
     inset: YesNo | None = Field(
         default=None, description="Whether it is for inset doors, so that the door sets its plate back."
     )
@@ -88,12 +91,13 @@ class SlideTable(Table):
         default=None, description="How much narrower the drawer box is than the opening, both sides together."
     )
     from_inside: YesNo | None = Field(
-        default=None, description="Whether that is said of the inside of the drawer box, not of its outside."
+        default=None,
+        description="Whether `narrower` is said of the inside of the drawer box, not of its outside.",
     )
     lower: NotNegative | None = Field(
         default=None, description="How much lower than the opening the drawer box must be."
     )
-    below: NotNegative | None = Field(default=None, description="How much of that is free under the box.")
+    below: NotNegative | None = Field(default=None, description="How much of `lower` is free under the box.")
     behind: NotNegative | None = Field(
         default=None, description="How much deeper than a slide is long the case must be."
     )
@@ -109,16 +113,17 @@ class SlideTable(Table):
         description="How far the line of their screws in the case is above the lower edge of the drawer box.",
     )
     screw_setback: Positive | None = Field(
-        default=None, description="Distance from the case's front edge to the first of those screws."
+        default=None, description="Distance from the case's front edge to the first screw of a slide."
     )
     screw_step: Positive | None = Field(
         default=None, description="Distance between the holes of the slide, from the first one."
     )
     screw_pilot: Positive | None = Field(default=None, description="Diameter of the screws' pilot holes.")
-    screw_depth: Positive | None = Field(default=None, description="Depth of those holes.")
+    screw_depth: Positive | None = Field(default=None, description="Depth of the screws' pilot holes.")
     price: Amount | None = Field(
         default=None, description="Price of what one drawer takes, in the job's money."
     )
     bored: YesNo | None = Field(
-        default=None, description="`false` leaves those holes out, where the slide itself is the template."
+        default=None,
+        description="`false` leaves the screws' holes out, where the slide itself is the template.",
     )

@@ -13,12 +13,12 @@ class LoadsTable(Table):
     """What shelves hold, and how far they may sag."""
 
     holds: Holds | None = Field(
-        default=None, description="What lies on them, full from side to side; anything if left out."
+        default=None, description="What lies on the shelves, full from side to side; anything if left out."
     )
     load: PositiveWeightPerArea | None = Field(
-        default=None, description="Your own figure for that: weight on each square foot or metre."
+        default=None, description="Your own figure for the load: weight on each square foot or metre."
     )
     sag: SagFigure | None = Field(
         default=None,
-        description="By whose figure their sag is judged; that of architectural woodwork if left out.",
+        description="Whose limit the shelves' sag is judged by; that of architectural woodwork if left out.",
     )

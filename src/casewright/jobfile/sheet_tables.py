@@ -66,7 +66,7 @@ class SheetTable(Table):
         default=None, description="What a panel is made of, which says how stiff its shelves are."
     )
     stiffness: PanelModulus | None = Field(
-        default=None, description="Your own figure for that: its modulus of elasticity along the grain."
+        default=None, description="The maker's figure for its modulus of elasticity along the grain."
     )
     sawn: Sawn | None = Field(
         default=None, description="How solid wood was sawn from the log; flat, which moves most, if left out."

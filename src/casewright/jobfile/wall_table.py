@@ -16,22 +16,20 @@ class FramingTable(Table):
         default=None, description="What is behind the wall's face, where the cases are screwed to it."
     )
     first: NotNegative | None = Field(
-        default=None, description="The middle of the first stud, from the left end of the wall."
+        default=None, description="The center of the first stud, from the left end of the wall."
     )
-    every: Positive | None = Field(
-        default=None, description="How far the studs stand apart, middle to middle."
-    )
+    every: Positive | None = Field(default=None, description="Stud spacing, center to center.")
     studs: list[NotNegative] | None = Field(
         default=None,
-        description="The middle of each stud from the left end of the wall, where they do not stand evenly.",
+        description="The center of each stud from the left end of the wall, where they do not stand evenly.",
         max_length=200,
     )
     stud_width: Positive | None = Field(
-        default=None, description="How wide the studs are at the wall's face; 1 1/2 in if left out."
+        default=None, description="Width of the studs at the wall's face; 1 1/2 in if left out."
     )
     wood: StudWood | None = Field(
         default=None, description="The wood of the studs; the lightest of these if left out."
     )
     lining: NotNegative | None = Field(
-        default=None, description="How thick the board over the studs is; 1/2 in if left out."
+        default=None, description="Thickness of the wallboard over the studs; 1/2 in if left out."
     )

@@ -12,11 +12,14 @@ from .rounding import nearest
 KILOGRAMS_IN_A_POUND = Fraction(45_359_237, 100_000_000)
 """Exactly, by the international yard and pound agreement of 1959."""
 
-POUND_FORCE = KILOGRAMS_IN_A_POUND * Fraction("9.80665")
+_POUND_FORCE = KILOGRAMS_IN_A_POUND * Fraction("9.80665")
 """Newtons in a pound, exactly."""
 
-NEWTON_PER_SQUARE_MM = Fraction("25.4") ** 2 / POUND_FORCE
+NEWTON_PER_SQUARE_MM = Fraction("25.4") ** 2 / _POUND_FORCE
 """Pounds per square inch in a newton per square millimetre, exactly."""
+
+MODULUS_UNITS = {"psi": Fraction(1), "N/mm2": NEWTON_PER_SQUARE_MM}
+"""Pounds per square inch in one of each."""
 
 _SQUARE_CENTIMETRE = (10 * MM) ** 2
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from ..casework.project import Project
-from ..lengths.length import show
 from ..planner.plan import Plan
 from .facts import Blank, Facts
 from .sound_wood import around_fault, sound_pieces
@@ -48,7 +47,7 @@ def _sawn(project: Project, blank: Blank, names: Names, called: str) -> Iterator
     if second - {0, other[2]}:
         yield _cut(project, other, second, "the strip with the fault in it")
     for piece in kept:
-        size = f"{_length(project, piece.length)} × {_length(project, piece.width)}"
+        size = f"{project.printed(piece.length)} × {project.printed(piece.width)}"
         lies = piece.name.removeprefix(blank.name).strip(", ")
         name = names.get((piece.material, piece.name))
         if name:
@@ -63,9 +62,5 @@ def _is_used(piece: Blank, names: Names) -> bool:
 
 def _cut(project: Project, how: tuple[str, str, Fraction], at: set[Fraction], called: str) -> str:
     verb, edge, across = how
-    lines = " and at ".join(_length(project, one) for one in sorted(at - {Fraction(0), across}))
+    lines = " and at ".join(project.printed(one) for one in sorted(at - {Fraction(0), across}))
     return f"{verb} {called} at {lines} from its {edge}, the blade on the side of the fault."
-
-
-def _length(project: Project, length: Fraction) -> str:
-    return show(length, project.rule, unit=True).marked

@@ -9,7 +9,6 @@ from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..casework.size_names import read_name
 from ..lengths.in_a_sentence import few, listed
-from ..lengths.length import show
 from ..lengths.quantities import with_cents
 from .facts import SPOILED, Facts
 from .price import Cost
@@ -50,7 +49,7 @@ def describe_way(
 def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
     yield _list("leave out", [one.mark for one in actions if isinstance(one, Forgo)])
     for words, sets in group_alike_inputs(actions):
-        yield f"make the {words} {_length(project, sets[0].new)} instead of {_length(project, sets[0].old)}"
+        yield f"make the {words} {project.printed(sets[0].new)} instead of {project.printed(sets[0].old)}"
     yield from (f"change the bays of {one.case} over" for one in actions if isinstance(one, SwapBays))
     yield _list("keep", [one.mark for one in actions if isinstance(one, KeepAsCut)], "as cut")
     yield _list("trim", [one.mark for one in actions if isinstance(one, TrimTo)], "to match")
@@ -65,7 +64,7 @@ def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
         if isinstance(one, MakeOf):
             yield f"make {one.mark} from {project.job.sheets[one.material].name}"
         elif isinstance(one, GlueOn):
-            yield f"glue a strip {_length(project, one.width)} wide along {one.mark} and rip it to width"
+            yield f"glue a strip {project.printed(one.width)} wide along {one.mark} and rip it to width"
         elif isinstance(one, NewPlaces):
             count = len(one.marks)
             name = project.job.sheets[one.material].name
@@ -113,7 +112,7 @@ def _turn(action: Action) -> int:
 
 def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     if isinstance(one, SetInput):
-        yield f"Change {one.words} from {_length(project, one.old)} to {_length(project, one.new)}."
+        yield f"Change {one.words} from {project.printed(one.old)} to {project.printed(one.new)}."
     elif isinstance(one, SwapBays):
         yield f"Build {one.case} with its bays the other way about; ask the client first."
     elif isinstance(one, Forgo):
@@ -124,7 +123,7 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
         yield f"Keep {one.mark} as cut. {one.why}".rstrip()
     elif isinstance(one, TrimTo):
         where = _and_at(after, one)
-        yield f"Trim {one.mark} to {_length(project, one.length)} × {_length(project, one.width)}{where}."
+        yield f"Trim {one.mark} to {project.printed(one.length)} × {project.printed(one.width)}{where}."
     elif isinstance(one, TakeSize):
         size = _size(after, after.parts[one.mark])
         yield f"From now on {one.mark} is {size} on every list, label and page."
@@ -137,7 +136,7 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     elif isinstance(one, NewPlaces):
         yield f"Cut these {_name(project, one.material)} parts from the new sheet plan: {listed(one.marks)}."
     elif isinstance(one, GlueOn):
-        yield f"Rip {one.mark} to {_length(project, one.rip_to)} wide."
+        yield f"Rip {one.mark} to {project.printed(one.rip_to)} wide."
         yield (
             f"Glue the strip along the ripped edge of {one.mark}, its grain parallel to the edge. "
             "Rip to width when the glue is dry."
@@ -157,7 +156,7 @@ def _serve(project: Project, after: Project, one: ServeAs) -> str:
     turn = f", turned {one.turn}" if one.turn else ""
     trim = ""
     if one.trim:
-        trim = f", trimmed to {_length(project, one.trim[0])} × {_length(project, one.trim[1])}"
+        trim = f", trimmed to {project.printed(one.trim[0])} × {project.printed(one.trim[1])}"
     if one.planned:
         return f"Cut {mark} where the sheet plan has {one.piece}{turn}{trim}. Mark it {one.mark}."
     if one.only:
@@ -188,7 +187,7 @@ def _sheets(project: Project, one: Buy) -> str:
 
 def _size(project: Project, part: Part) -> str:
     length, width, _ = project.dimensions(part)
-    return f"{_length(project, length)} × {_length(project, width)}"
+    return f"{project.printed(length)} × {project.printed(width)}"
 
 
 def _name(project: Project, material: str) -> str:
@@ -225,10 +224,6 @@ def explain_rank(project: Project, cost: Cost) -> str:
         made.append(f"{money(cost.shown)} for what is seen ({cost.seen.value})")
     ask = " Ask the client first." if cost.ask_client else ""
     return f"Counts as {money(cost.price)}: {', '.join(made)}.{ask}"
-
-
-def _length(project: Project, length: Fraction) -> str:
-    return show(length, project.rule, unit=True).marked
 
 
 def why_none_is_bought(options: Sequence[Option]) -> str | None:

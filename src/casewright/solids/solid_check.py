@@ -18,7 +18,6 @@ from ..casework.directions import Axis
 from ..casework.parts.part import MADE_TO_THE_BOX, Role
 from ..casework.project import Project, is_used_as_cut
 from ..findings import Finding, Weight
-from ..lengths.length import show
 from .bodies import Bodies, Body, assemble
 from .clearance import Clearance, clearance
 
@@ -208,4 +207,4 @@ def _wrong_size(project: Project, outside: Outside) -> Finding:
 
 
 def _text(project: Project, length: float) -> str:
-    return show(Fraction(length).limit_denominator(1_000_000), project.rule, unit=True).marked
+    return project.printed(Fraction(length).limit_denominator(1_000_000))

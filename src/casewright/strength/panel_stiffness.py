@@ -11,7 +11,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
-from ..lengths.quantities import NEWTON_PER_SQUARE_MM
+from ..lengths.quantities import MODULUS_UNITS
 from ..shop.materials import PanelKind
 from ..shop.woods import Wood
 from .published import PublishedFigure, data_tables, published
@@ -45,10 +45,6 @@ class PanelStiffness:
         return self.across if grain_along else self.along
 
 
-def _unit(name: str) -> Fraction:
-    return {"psi": Fraction(1), "N/mm2": NEWTON_PER_SQUARE_MM}[name]
-
-
 @cache
 def sheet_kinds() -> Mapping[str, PanelStiffness]:
     """The kinds of sheet goods whose stiffness is known, by name."""
@@ -58,7 +54,7 @@ def sheet_kinds() -> Mapping[str, PanelStiffness]:
 
 def _kind(kind: str, table: Mapping[str, Any]) -> PanelStiffness:
     figures = ("along", "across", "shear", "low", "high")
-    per = _unit(table["unit"])
+    per = MODULUS_UNITS[table["unit"]]
     moduli = {name: published(table[name], per) for name in figures if name in table}
     return PanelStiffness(kind, poisson=published(table["poisson"]), **moduli)
 

@@ -9,7 +9,6 @@ from fractions import Fraction
 from ..boards.board_plan import BoardPlan
 from ..casework.parts.part import Role
 from ..casework.project import Project
-from ..lengths.length import show
 from ..lengths.quantities import caliper, exact_figure, stock_size
 from .assembly.join_wording import join_sentences
 from .assembly.joining import Joinings, dry_fit_measures, glue_ups_of_all
@@ -93,7 +92,7 @@ class BatchWriter:
 
     def text(self, length: Fraction) -> str:
         """A length on the shop's rule, with its unit."""
-        return show(length, self.project.rule, unit=True).marked
+        return self.project.printed(length)
 
     def set_text(self, length: Fraction) -> str:
         """A length that is set for a joint: where the rule shows it rounded, with the exact figure."""

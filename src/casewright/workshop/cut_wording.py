@@ -82,19 +82,19 @@ def _made(project: Project, cut: Operation) -> str:
     if setting.machine is not Machine.HAND_SAW:
         guide = "sled's stop" if setting.guide is Guide.STOP else setting.guide.value
         lies = f"{hold.against.capitalize()} against the {guide}, {hold.down} down"
-        keep = f"{lies}; keep {_text(project, makes)}"
+        keep = f"{lies}; keep {project.printed(makes)}"
         if not _is_critical(cut):
-            return f"{keep} (takes {_text(project, cut.waste)} off, not critical)."
+            return f"{keep} (takes {project.printed(cut.waste)} off, not critical)."
         return f"{keep}{_becomes(cut)}."
     if cut.kind is OperationKind.TRIM:
-        line = f"Take {_text(project, cut.waste)} off the {hold.against}"
+        line = f"Take {project.printed(cut.waste)} off the {hold.against}"
     else:
-        line = f"Line {_text(project, makes)} in from the {hold.against}"
+        line = f"Line {project.printed(makes)} in from the {hold.against}"
     return f"{line}{_straightedge(project, cut.straightedge)}."
 
 
 def _straightedge(project: Project, stands: Fraction) -> str:
-    return f": straightedge at {_text(project, stands)}" if stands > 0 else ""
+    return f": straightedge at {project.printed(stands)}" if stands > 0 else ""
 
 
 def _alone(project: Project, cut: Operation) -> Iterator[str]:
@@ -113,9 +113,9 @@ def _alone(project: Project, cut: Operation) -> Iterator[str]:
     line = makes + saw.clean_up
     at = _straightedge(project, line - saw.base_offset)
     edge = cut.hold.against
-    yield f"Alone, first crosscut it at the trestles {_text(project, line)} in from the {edge}{at}."
+    yield f"Alone, first crosscut it at the trestles {project.printed(line)} in from the {edge}{at}."
     if again:
-        yield f"Then take {_text(project, saw.clean_up)} off that end of the rest before its next cut."
+        yield f"Then take {project.printed(saw.clean_up)} off that end of the rest before its next cut."
 
 
 def _backed(cut: Operation) -> Iterator[str]:
@@ -194,11 +194,7 @@ def _bare_size(project: Project, piece: FreedPiece) -> str:
 
 
 def _size(project: Project, piece: FreedPiece | StackedPiece) -> str:
-    return f"{_text(project, piece.length)} × {_text(project, piece.width)}"
-
-
-def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.rule, unit=True).marked
+    return f"{project.printed(piece.length)} × {project.printed(piece.width)}"
 
 
 def far_side_as_set(project: Project, setting: Setting) -> Fraction:

@@ -12,10 +12,13 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..casework.build.drawers.placed_drawers import DrawerParts
+from ..casework.directions import Way
+from ..casework.front_choices import DrawerBottom
+from ..casework.job import Construction
 from ..casework.parts.features.dovetails import DrawerPins, DrawerTails
-from ..casework.parts.part import Part
+from ..casework.parts.features.feature import Feature
+from ..casework.parts.part import Part, Role
 from ..casework.project import Project
-from ..lengths.length import show
 from .operations import HANDS, Hold, Operation, OperationKind
 from .side_names import side_words
 
@@ -23,9 +26,10 @@ Dovetails = DrawerTails | DrawerPins
 
 
 def dovetail_operation(
-    project: Project, part: Part, feature: Dovetails, key: str, after: tuple[str, ...]
+    project: Project, part: Part, feature: Feature, key: str, after: tuple[str, ...]
 ) -> Operation:
     """The operation that cuts the tails or pins at one end of a part; `after` is what comes before it."""
+    assert feature.face is not None, f"{feature.name} is cut into an end"
     return Operation(
         key,
         OperationKind.DOVETAILS,
@@ -88,15 +92,14 @@ def dovetail_setting(project: Project, operations: Sequence[Operation]) -> Itera
             f"Lay out the tails so that the lowest one covers the groove of the bottom, {low} to {high} "
             "above the lower edge: cut through a pin, it would show as a hole in the side."
         )
-    if pitch := _pitch(project, operations):
-        yield pitch
+    yield from _pitch(project, operations)
 
 
 def _gauge(project: Project, operations: Iterable[Operation]) -> Iterator[str]:
     """What the gauge for the shoulder lines is set by, where they take the thickness of a piece."""
     struck = (one for operation in operations if (one := _dovetails(project, operation)).by_stock)
     for proud in dict.fromkeys(project.sizes.of(one.proud) for one in struck):
-        more = f", and {_text(project, proud)} more, which is planed off after the glue-up" if proud else ""
+        more = f", and {project.printed(proud)} more, which is planed off after the glue-up" if proud else ""
         yield f"Set the marking gauge for the shoulder lines by the piece that goes there{more}."
 
 
@@ -107,19 +110,38 @@ def _groove(project: Project, operation: Operation) -> tuple[str, str] | None:
         return None
     of = project.sizes.of
     (groove,) = part.channels
-    return _text(project, of(groove.at)), _text(project, of(groove.at) + of(groove.width))
+    return project.printed(of(groove.at)), project.printed(of(groove.at) + of(groove.width))
 
 
-def _pitch(project: Project, operations: Iterable[Operation]) -> str:
-    """What the jig's pitch says of the layout; empty where the maker lays out freely."""
-    cases = {project.parts[one.piece].case for one in operations}
-    pitches = {project.cases[case].spec.construction.drawer_pitch for case in cases} - {0}
+def _pitch(project: Project, operations: Sequence[Operation]) -> Iterator[str]:
+    """What the jig's pitch says of the layout; nothing where the maker lays out freely."""
+    pitches = {_made(project, one).drawer_pitch for one in operations} - {0}
     if len(pitches) != 1:
-        return ""
-    return (
-        f"Your jig's tails are {_text(project, pitches.pop())} apart: set its stops for half a pin at the "
-        "upper edge and half a pin at the lower."
-    )
+        return
+    (pitch,) = pitches
+    uneven = [one for one in operations if project.sizes.of(_dovetails(project, one).high) % pitch]
+    low = [one for one in uneven if _at_low_back(project, one)]
+    said = f"Your jig's tails are {project.printed(pitch)} apart: set its stops for half a pin at the"
+    if len(low) < len(uneven):
+        yield f"{said} lower edge; where the tails do not come out even, the rest is at the upper."
+    else:
+        yield f"{said} upper edge and half a pin at the lower."
+    if low:
+        yield (
+            "At backs that are lower than the sides, set them for half a pin at the upper edge, where both "
+            "are flush; the rest is at the lower edge of the back."
+        )
+
+
+def _at_low_back(project: Project, operation: Operation) -> bool:
+    """Whether the corner is that of a back under which the bottom slides in."""
+    part, feature = project.parts[operation.piece], _dovetails(project, operation)
+    behind = part.role is Role.DRAWER_BACK or feature.face is Way.BACK
+    return behind and _made(project, operation).drawer_bottom is DrawerBottom.SLID_IN
+
+
+def _made(project: Project, operation: Operation) -> Construction:
+    return project.cases[project.parts[operation.piece].case].spec.construction
 
 
 def dovetail_lies(operation: Operation) -> str:
@@ -131,12 +153,8 @@ def dovetail_words(project: Project, operation: Operation) -> str:
     """Tails or pins, where their shoulder line is, and how deep half-blind sockets are."""
     part, feature = project.parts[operation.piece], _dovetails(project, operation)
     of = project.sizes.of
-    said = f"{feature.word}, shoulder line {_text(project, of(feature.line))} in from the end"
+    said = f"{feature.word}, shoulder line {project.printed(of(feature.line))} in from the end"
     if isinstance(feature, DrawerPins) and of(feature.depth) < of(part.thickness):
         deep, lap = of(feature.depth), of(part.thickness) - of(feature.depth)
-        said += f"; sockets {_text(project, deep)} deep, which leaves a lap of {_text(project, lap)}"
+        said += f"; sockets {project.printed(deep)} deep, which leaves a lap of {project.printed(lap)}"
     return f"{said}."
-
-
-def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.rule, unit=True).marked

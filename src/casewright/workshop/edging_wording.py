@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from fractions import Fraction
 
 from ..casework.build.edged_edges import EDGE_NAMES
 from ..casework.edge_strips import EdgeStrip
@@ -38,9 +37,9 @@ def edging_setting(project: Project, operations: Sequence[Operation]) -> Iterato
         edging, thick = project.job.edging[strip.edge.edging], project.sizes.of(strip.part.thickness)
         told = []
         if (proud := edging.proud(thick)) > 0:
-            told.append(f"{_text(project, proud)} stands out at each face, to be trimmed")
+            told.append(f"{project.printed(proud)} stands out at each face, to be trimmed")
         if edging.drop:
-            told.append(f"flush above, it hangs {_text(project, edging.drop)} below when trimmed")
+            told.append(f"flush above, it hangs {project.printed(edging.drop)} below when trimmed")
         if told:
             on = f"{edging.name} on {project.job.sheets[strip.part.material].name}"
             out[edging.key, strip.part.material] = f"{on[0].upper()}{on[1:]}: {'; '.join(told)}."
@@ -79,11 +78,11 @@ def _alike(told: Iterable[tuple[str, str]]) -> Iterator[str]:
 
 
 def _rough(project: Project, strip: EdgeStrip) -> str:
-    return f"{project.job.edging[strip.edge.edging].name}, {_text(project, cut_strip(project, strip))} long"
+    return f"{project.job.edging[strip.edge.edging].name}, {project.printed(cut_strip(project, strip))} long"
 
 
 def _fitted(project: Project, strip: EdgeStrip) -> str:
-    return f"{project.job.edging[strip.edge.edging].name}, cut to fit, {_text(project, strip.length)}"
+    return f"{project.job.edging[strip.edge.edging].name}, cut to fit, {project.printed(strip.length)}"
 
 
 def edged_in_short(project: Project, part: Part) -> str:
@@ -108,7 +107,3 @@ def _strips(project: Project, operation: Operation) -> tuple[EdgeStrip, ...]:
     if operation.kind is OperationKind.EDGE:
         return strips_first(project, project.parts[operation.piece])
     return strips_last(project, operation.piece) if operation.kind is OperationKind.EDGE_CASE else ()
-
-
-def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.rule, unit=True).marked

@@ -11,7 +11,6 @@ from ..casework.parts.features.frame_joints import DowelPair, Mortise, Tenon
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..lengths.in_a_sentence import listed
-from ..lengths.length import show
 from .channels.stack_packing import pack
 from .channels.tooling import stack_cutter
 from .holes.boring import bit_size
@@ -128,9 +127,7 @@ def frame_joint_words(project: Project, operation: Operation) -> str:
     part = project.parts[operation.piece]
     feature = part.feature(operation.feature)
 
-    def text(length: Fraction) -> str:
-        return show(length, project.rule, unit=True).marked
-
+    text = project.printed
     of = project.sizes.of
     if isinstance(feature, DowelPair):
         centres = listed(text(of(place)) for place in (feature.first, feature.second))

@@ -1,14 +1,22 @@
-"""How the solid wood of a job moves, in words: the same on every page and paper."""
+"""How much the solid wood of a job shrinks and swells in the house, in words that pages and papers share.
+
+Parts of one wood and width move alike and stand in one line; above the lines stands what moisture they go by.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..casework.movement import PartMovement, climate_text, movement_text, moves_words, part_movements
+from ..casework.movement import (
+    PartMovement,
+    as_usual,
+    climate_text,
+    movement_text,
+    moves_words,
+    part_movements,
+)
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from ..lengths.in_a_sentence import listed
-from ..lengths.length import show
 
 MOVEMENT_TITLE = "How the solid wood moves"
 
@@ -26,7 +34,7 @@ class MovementLine:
 
 @dataclass(frozen=True)
 class MovementTold:
-    """What the parts of solid wood do, and `basis`, the moisture that this goes by."""
+    """A line for the parts that move alike; `basis` tells what moisture of the wood they go by."""
 
     basis: str
     lines: tuple[MovementLine, ...]
@@ -39,7 +47,7 @@ def movement_told(project: Project) -> MovementTold | None:
         return None
     alike: dict[tuple[str, str], list[PartMovement]] = {}
     for one in moving:
-        key = (project.parts[one.mark].material, show(one.width, project.rule, unit=True).marked)
+        key = (project.parts[one.mark].material, project.printed(one.width))
         alike.setdefault(key, []).append(one)
     return MovementTold(
         _basis(project, beyond=any(one.moves.by_shrinkage for one in moving)),
@@ -65,7 +73,7 @@ def moves_in_short(project: Project, part: Part) -> str:
 
 
 def movement_lines(told: MovementTold) -> tuple[str, ...]:
-    """A sentence for each line, after that on the moisture."""
+    """The sentence on the moisture, then one for each line."""
     lines = (
         f"{', '.join(one.marks)}: {one.words}, {one.width} wide; {moves_words(one.shrinks, one.swells)}."
         for one in told.lines
@@ -90,9 +98,6 @@ _SAWN = {"flat": "flatsawn", "quarter": "quartersawn", "mixed": "flat and quarte
 
 def _basis(project: Project, *, beyond: bool) -> str:
     climate = project.job.climate
-    taken = "as the job file says"
-    if climate.assumed:
-        told = "" if len(climate.left_out) == 3 else f"{listed(climate.left_out)} "
-        taken = f"{told}taken as usual in {climate.usual.words}"
+    taken = as_usual(climate) if climate.assumed else "as the job file says"
     words = f"From the width you cut, with wood of {climate_text(climate)} ({taken})."
     return f"{words} Beyond 6 to 14 % it is figured from the wood's total shrinkage." if beyond else words

@@ -14,11 +14,10 @@ from fractions import Fraction
 
 from ..casework.directions import Way
 from ..casework.parts.features.channel import Channel, ChannelKind
-from ..casework.parts.features.dovetails import DrawerPins, DrawerTails
 from ..casework.parts.features.feature import Feature
 from ..casework.parts.features.notch import Notch
 from ..casework.parts.holes import HoleRow
-from ..casework.parts.part import Part
+from ..casework.parts.part import DRAWER_BOX, Part
 from ..casework.project import Project
 from .channels.passes import BLADE_PROUD, NotchCut, buried_width, from_far_edge, notch_cut, plunge
 from .channels.tooling import Tooling, Tools
@@ -62,10 +61,9 @@ def part_operations(
     for feature in part.features:
         if corner := feature.corner:
             yield _notch(project, part, corner, tuple(last.values()) or freed)
-        if isinstance(feature, DrawerTails | DrawerPins):
-            yield dovetail_operation(project, part, feature, feature_key(part, feature.name), freed)
-        elif feature.bench_joint:
-            yield frame_joint_operation(project, part, feature, feature_key(part, feature.name), freed)
+        if feature.bench_joint:
+            by_joint = dovetail_operation if part.role in DRAWER_BOX else frame_joint_operation
+            yield by_joint(project, part, feature, feature_key(part, feature.name), freed)
         for key, row in bored_rows(project, part, feature):
             yield _row(project, part, feature, row, key, freed)
 

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from fractions import Fraction
 
 from ..casework.project import Project
 from ..casework.size_names import thickness_of
 from ..findings import Finding, Weight
-from ..lengths.length import show
 from .operations import Guide, Machine, Operation
 
 
@@ -20,8 +18,8 @@ def beyond_the_blade(project: Project) -> tuple[Finding, ...]:
         Finding(
             "beyond-the-blade",
             f"materials.{key}",
-            f"{project.job.sheets[key].name} is {_text(project, thick)} thick, but the blade of the "
-            f"{saw.name} rises only {_text(project, saw.blade_height)} above the table: it cannot "
+            f"{project.job.sheets[key].name} is {project.printed(thick)} thick, but the blade of the "
+            f"{saw.name} rises only {project.printed(saw.blade_height)} above the table: it cannot "
             "cut through.",
             "Cut it with the hand-held saw, or fit a larger blade if the saw's manual allows one.",
             Weight.WARN,
@@ -38,8 +36,8 @@ def beyond_the_rail(project: Project, operations: Iterable[Operation]) -> tuple[
         Finding(
             "beyond-the-rail",
             operation.key,
-            f"the {_stands(operation)} would have to stand at {_text(project, operation.setting.distance)}, "
-            f"but its rail ends at {_text(project, reach)}.",
+            f"the {_stands(operation)} would have to stand at {project.printed(operation.setting.distance)}, "
+            f"but its rail ends at {project.printed(reach)}.",
             _otherwise(operation),
             Weight.WARN,
         )
@@ -75,13 +73,9 @@ def beyond_the_straightedge(project: Project, operations: Iterable[Operation]) -
     finding = Finding(
         "beyond-the-straightedge",
         ", ".join(dict.fromkeys(operation.piece for operation in long)),
-        f"{which} {_text(project, longest)} long, but the straightedge of the {saw.name} guides only "
-        f"{_text(project, saw.cut_length)}.",
+        f"{which} {project.printed(longest)} long, but the straightedge of the {saw.name} guides only "
+        f"{project.printed(saw.cut_length)}.",
         "Join up or borrow a longer one, or reset it part way along a line struck from end to end.",
         Weight.WARN,
     )
     return (finding,)
-
-
-def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.rule, unit=True).marked

@@ -7,10 +7,11 @@ from dataclasses import replace
 
 from ...casework.checks.sheet_checks import READING_APART
 from ...errors import JobError
+from ...jobfile.read.toml_text import values_of
 from ..jobs.worked_job import open_job
 from .field_faults import with_faults
 from .form_fields import Field, changes, parse_typed
-from .text_edits import apply_edits, values_of
+from .text_edits import apply_edits
 
 
 def asked_first(

@@ -204,9 +204,6 @@ def settings_form(worked: WorkedJob) -> tuple[Group, ...]:
     )
 
 
-_JOB = ("job", "mark", "rounding", "grade", "money", "notes", "optional", "either_way")
-
-
 def sheet_goods() -> tuple[str, ...]:
     """The names of the sheet goods in the shop's list."""
     return tuple(packaged_catalogue().sheets)

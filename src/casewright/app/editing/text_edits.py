@@ -11,7 +11,6 @@ import tomllib
 from collections.abc import Callable, Iterable, Mapping
 from copy import deepcopy
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any
 
 import tomlkit
@@ -20,7 +19,7 @@ from tomlkit.exceptions import TOMLKitError
 from ...errors import JobError, library_call
 from ...findings import Finding
 from ...jobfile.read.key_places import has_comments
-from ...jobfile.read.toml_text import read_text
+from ...jobfile.read.toml_text import values_of
 from ...jobfile.shape import in_shape
 from ...jobfile.write.literals import inline_table
 
@@ -92,15 +91,6 @@ def _cannot_keep_comments(path: Path) -> Finding:
         "the job file is written in a way that this entry cannot be changed in without losing comments.",
         "Change the entry in the text, or give its table a [heading] of its own there and try again.",
     )
-
-
-@lru_cache(maxsize=64)
-def values_of(text: str) -> Mapping[str, Any]:
-    """What a text says, as plain values, to be read only. Raises JobError when it is no TOML."""
-    read = read_text(text)
-    if read.faults:
-        raise JobError(read.faults)
-    return read.values
 
 
 def shaped_values_of(text: str) -> Mapping[str, Any]:

@@ -16,12 +16,13 @@ from typing import Any
 from ...errors import JobError
 from ...findings import Finding, refusals
 from ...jobfile.read.schema_faults import place_of
+from ...jobfile.read.toml_text import values_of
 from ...store import job_rows as jobs
 from ...store.job_rows import NoSuchJob, Overtaken, UnknownBase
 from ...store.serving import serving
 from ...store.shop_file import StoreFile, open_file
 from ..editing.followed import follow_edit
-from ..editing.text_edits import Edit, apply_edits, shaped_values_of, values_of
+from ..editing.text_edits import Edit, apply_edits, shaped_values_of
 from ..history.undo_steps import HistoryStep, HistorySteps, history_steps
 from .worked_job import WorkedJob, open_job
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from importlib.resources import files
 
+from ...jobfile.read.toml_text import values_of
 from ...store.job_rows import NoSuchJob
-from ..editing.text_edits import values_of
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from ...lengths.length import show
 from ...packet.shop_packet import Matter, Notice
 from ...repair.prevention.easily_turned import WrongTurn
 from ...repair.prevention.saw_check import LookAlike
@@ -108,7 +107,7 @@ def _easily_turned(worked: WorkedJob) -> list[str]:
     square, pairs = [], []
     for one in worked.easily_turned:
         if one.how is WrongTurn.GRAIN:
-            along = show(one.sizes[0], project.rule, unit=True).marked
+            along = project.printed(one.sizes[0])
             square.append(f"{', '.join(one.first)} ({along} that way)")
         else:
             pairs += [f"{left} and {right}" for left, right in zip(one.first, one.second, strict=True)]

@@ -8,7 +8,6 @@ from itertools import count
 from ...casework.project import Project
 from ...errors import JobError
 from ...findings import Finding
-from ...lengths.length import show
 from ...record.events import Flawed, Happening, Spoiled, Undo
 from ...record.shop_state import State, Status
 from ...repair.facts import facts_after
@@ -76,9 +75,7 @@ def flaws_found(project: Project, state: State | None) -> tuple[FlawLine, ...]:
     """Every fault that is written down and still counts."""
     lines = []
     for event, one in state.flaws.items() if state else ():
-        x, y, long, wide = (
-            show(size, project.rule, unit=True).marked for size in (one.x, one.y, one.length, one.width)
-        )
+        x, y, long, wide = (project.printed(size) for size in (one.x, one.y, one.length, one.width))
         good = project.job.sheets.get(one.material)
         name = good.name if good else one.material
         place = f"{x} from the left end and {y} from the near edge"

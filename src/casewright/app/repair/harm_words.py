@@ -198,7 +198,7 @@ def _damage(project: Project, part: Part, rest: Sequence[str]) -> Harm | Finding
         return Finding("damage-size", part.mark, f"{str(fault).rstrip('.')}.", fix)
     across = project.sizes.of(part.size(side.axis))
     if min(long, deep) <= 0 or deep >= across:
-        words = show(across, project.rule, unit=True).marked
+        words = project.printed(across)
         text = f"a damage {size} does not lie within the part, which is {words} from that side to the other."
         fix = "Write its length along the side that you named, then how deep it goes in from there."
         return Finding("damage-off-the-part", part.mark, text, fix)

@@ -249,7 +249,7 @@ def measured_wrong(project: Project, mark: str, cut: AsCut, wrong: bool) -> tupl
         return ()  # it is good to the mark of the rule: the first way is to use it
     if larger := larger_by(project, mark, cut):
         text = f"{_size(project, cut)} is larger than the {_size(project, AsCut(length, width))} planned."
-        off = [f"{show(by, project.rule, unit=True).marked} off its {side}" for side, by in larger.items()]
+        off = [f"{project.printed(by)} off its {side}" for side, by in larger.items()]
         fix = f"The part is not spoiled: trim it to size, {listed(off)}."
         if cut.worked:
             fix = "Trim it at a side that nothing is measured from; where that puts a joint out, say which."

@@ -15,9 +15,9 @@ from ...casework.size_names import read_name
 from ...errors import CasewrightError, JobError
 from ...findings import Finding
 from ...jobfile.read.read_job import read_job
+from ...jobfile.read.toml_text import values_of
 from ...jobfile.write import literals
 from ...jobfile.write.write_job import write_job
-from ...lengths.length import show
 from ...lengths.quantities import with_cents
 from ...planner.plan import Plan
 from ...repair.find_ways import ways
@@ -41,7 +41,7 @@ from ...repair.ways.way import (
     Ways,
 )
 from ...sizes.affine import size
-from ..editing.text_edits import Edit, SetEntry, apply_edits, look_up, values_of
+from ..editing.text_edits import Edit, SetEntry, apply_edits, look_up
 from .mishap import RepairTask
 
 MOST_OF_A_KIND = 3
@@ -215,7 +215,7 @@ def in_sight(project: Project, option: Option) -> str:
     said += [f"a glue line along {one.mark}" for one in option.actions if isinstance(one, GlueOn)]
     said += [one.shows for one in option.actions if isinstance(one, Mend) and one.shows]
     for words, sets in group_alike_inputs(option.actions):
-        by = show(sets[0].moved, project.rule, unit=True).marked
+        by = project.printed(sets[0].moved)
         said.append(f"{words} {by} {'less' if sets[0].new < sets[0].old else 'more'}")
     where = {Seen.HIDDEN_LINE: ", hidden", Seen.DESIGN: ": ask the client"}.get(option.cost.seen, "")
     return (", ".join(said) or option.cost.seen.value) + where

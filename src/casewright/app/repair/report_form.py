@@ -277,7 +277,7 @@ def wrong_in_words(project: Project, mark: str, state: State) -> tuple[str, ...]
     said: list[str] = []
     for harm in harms_recorded(project, part, state.parts[mark].harms):
         if harm.side is None:
-            by = show(harm.off, project.rule, unit=True).marked
+            by = project.printed(harm.off)
             how = harm.fault.value if not harm.by else f"{harm.fault.value} by {by}"
             if harm.by and harm.fault is HarmKind.PLACE:
                 way = _from_edge(part, part.feature(harm.feature), TOO_FAR if harm.by > 0 else TOO_NEAR)
@@ -297,7 +297,7 @@ def _thicker(project: Project, part: Part, harm: Harm) -> str:
     """How thick its sheet is, where that was measured."""
     if not harm.by:
         return ""
-    return f", {show(thickness_from(project, part, harm), project.rule, unit=True).marked} thick"
+    return f", {project.printed(thickness_from(project, part, harm))} thick"
 
 
 def beside_fields(mark: str, findings: Iterable[Finding]) -> dict[str, list[Finding]]:

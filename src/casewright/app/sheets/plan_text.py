@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 
-from ...lengths.length import show
 from ...lengths.quantities import with_cents
 from ...planner.plan_wording import plan_text
 from ...workshop.boards.board_wording import board_plan_lines, board_plan_proof, typical_words
@@ -21,9 +19,7 @@ def plan_words(planned: PlannedJob) -> str:
     project = planned.project
     job = project.job
 
-    def write(length: Fraction) -> str:
-        return show(length, project.rule, unit=True).marked
-
+    write = project.printed
     said = []
     for key, plan in planned.made.plans.items():
         name = job.sheets[key].name

@@ -14,7 +14,6 @@ from typing import Any
 
 from ...casework.extents import case_diagonal
 from ...casework.size_names import read_name
-from ...lengths.length import show
 from ...shop.measuring_tools import MeasuringTool
 from ...workshop.assembly.joining import dry_fit_measures
 from ...workshop.changed_cuts import ChangedCut, told_with_changes
@@ -127,4 +126,4 @@ def _case_json(floor: PlannedJob, case: str) -> dict[str, Any]:
 
 
 def _size_json(floor: PlannedJob, name: str, words: str, value: Fraction) -> dict[str, str]:
-    return {"name": name, "words": words, "text": show(value, floor.project.rule, unit=True).marked}
+    return {"name": name, "words": words, "text": floor.project.printed(value)}

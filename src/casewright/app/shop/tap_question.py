@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, Role
-from ...lengths.length import show
 from ...repair.prevention.easily_turned import WrongTurn
 from ...repair.prevention.saw_check import Likeness
 from ...workshop.operations import Operation
@@ -108,7 +107,7 @@ def _of_the_grain(planned: PlannedJob, batch: Batch) -> Iterator[TapQuestion]:
         mark = next((mark for mark in one.first if mark in here), None)
         if one.how is not WrongTurn.GRAIN or mark is None or one.sizes[0] == one.sizes[1]:
             continue
-        long, wide = (show(size, planned.project.rule, unit=True).marked for size in one.sizes)
+        long, wide = (planned.project.printed(size) for size in one.sizes)
         yield TapQuestion(
             f"{mark} is nearly square, {long} by {wide}. Along which does its grain run?",
             tuple(f"along the {size}" for size in sorted((long, wide))),
@@ -136,7 +135,7 @@ def _of_twins(planned: PlannedJob, batch: Batch) -> Iterator[TapQuestion]:
             others = tuple(other for other in others if mark and _look(planned, other) == look)
             if mark is None or not others or here & set(others):
                 continue
-            set_to, other = (show(one, planned.project.rule, unit=True).marked for one in (size, twin))
+            set_to, other = (planned.project.printed(one) for one in (size, twin))
             if set_to == other:
                 continue
             word = alike.dimension.value

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import asdict, dataclass
-from fractions import Fraction
 from typing import Any
 
 from ...casework.printed_sums import explained_sum
@@ -12,7 +11,6 @@ from ...casework.size_names import owners
 from ...errors import JobError
 from ...findings import Finding
 from ...lengths.did_you_mean import did_you_mean
-from ...lengths.length import show
 from ...sizes.ledger import explain
 from ...workshop.edging_wording import edged_in_short
 from ...workshop.movement_wording import MovementTold, movement_told, moves_in_short
@@ -52,9 +50,9 @@ def lines(worked: WorkedJob) -> tuple[PartLine, ...]:
         PartLine(
             ", ".join(one for one in (line.words, edged_in_short(project, line.first)) if one),
             line.count,
-            _text(project, line.length),
-            _text(project, line.width),
-            _text(project, line.thickness),
+            project.printed(line.length),
+            project.printed(line.width),
+            project.printed(line.thickness),
             line.material,
             sheets[line.material].name,
             line.marks,
@@ -103,15 +101,11 @@ def reasons(project: Project, name: str, steps: int) -> tuple[Reason, ...]:
 
 def _reason(project: Project, name: str, steps: int) -> Reason:
     why = explain(project.sizes, name)
-    text = _text(project, why.value)
-    sentence = explained_sum(project, why, lambda length: _text(project, length))
+    text = project.printed(why.value)
+    sentence = explained_sum(project, why, project.printed)
     if why.how == "count":
         text = str(why.value)
-        known = ", ".join(f"{words} {_text(project, value)}" for _, _, words, value in why.terms)
+        known = ", ".join(f"{words} {project.printed(value)}" for _, _, words, value in why.terms)
         sentence = f"{why.words} {text} = as many as fit, from {known}"
     because = (_reason(project, inner, steps - 1) for _, inner, _, _ in why.terms) if steps > 1 else ()
     return Reason(name, text, str(why.value), sentence, tuple(because))
-
-
-def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.rule, unit=True).marked

@@ -7,13 +7,14 @@ from fractions import Fraction
 from itertools import product
 
 from ...findings import Finding, Weight
+from ...lengths.told_lengths import told_at_least, told_at_most
 from ...shop.slides import Slide, least_depth
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..build.drawers.draw_drawers import LEAST_SIDE, least_height
 from ..build.drawers.placed_drawers import DrawerParts, OnSlides, PlacedDrawer
 from ..directions import Axis
-from ..front_choices import DrawerJoint, FrontKind
+from ..front_choices import DrawerBottom, DrawerJoint, FrontKind
 from ..job import CaseSpec, Job, Run
 from ..parts.features.slide_holes import SlideHoles
 from ..parts.holes import Bore
@@ -52,9 +53,11 @@ class _Drawers:
     def _print(self, length: Fraction) -> str:
         return printed_length(self._job, length)
 
-    def _mark(self, length: Fraction) -> Fraction:
-        """The mark of the rule at or below a length."""
-        return length // self._job.mark.step * self._job.mark.step
+    def _at_least(self, length: Fraction) -> str:
+        return told_at_least(length, self._job.mark)
+
+    def _at_most(self, length: Fraction) -> str:
+        return told_at_most(length, self._job.mark)
 
     def of_the_case(self) -> Iterator[Finding]:
         """What holds for all drawers of a case: the slides, and the sheet that their boxes are made of."""
@@ -81,7 +84,7 @@ class _Drawers:
         made, mark = self._case.spec.construction, self._case.mark
         place, fronts = f"cases.{mark}.drawer_tail", f"the fronts of the drawer boxes of {mark}"
         tail, left = self._print(made.drawer_tail), thick - made.drawer_tail
-        fix = f"Make drawer_tail {self._print(self._mark(thick - LEAST_LAP))} or less, or dovetail through."
+        fix = f"Make drawer_tail {self._at_most(thick - LEAST_LAP)} or less, or dovetail through."
         if left <= 0:
             text = f"half-blind tails {tail} long would come out of {fronts}: {self._print(thick)} thick."
             yield Finding("no-lap", place, text, fix)
@@ -117,7 +120,7 @@ class _Drawers:
             f"{self._print(least_depth(shortest, slide))} behind {drawer.front}, where the case has "
             f"{self._print(room)}."
         )
-        fix = f"Make {self._case.mark} {self._print(lacks)} deeper, or choose shorter slides."
+        fix = f"Make {self._case.mark} {self._at_least(lacks)} deeper, or choose shorter slides."
         return Finding("no-slide-fits", f"cases.{self._case.mark}.depth", text, fix)
 
     def _height(self, drawer: PlacedDrawer, on: OnSlides) -> Finding | None:
@@ -127,18 +130,18 @@ class _Drawers:
         if most < least:
             text = (
                 f"the opening behind {drawer.front} is {self._print(room)} high: a drawer on {on.slide.name} "
-                f"needs {self._print(least + on.slide.lower)} at least."
+                f"needs {self._at_least(least + on.slide.lower)} at least."
             )
-            fix = f"Make the front {self._print(least - most)} higher, or choose other slides."
+            fix = f"Make the front {self._at_least(least - most)} higher, or choose other slides."
             return Finding("drawer-too-low", f"{self._place(drawer)}.height", text, fix)
         box, place = f"the box behind {drawer.front}", f"{self._place(drawer)}.box_height"
         if high > most:
-            fits, more = self._print(self._mark(most)), self._print(-self._mark(most - high))
+            fits, more = self._at_most(most), self._at_least(high - most)
             text = f"{box} is {self._print(high)} high, and {on.slide.name} leave room for {fits} at most."
             fix = f"Make box_height {fits} or less, or the front {more} higher."
             return Finding("drawer-box-too-high", place, text, fix)
         if high < least:
-            needs = self._print(-self._mark(-least))
+            needs = self._at_least(least)
             text = (
                 f"{box} is {self._print(high)} high, and a drawer on {on.slide.name} needs {needs} at least."
             )
@@ -154,10 +157,12 @@ class _Drawers:
             return
         whole = high // pitch * pitch
         lowest, highest = least_height(on.slide, up), room - on.slide.lower
+        # A lower back is as high as the bottom leaves it, so its corners rarely come out even.
+        where = "at the front " if made.drawer_bottom is DrawerBottom.SLID_IN else ""
         suit = [self._print(one) for one in (whole, whole + pitch) if lowest <= one <= highest]
         text = (
             f"the box behind {drawer.front} is {self._print(high)} high, and the jig's tails are "
-            f"{self._print(pitch)} apart: they do not come out even, with half a pin at both edges."
+            f"{self._print(pitch)} apart: {where}they do not come out even, with half a pin at both edges."
         )
         fix = f"Make box_height {' or '.join(suit)}." if suit else "Lay these dovetails out by hand."
         yield Finding("box-off-the-pitch", f"{self._place(drawer)}.box_height", text, fix, Weight.WARN)

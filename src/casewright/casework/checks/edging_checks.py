@@ -16,6 +16,7 @@ from ..directions import Way, third_axis
 from ..job import Job
 from ..parts.covered_edge import CoveredEdge
 from ..parts.part import FACE_FRAME, Part, Role
+from .each_once import each_once
 from .pin_checks import printed_length
 
 FLUSH_IN_FRONT = CASE_FRONTS | {Role.FIXED_SHELF}
@@ -31,10 +32,11 @@ def check_edging(job: Job, cases: Iterable[Case], sizes: Sizes) -> Iterator[Find
     for part, _ in parts.values():
         for edge in part.edges:
             yield from _joined(part, edge, joined)
-            yield from _dropped(job, part, edge)
             if (edge.edging, part.material) not in narrow:
                 narrow.add((edge.edging, part.material))
                 yield from _too_narrow(job, part, edge, sizes)
+    edges = ((part, edge) for part, _ in parts.values() for edge in part.edges)
+    yield from each_once(one for part, edge in edges for one in _dropped(job, part, edge))
     yield from _pieced(job, [part for part, _ in parts.values()], sizes)
     for case in {case.mark: case for _, case in parts.values()}.values():
         yield from _step_at_the_front(job, case)

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from ...findings import Finding, Weight
 from ...lengths.in_a_sentence import listed
+from ...lengths.told_lengths import told_at_least
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..directions import Axis
@@ -69,7 +70,7 @@ def _narrow(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
             f"the stiles of {case.mark} cover {printed_length(job, covers)} of its sides, "
             f"which are {printed_length(job, thick)} thick."
         )
-        fix = f"Make frame_stile {printed_length(job, thick - covers)} wider, or more."
+        fix = f"Make frame_stile {told_at_least(thick - covers, job.mark)} wider, or more."
         yield Finding("stile-too-narrow", f"cases.{case.mark}.frame_stile", text, fix)
 
 
@@ -84,7 +85,7 @@ def _between(job: Job, under: Sequence[Case], sizes: Sizes) -> Iterator[Finding]
                 f"the mullion over {one.mark} and {other.mark} is {printed_length(job, wide)} wide; the two "
                 f"sides behind it are {printed_length(job, thick)} thick together."
             )
-            fix = f"Make frame_mullion {printed_length(job, thick)} or more."
+            fix = f"Make frame_mullion {told_at_least(thick, job.mark)} or more."
             yield Finding("mullion-too-narrow", f"cases.{under[0].mark}.frame_mullion", text, fix)
             return
 

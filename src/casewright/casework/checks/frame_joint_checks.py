@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...findings import Finding
+from ...lengths.told_lengths import told_at_least, told_at_most
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..build.joints.frame_ends import MORTISE_DEEPER, SHOULDER
@@ -77,19 +78,18 @@ class _Joints:
                 f"{words} {self._text(size)} are too thick for the frame of {self.mark}, "
                 f"{self._text(thick)} thick."
             )
-            fix = (
-                f"Make {entry} a third of the thickness, {self._text(thick / 3)}; {self._text(most)} at most."
-            )
+            third, bound = self._text(thick / 3), told_at_most(most, self.job.mark)
+            fix = f"Make {entry} a third of the thickness, {third}; {bound} at most."
             yield Finding("frame-thin-for-joint", f"cases.{self.mark}.{entry}", text, fix)
 
     def narrow(self, kind: _Kind, least: Fraction, words: str) -> Iterator[Finding]:
         """A finding where a rail or mullion is too narrow for its joint."""
         wide = self._of(kind.entry)
         if wide < least:
-            takes = f"{words} {self._text(least)}"
+            takes, bound = f"{words} {self._text(least)}", told_at_least(least, self.job.mark)
             text = f"the {kind.words} of {self.mark} are {self._text(wide)} wide; {takes}."
             other = ", or frame_dowel smaller" if self.made.frame is FaceFrame.DOWELS else ""
-            fix = f"Make {kind.entry} {self._text(least)} or more{other}, or join the frame another way."
+            fix = f"Make {kind.entry} {bound} or more{other}, or join the frame another way."
             yield Finding("frame-narrow-for-joint", f"cases.{self.mark}.{kind.entry}", text, fix)
 
     def deep(self, kind: _Kind, entry: str, more: Fraction, words: str) -> Iterator[Finding]:
@@ -100,9 +100,11 @@ class _Joints:
                 f"{words} {self._text(depth)} deep go through the {kind.met} of {self.mark}, "
                 f"{self._text(wide)} wide, or leave less than {self._text(WALL)}."
             )
-            most = wide - WALL - more
-            short = f"Make {entry} {self._text(most)} or less" if most > 0 else "Join the frame another way"
-            fix = f"{short}, or {kind.into} {self._text(depth + WALL)} or more."
+            most, mark = wide - WALL - more, self.job.mark
+            first = "Join the frame another way"
+            if most > 0:
+                first = f"Make {entry} {told_at_most(most, mark)} or less"
+            fix = f"{first}, or {kind.into} {told_at_least(depth + WALL, mark)} or more."
             yield Finding("frame-joint-deep", f"cases.{self.mark}.{entry}", text, fix)
 
     def _of(self, entry: str) -> Fraction:

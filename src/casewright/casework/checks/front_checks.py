@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from ...findings import Finding
 from ...lengths.in_a_sentence import listed
+from ...lengths.told_lengths import told_at_most
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..build.fronts.placed_fronts import BayFronts
@@ -118,7 +119,7 @@ def _between_cases(job: Job, one: Case, other: Case, sizes: Sizes) -> Iterator[F
                 f"{printed_length(job, made.front_lap)} over {'half a mullion' if shared else 'an edge'} "
                 f"{printed_length(job, edge)} wide."
             )
-            fix = f"Make front_lap {printed_length(job, max(edge - gap / 2, Fraction(0)))} or less."
+            fix = f"Make front_lap {told_at_most(max(edge - gap / 2, Fraction(0)), job.mark)} or less."
             yield Finding("fronts-meet", f"cases.{case.mark}.front_lap", text, fix)
             return
 
@@ -126,7 +127,7 @@ def _between_cases(job: Job, one: Case, other: Case, sizes: Sizes) -> Iterator[F
 def _lap_fix(job: Job, thick: Fraction, gap: Fraction) -> str:
     room = (thick - gap) / 2
     if room > 0:
-        return f"Make front_lap {printed_length(job, room)} or less, or choose full overlay."
+        return f"Make front_lap {told_at_most(room, job.mark)} or less, or choose full overlay."
     return "Choose full overlay or inset fronts: the gap alone is wider than that."
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from ...findings import Finding, Weight
+from ...lengths.told_lengths import told_at_least
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..directions import Axis
@@ -13,7 +14,7 @@ from ..front_choices import FrontLie
 from ..job import Job
 from ..movement import panel_movement
 from ..parts.part import SLABS, Part, Role
-from .movement_words import at_least, name_of_wood, told_movement
+from .movement_words import name_of_wood, told_movement
 from .pin_checks import printed_length
 
 LEAST_IN_GROOVE = Fraction(1, 8)
@@ -41,13 +42,13 @@ def _panel(job: Job, case: Case, panel: Part, sizes: Sizes) -> Iterator[Finding]
     if moves.swells > made.panel_play:
         play = printed_length(job, made.panel_play)
         text = f"{words}, with {play} of play in its frame. {told} It would push the frame apart."
-        fix = f"Set panel_play to {at_least(job, moves.swells)} or more."
+        fix = f"Set panel_play to {told_at_least(moves.swells, job.mark)} or more."
         yield Finding("panel-swells", f"cases.{case.mark}.panel_play", text, fix, Weight.WARN)
     stays = made.door_tongue - (max(made.panel_play, moves.swells) + moves.shrinks) / 2
     if stays < LEAST_IN_GROOVE:
         deep = printed_length(job, made.door_tongue)
         text = f"{words}, in grooves {deep} deep. {told} It would show its edge, or slip out."
-        deeper = at_least(job, made.door_tongue + LEAST_IN_GROOVE - stays)
+        deeper = told_at_least(made.door_tongue + LEAST_IN_GROOVE - stays, job.mark)
         fix = f"Make door_tongue {deeper} or more, or make two doors of it."
         yield Finding("panel-slips-out", f"cases.{case.mark}.door_tongue", text, fix, Weight.WARN)
 
@@ -67,6 +68,6 @@ def _slab(job: Job, case: Case, slab: Part, sizes: Sizes) -> Iterator[Finding]:
         f"the {slab.role.value} is solid {name_of_wood(job, slab)}, {wide} wide across its grain, with "
         f"{gap} of gap {where} it. {told_movement(job, moves)} It would rub."
     )
-    wider = at_least(job, (moves.swells + FREE) / (2 if inset else 1))
+    wider = told_at_least((moves.swells + FREE) / (2 if inset else 1), job.mark)
     fix = f"Set front_gap to {wider} or more, or make it a frame with a panel."
     yield Finding("front-swells", f"cases.{case.mark}.front_gap", text, fix, Weight.WARN)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from ...findings import Finding, Weight
+from ...lengths.told_lengths import told_at_least
 from ...shop.hinges import hinges_needed, too_close
 from ...sizes.ledger import Sizes
 from ..build.case import Case
@@ -79,7 +80,7 @@ def _of_leaf(job: Job, case: Case, one: DoorHinges, sizes: Sizes) -> Iterator[Fi
             f"the hinge cups reach {printed_length(job, beyond)} into a stile "
             f"{printed_length(job, stile)} wide."
         )
-        fix = f"Make door_stile {printed_length(job, beyond + WOOD_BESIDE)} or more."
+        fix = f"Make door_stile {told_at_least(beyond + WOOD_BESIDE, job.mark)} or more."
         yield Finding("cup-off-the-stile", f"cases.{case.mark}.door_stile", text, fix)
     corners = case.placement.corners
     edges = [(corners[part.mark, Axis.X], part.size(Axis.X)) for part in members]

@@ -7,17 +7,19 @@ from fractions import Fraction
 
 from ...findings import Finding, Weight
 from ...lengths.in_a_sentence import listed
+from ...lengths.quantities import short_number
+from ...lengths.told_lengths import told_at_least
 from ...shop.figure_limits import figure_limits
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..build.meetings import Mate, Meeting
 from ..directions import Axis
 from ..job import BackKind, Job
-from ..movement import Movement, climate_text, panel_movement
+from ..movement import Movement, as_usual, climate_text, panel_movement, where_assumed
 from ..parts.part import FRONTS, Part, Role
 from .each_once import each_once
 from .front_movement import check_front
-from .movement_words import at_least, name_of_wood, told_movement
+from .movement_words import name_of_wood, told_movement
 from .pin_checks import printed_length
 
 WIDEST_HELD = Fraction(6)
@@ -40,18 +42,40 @@ def check_movement(job: Job, cases: Iterable[Case], sizes: Sizes) -> tuple[Findi
     if not solid:
         return ()
     found = [finding for case, part in solid for finding in _of_part(job, case, part, sizes)]
-    return (*each_once(found), *_assumed(job))
+    return (*each_once(found), *_not_settled(job), *_assumed(job))
+
+
+def _not_settled(job: Job) -> Iterator[Finding]:
+    """Boards damper than wood gets in the house, or drier: what is cut to size now goes on moving one way."""
+    climate = job.climate
+    damp, dry = climate.in_shop > climate.at_dampest, climate.in_shop < climate.at_driest
+    if damp or dry:
+        shop, low, high, middle = (
+            short_number(one)
+            for one in (
+                climate.in_shop,
+                climate.at_driest,
+                climate.at_dampest,
+                (climate.at_driest + climate.at_dampest) / 2,
+            )
+        )
+        than, then = ("more", "narrower") if damp else ("less", "wider")
+        text = (
+            f"the boards have {shop} % of moisture in the shop, {than} than wood ever has in the house, "
+            f"{low} to {high} %: what is cut to size now is {then} there all year round."
+        )
+        fix = (
+            f"Let the boards {'dry' if damp else 'come up'} to {middle} % before their final sizes are cut: "
+            "stack them with sticks between, in air like that of the house, until the meter stays there."
+        )
+        yield Finding("boards-not-settled", "climate.shop", text, fix, Weight.NOTE)
 
 
 def _assumed(job: Job) -> Iterator[Finding]:
     if job.climate.assumed:
-        left_out = job.climate.left_out
-        which = "" if len(left_out) == 3 else f"{listed(left_out)} "
-        text = (
-            f"the moisture of the wood is taken to be {climate_text(job.climate)}, "
-            f"{which}as is usual in {job.climate.usual.words}."
-        )
-        fix = f"Enter what yours has: {listed(left_out)}."
+        climate = job.climate
+        text = f"the moisture of the wood is taken to be {climate_text(climate)}, {as_usual(climate)}."
+        fix = f"Enter what wood has in {where_assumed(climate)}: {listed(climate.left_out)} under climate."
         yield Finding("climate-assumed", "climate", text, fix, Weight.NOTE)
 
 
@@ -117,7 +141,7 @@ def _in_grooves(job: Job, case: Case, back: Part, sizes: Sizes) -> Iterator[Find
     if lap < LEAST_LAP:
         deep = printed_length(job, made.groove_depth)
         text = f"{words}, in grooves {deep} deep. {told_movement(job, moves)} It would slip out of them."
-        deeper = at_least(job, made.groove_depth + LEAST_LAP - lap)
+        deeper = told_at_least(made.groove_depth + LEAST_LAP - lap, job.mark)
         fix = f"Make groove_depth {deeper} or more, or use plywood."
         yield Finding("back-slips-out", f"cases.{case.mark}.groove_depth", text, fix, Weight.WARN)
 
@@ -129,8 +153,8 @@ def _room_for(job: Job, moves: Movement) -> str:
         can = printed_length(job, most)
         return f"No groove leaves so much, at most {can}: use plywood, or narrower or quartersawn boards."
     return (
-        f"Set back_play to {at_least(job, moves.swells)} or more, and pin the back at the middle of its "
-        "width, so that both edges move alike; or use plywood."
+        f"Set back_play to {told_at_least(moves.swells, job.mark)} or more, and pin the back at the middle "
+        "of its width, so that both edges move alike; or use plywood."
     )
 
 

@@ -8,6 +8,7 @@ from itertools import combinations, pairwise
 
 from ...findings import Finding, Weight
 from ...lengths.length import show
+from ...lengths.told_lengths import told_at_least
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..directions import Axis
@@ -108,7 +109,7 @@ def check_pin_places(job: Job, case: Case, sizes: Sizes) -> Iterator[Finding]:
             f"{printed_length(job, taken)} thick: no shelf reaches it."
         )
         fix = (
-            f"Make pin_setback {printed_length(job, taken + made.pin_diameter)} or more, "
+            f"Make pin_setback {told_at_least(taken + made.pin_diameter, job.mark)} or more, "
             "or put the strips behind a back in grooves."
         )
         yield Finding("pins-behind-strip", place, text, fix)

@@ -7,9 +7,11 @@ from fractions import Fraction
 
 from ...findings import Finding, Weight
 from ...lengths.in_a_sentence import listed
+from ...lengths.told_lengths import told_at_most
 from ...sizes.ledger import Sizes
 from ..build.case import Case
-from ..job import BackKind, CaseKind, CaseSpec, Job, Run, ToeKind
+from ..hung import hangs_on_wall
+from ..job import BackKind, CaseSpec, Job, Run, ToeKind
 from ..parts.features.channel import Channel, ChannelKind
 from ..parts.part import DRAWER_BOX
 from .pin_checks import printed_length
@@ -31,7 +33,7 @@ def check_hanging(job: Job) -> Iterator[Finding]:
     """A finding for each run with hung cases that have nothing sound to be screwed to the wall by, or that
     would hang with a toe kick."""
     for run in job.runs:
-        cases = [spec for spec in run.cases if spec.kind is CaseKind.WALL or run.lift > 0]
+        cases = [spec for spec in run.cases if hangs_on_wall(run, spec)]
         yield from _bare(
             run, [spec for spec in cases if _thin_back(job, spec) and not spec.construction.strips]
         )
@@ -117,7 +119,7 @@ def check_joint_depths(job: Job, cases: Iterable[Case], sizes: Sizes) -> Iterato
             f"{sheet.name}, {printed_length(job, sheet.thickness)} thick, "
             f"in {listed(spec.mark for spec in specs)}."
         )
-        fix = f"Make {name} {printed_length(job, sheet.nominal / 2)} or less; a third is usual."
+        fix = f"Make {name} {told_at_most(sheet.nominal / 2, job.mark)} or less; a third is usual."
         place = f"cases.{specs[0].mark}.{name}" if name in specs[0].chosen else name
         yield Finding("deep-joint", place, text, fix, Weight.WARN)
 

@@ -9,6 +9,7 @@ from itertools import combinations
 
 from ...findings import Finding
 from ...lengths.in_a_sentence import listed
+from ...lengths.told_lengths import told_at_least
 from ...sizes.ledger import Sizes
 from ..build.case import Case
 from ..job import Job, Run
@@ -83,7 +84,7 @@ def _one_above(job: Job, upper: Run, pairs: Sequence[tuple[CaseOnWall, CaseOnWal
         f"{hang} would hang at {printed_length(job, upper.lift)}, "
         f"but {stand} reach{'' if ' and ' in stand else 'es'} up to {printed_length(job, reach)}."
     )
-    fix = f"Raise lift to {printed_length(job, reach)} or more."
+    fix = f"Raise lift to {told_at_least(reach, job.mark)} or more."
     return Finding("runs-share-room", f"runs.{upper.name}.lift", text, fix)
 
 
@@ -96,5 +97,5 @@ def _side_by_side(job: Job, one: Run, other: Run, pairs: Sequence[tuple[CaseOnWa
         f"{other.name} would stand in the same place: {first.name} ends {printed_length(job, end)} along "
         f"{one.wall}, and {second.name} begins at {printed_length(job, second.along)}."
     )
-    fix = f"Set along of {second.name} to {printed_length(job, end)} or more, or give it another wall."
+    fix = f"Set along of {second.name} to {told_at_least(end, job.mark)} or more, or give it another wall."
     return Finding("runs-share-room", f"runs.{second.name}.along", text, fix)

@@ -129,15 +129,13 @@ def joint_scene(joint: JointSection, mark: Rule) -> Scene:
 
 def _stock(cut: Section, mark: Rule) -> Iterator[Item]:
     """How thick the part is, and how far from its face a groove in its edge begins."""
-    thick = stock_dimension(cut.thickness, mark.unit)
+    thick, wide = stock_dimension(cut.thickness, mark.unit), float(cut.thickness)
     if cut.from_face is None:
-        wide = float(cut.thickness)
         yield Dimension(
             DimensionAxis.UP, 0.0, wide, 0.0, 0.0, -20.0, thick, size=9.0, figure=FigurePlace.CHAINED
         )
         return
-    face, wide = stock_dimension(cut.from_face, mark.unit), float(cut.thickness)
-    level = float(cut.depth) + STOCK
+    face, level = stock_dimension(cut.from_face, mark.unit), float(cut.depth) + STOCK
     yield Dimension(DimensionAxis.ACROSS, 0.0, wide, 0.0, 0.0, -20.0, thick, size=9.0)
     yield Dimension(
         DimensionAxis.ACROSS,

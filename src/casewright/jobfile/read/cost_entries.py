@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator
+from collections.abc import Iterator
 
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
@@ -28,9 +28,8 @@ def prices_from(table: CostsTable) -> Prices:
 
 def price_faults(table: CostsTable, materials: dict[str, SheetTable]) -> Iterator[Fault]:
     """A fault for each material without finish that the job does not have."""
-    known: Container[str] = materials
     for index, key in enumerate(table.finish.not_on or () if table.finish else ()):
-        if key not in known:
+        if key not in materials:
             text = f"no material in this job is called {quoted(key)}."
             yield Fault(
                 "unknown-name", ("costs", "finish", "not_on", index), text, did_you_mean(key, materials)

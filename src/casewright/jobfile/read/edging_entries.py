@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from ...casework.job import Edged, EdgesOf
-from ...lengths.did_you_mean import did_you_mean
-from ...lengths.fractions_text import quoted
 from ...shop.edging import Edging
-from ...shop.woods import wood_called, wood_names
+from ...shop.woods import wood_called
 from ..edging_tables import EdgedTable, EdgesTable, EdgingTable
 from .fault import Fault
 from .overlay import given_entries
+from .wood_entries import unknown_wood
 
 BARE = "none"
 """What stands for no edging where a kind or a case has less than the job."""
@@ -25,9 +24,8 @@ def edging_from(key: str, table: EdgingTable) -> Edging:
 
 def edging_faults(key: str, table: EdgingTable) -> Iterator[Fault]:
     """A fault where an edging names a wood that is none."""
-    if table.wood is not None and wood_called(table.wood) is None:
-        text = f"no wood is called {quoted(table.wood)}."
-        yield Fault("unknown-name", ("edging", key, "wood"), text, did_you_mean(table.wood, wood_names()))
+    if table.wood is not None:
+        yield from unknown_wood(table.wood, ("edging", key))
 
 
 def edged_from(tables: Iterable[EdgedTable]) -> Edged:

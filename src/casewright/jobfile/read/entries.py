@@ -21,12 +21,15 @@ from ...errors import LengthError
 from ...findings import AtField
 from ...lengths.fractions_text import quoted
 from ...lengths.length import Unit, parse_length
-from ...lengths.quantities import KILOGRAMS_IN_A_POUND
+from ...lengths.quantities import AREA_UNITS, KILOGRAMS_IN_A_POUND
 from ...shop.lumber import QUARTERS
 from ...validation import input_error
 
-POUNDS_PER_KILOGRAM = 1 / KILOGRAMS_IN_A_POUND
-SQUARE_FEET_PER_SQUARE_METRE = Fraction(100, Fraction("30.48") ** 2 / 100)
+_SQUARE_FEET = AREA_UNITS["m2"] / AREA_UNITS["ft2"]  # in a square metre
+WEIGHT_UNITS = {"lb": Fraction(1), "kg": 1 / KILOGRAMS_IN_A_POUND}
+"""Pounds in one of each."""
+WEIGHT_PER_AREA_UNITS = {"lb/ft2": Fraction(1), "kg/m2": WEIGHT_UNITS["kg"] / _SQUARE_FEET}
+"""Pounds per square foot in one of each."""
 
 LENGTH_SCHEMA: dict[str, Any] = {
     "type": ["string", "number"],
@@ -126,7 +129,7 @@ Weight = Annotated[
     Fraction,
     PlainValidator(
         _weighed(
-            {"lb": Fraction(1), "kg": POUNDS_PER_KILOGRAM},
+            WEIGHT_UNITS,
             {Unit.INCH: "lb", Unit.MM: "kg"},
             ("50 lb", "23 kg"),
         )
@@ -138,7 +141,6 @@ Weight = Annotated[
         }
     ),
 ]
-_AREAS = {"lb/ft2": Fraction(1), "kg/m2": POUNDS_PER_KILOGRAM / SQUARE_FEET_PER_SQUARE_METRE}
 _PER_AREA = {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"}
 _PER_AREA_SCHEMA = WithJsonSchema(
     {
@@ -147,11 +149,13 @@ _PER_AREA_SCHEMA = WithJsonSchema(
     }
 )
 WeightPerArea = Annotated[
-    Fraction, PlainValidator(_weighed(_AREAS, _PER_AREA, ("2.3 lb/ft2", "11 kg/m2"))), _PER_AREA_SCHEMA
+    Fraction,
+    PlainValidator(_weighed(WEIGHT_PER_AREA_UNITS, _PER_AREA, ("2.3 lb/ft2", "11 kg/m2"))),
+    _PER_AREA_SCHEMA,
 ]
 PositiveWeightPerArea = Annotated[
     Fraction,
-    PlainValidator(_weighed(_AREAS, _PER_AREA, ("40 lb/ft2", "195 kg/m2"), positive=True)),
+    PlainValidator(_weighed(WEIGHT_PER_AREA_UNITS, _PER_AREA, ("40 lb/ft2", "195 kg/m2"), positive=True)),
     _PER_AREA_SCHEMA,
 ]
 

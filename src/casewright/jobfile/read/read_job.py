@@ -32,14 +32,15 @@ def read_job(text: str, stock: Catalogue | None = None) -> Job:
     unit = _unit(read.values)
     findings = list(read.faults)
     job = None
+    stock = stock or packaged_catalogue()
     try:
         said = JobTable.model_validate(read.values, context={"unit": unit})
     except ValidationError as error:
         # An entry on a faulty line is not missing: it is there and cannot be read.
         wrong = [one for one in error.errors() if not (read.faults and one["type"] == "missing")]
-        findings += findings_of(wrong, JobTable, read.values, found)
+        findings += findings_of(wrong, JobTable, read.values, found, stock)
     else:
-        builder = Builder(said, stock or packaged_catalogue())
+        builder = Builder(said, stock)
         job = builder.job()
         for fault in builder.faults:
             at = nearest_place(found, fault.path)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -12,6 +13,7 @@ from ...findings import AtField, Finding
 from ...lengths.did_you_mean import did_you_mean
 from ...lengths.fractions_text import quoted
 from ...validation import Path, choices, given_at_field, reason_given, table_at
+from ..catalogue import Catalogue
 from ..table import NAME, NOTES, SEEN
 from .key_places import Place, nearest_place
 from .misplaced import where_it_belongs
@@ -47,16 +49,21 @@ def findings_of(
     model: type[BaseModel],
     values: Mapping[str, Any],
     found: Mapping[Path, Place],
+    stock: Catalogue,
 ) -> list[Finding]:
-    """One finding for each error of validating `values` as `model`."""
-    return [_finding(error, model, values, found) for error in errors]
+    """One finding for each error of validating `values` as `model`; `stock` holds what may be named."""
+    return [_finding(error, model, values, found, stock) for error in errors]
 
 
 def _finding(
-    error: ErrorDetails, model: type[BaseModel], values: Mapping[str, Any], found: Mapping[Path, Place]
+    error: ErrorDetails,
+    model: type[BaseModel],
+    values: Mapping[str, Any],
+    found: Mapping[Path, Place],
+    stock: Catalogue,
 ) -> Finding:
     path = tuple(part for part in error["loc"] if part != "[key]")
-    code, text, fix = _words(error, path, model)
+    code, text, fix = _words(error, path, model, stock)
     at = nearest_place(found, path)
     place, at_field = place_of(path, values), _at_field(error, path, model)
     return Finding(code, place, text, fix, line=at.line, column=at.column, at_field=at_field)
@@ -86,7 +93,7 @@ def _inside(values: Any, step: str | int) -> Any:
     return None
 
 
-def _words(error: ErrorDetails, path: Path, model: type[BaseModel]) -> tuple[str, str, str]:
+def _words(error: ErrorDetails, path: Path, model: type[BaseModel], stock: Catalogue) -> tuple[str, str, str]:
     """Code, text and fix."""
     if (said := reason_given(error)) is not None:
         return said
@@ -108,7 +115,7 @@ def _words(error: ErrorDetails, path: Path, model: type[BaseModel]) -> tuple[str
         return (
             "bad-name",
             f"{quoted(value)} cannot be used as a name here.",
-            _fitting_fix(str(value), path) or _pattern_fix(str(context.get("pattern"))),
+            _fitting_fix(str(value), path, stock) or _pattern_fix(str(context.get("pattern"))),
         )
     if kind in _EXPECTED and (shape := _wrong_shape(value, path, model)) is not None:
         return shape
@@ -159,13 +166,17 @@ def _wrong_shape(value: Any, path: Path, model: type[BaseModel]) -> tuple[str, s
     return "wrong-type", text, f"Write {quoted(heading)} as a table, with its entries under [{heading}]."
 
 
-def _fitting_fix(value: str, path: Path) -> str:
+def _fitting_fix(value: str, path: Path, stock: Catalogue) -> str:
     """What to write where a case is fitted with something by its name in the catalogue, which is no key."""
     if "fitted_with" not in path:
         return ""
-    table = "slides" if path[-1] == "slide" else "hinges"
-    key = "side" if table == "slides" else "cup"
-    return f'Add [{table}.{key}] with like = "{value[:40]}", and write {path[-1]} = "{key}" here.'
+    table, key, listed = (
+        ("slides", "side", stock.slides) if path[-1] == "slide" else ("hinges", "cup", stock.hinges)
+    )
+    if value not in listed:
+        return ""
+    like = json.dumps(value, ensure_ascii=False)
+    return f'Add [{table}.{key}] with like = {like}, and write {path[-1]} = "{key}" here.'
 
 
 def _pattern_fix(pattern: str) -> str:

@@ -16,9 +16,10 @@ import tomllib
 from bisect import bisect_right
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
-from ...errors import LengthError
+from ...errors import JobError, LengthError
 from ...findings import Finding
 from ...lengths.fractions_text import quoted
 from ...lengths.length import Unit, parse_length
@@ -78,6 +79,15 @@ def read_text(text: str) -> ReadText:
         if values is not None and not _depth_over(values, DEEPEST):
             return ReadText(values, text, ())
     return _Recovery(text.split("\n")).read()
+
+
+@lru_cache(maxsize=64)
+def values_of(text: str) -> Mapping[str, Any]:
+    """What a text says, as plain values, to be read only. Raises JobError when it is no TOML."""
+    read = read_text(text)
+    if read.faults:
+        raise JobError(read.faults)
+    return read.values
 
 
 def _nothing(code: str, text: str, fix: str) -> ReadText:

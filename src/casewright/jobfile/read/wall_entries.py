@@ -16,7 +16,7 @@ from .overlay import given_entries
 
 def walls_of(runs: Sequence[RunTable]) -> dict[str, KnownWall]:
     """The walls by their names, as far as a run says something of them."""
-    return {run.wall: _wall(run.framing) for run in runs if given_entries(run.framing)}
+    return {run.wall: KnownWall(**given) for run in runs if (given := given_entries(run.framing))}
 
 
 def wall_faults(runs: Sequence[RunTable]) -> Iterator[Fault]:
@@ -58,7 +58,3 @@ def _overlapping(path: Path, table: FramingTable) -> Iterator[Fault]:
     if any(right - left < wide for left, right in pairwise(sorted(table.studs or ()))):
         text = "two of the studs stand nearer to each other than they are wide, or are told twice."
         yield Fault("studs-overlap", (*path, "studs"), text, fix)
-
-
-def _wall(table: FramingTable) -> KnownWall:
-    return KnownWall(**given_entries(table))

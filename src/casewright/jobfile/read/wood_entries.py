@@ -26,9 +26,7 @@ def wood_faults(key: str, table: SheetTable) -> Iterator[Fault]:
             at_field = AtField("only solid wood is sawn so.", "Enter the wood, or choose the default.")
             yield Fault("no-wood", (*path, "sawn"), text, "Add wood, or leave sawn out.", at_field)
         return
-    if wood_called(table.wood) is None:
-        text = f"no wood is called {quoted(table.wood)}."
-        yield Fault("unknown-name", (*path, "wood"), text, did_you_mean(table.wood, wood_names()))
+    yield from unknown_wood(table.wood, path)
     if table.sheet is not None:
         text = f"{quoted(table.sheet)} is a panel, which does not move like solid {table.wood}."
         fix = "Leave wood out, or leave sheet out and say the size and thickness of the boards."
@@ -38,6 +36,13 @@ def wood_faults(key: str, table: SheetTable) -> Iterator[Fault]:
         text = "solid wood always has a grain that parts must follow."
         fix, at_field = "Leave grain out, or set it to true.", AtField(fix="Choose yes.")
         yield Fault("wood-without-grain", (*path, "grain"), text, fix, at_field)
+
+
+def unknown_wood(wood: str, path: Path) -> Iterator[Fault]:
+    """A fault where the table at that path names a wood that is none."""
+    if wood_called(wood) is None:
+        text = f"no wood is called {quoted(wood)}."
+        yield Fault("unknown-name", (*path, "wood"), text, did_you_mean(wood, wood_names()))
 
 
 def climate_from(table: ClimateTable) -> Climate:

@@ -7,9 +7,8 @@ from fractions import Fraction
 from typing import Any
 
 from ...shop.prices import NO_PRICES, FinishPrice, GluePrice, Prices, Sharpening
+from .differences import Entries, differing
 from .literals import area_literal, cut_length_literal, number_literal
-
-Entries = dict[str, Any]
 
 _AREAS = ("covers", "per_hour")
 
@@ -18,8 +17,7 @@ def cost_entries(prices: Prices) -> Entries:
     """The table `costs` of a job file; empty where nothing is told."""
     return {
         name: _table(value) if isinstance(value, _TABLES) else number_literal(value)
-        for name, value in vars(prices).items()
-        if value != getattr(NO_PRICES, name)
+        for name, value in differing(vars(prices), vars(NO_PRICES)).items()
     }
 
 
@@ -27,8 +25,7 @@ _TABLES = (GluePrice, FinishPrice, Sharpening)
 
 
 def _table(told: GluePrice | FinishPrice | Sharpening) -> Entries:
-    usual = type(told)()
-    return {name: _value(name, value) for name, value in vars(told).items() if value != getattr(usual, name)}
+    return {name: _value(name, value) for name, value in differing(vars(told), vars(type(told)())).items()}
 
 
 def _value(name: str, value: Any) -> Any:

@@ -13,10 +13,9 @@ from tomlkit.items import InlineTable
 from ...errors import LengthError
 from ...lengths.fractions_text import mixed
 from ...lengths.length import MM, Unit, parse_length
-from ...lengths.quantities import AREA_UNITS, LONG_UNITS
+from ...lengths.quantities import AREA_UNITS, LONG_UNITS, MODULUS_UNITS
 from ...shop.dry_fits import DryFitTally
-from ..read.entries import POUNDS_PER_KILOGRAM, SQUARE_FEET_PER_SQUARE_METRE
-from ..read.stiffness_entry import MODULUS_UNITS
+from ..read.entries import WEIGHT_PER_AREA_UNITS, WEIGHT_UNITS
 
 MOST_DIGITS = 10
 FINEST_ON_A_RULE = 64
@@ -84,14 +83,12 @@ def tally_entries(tally: DryFitTally) -> dict[str, Any]:
 
 def weight_literal(pounds: Fraction) -> Literal:
     """A weight as text with its unit: pounds, or kilograms where only those are short."""
-    return _with_unit(pounds, {"lb": Fraction(1), "kg": POUNDS_PER_KILOGRAM})
+    return _with_unit(pounds, WEIGHT_UNITS)
 
 
 def weight_per_area_literal(pounds: Fraction) -> Literal:
     """A weight per square foot as text with its unit: lb/ft2, or kg/m2 where only that is short."""
-    return _with_unit(
-        pounds, {"lb/ft2": Fraction(1), "kg/m2": POUNDS_PER_KILOGRAM / SQUARE_FEET_PER_SQUARE_METRE}
-    )
+    return _with_unit(pounds, WEIGHT_PER_AREA_UNITS)
 
 
 def area_literal(square_inches: Fraction) -> Literal:
@@ -109,12 +106,14 @@ def modulus_literal(modulus: Fraction) -> Literal:
     return _with_unit(modulus, MODULUS_UNITS)
 
 
-def _with_unit(pounds: Fraction, units: Mapping[str, Fraction]) -> Literal:
+def _with_unit(amount: Fraction, units: Mapping[str, Fraction]) -> Literal:
+    """The amount in the first of `units` that gives a short decimal; they say what one of each is worth."""
     for unit, worth in units.items():
-        if (said := _decimal(pounds / worth)) is not None:
+        if (said := _decimal(amount / worth)) is not None:
             return f"{said:f} {unit}"
+    first, worth = next(iter(units.items()))
     raise LengthError(
-        f"{float(pounds)} {next(iter(units))} has no short exact decimal; choose a weight that has."
+        f"{float(amount / worth)} {first} has no short exact decimal; choose a figure that has."
     )
 
 

@@ -12,14 +12,14 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
-from ...errors import JobError, LengthError
+from ...errors import LengthError
 from ...lengths.fractions_text import mixed
 from ...lengths.length import MM, Mark, Unit, parse_length
 from ...lengths.rounding import nearest
 from ..job_schema import job_schema
 from ..read.key_places import Path, find_values
 from ..read.schema_faults import place_of
-from ..read.toml_text import read_text
+from ..read.toml_text import values_of
 from .literals import Literal, length_literal
 
 SMALL, HAIR = Fraction(1), Fraction(1, 100)
@@ -79,7 +79,7 @@ def in_other_unit(text: str, unit: Unit, *, exactly: bool = False) -> RewrittenT
     JobError when the text is no TOML.
     """
     write: Callable[[Fraction, Unit], Literal] = length_literal if exactly else _on_a_mark
-    values = _values(text)
+    values = values_of(text)
     old = _unit_of(values)
     changed = _unit_and_marks(values, unit)
     lengths = []
@@ -97,14 +97,7 @@ def in_other_unit(text: str, unit: Unit, *, exactly: bool = False) -> RewrittenT
 
 def read_anew(text: str, unit: Unit) -> RewrittenText:
     """The text with the same figures, to be read in `unit`. Raises JobError when the text is no TOML."""
-    return RewrittenText(_with_values(text, _unit_and_marks(_values(text), unit)))
-
-
-def _values(text: str) -> Mapping[str, Any]:
-    read = read_text(text)
-    if read.faults:
-        raise JobError(read.faults)
-    return read.values
+    return RewrittenText(_with_values(text, _unit_and_marks(values_of(text), unit)))
 
 
 def _unit_of(values: Mapping[str, Any]) -> Unit:

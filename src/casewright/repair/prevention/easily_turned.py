@@ -12,7 +12,6 @@ from fractions import Fraction
 
 from ...casework.parts.part import Hand, Part
 from ...casework.project import Project
-from ...lengths.length import show
 from ..piece_shape import piece_shape, turn_that_serves
 from .saw_check import CLOSE
 
@@ -81,6 +80,6 @@ def _mate(project: Project, left: Part) -> Part | None:
 
 
 def _with_grain(project: Project, marks: list[str], length: Fraction) -> str:
-    long = show(length, project.rule, unit=True).marked
+    long = project.printed(length)
     each = "each leaves" if len(marks) > 1 else "it leaves"
     return f"Draw an arrow along the grain of {', '.join(marks)} before {each} the sheet ({long} that way)."

@@ -11,7 +11,7 @@ from itertools import combinations
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...findings import Finding, Weight
-from ...lengths.length import MM, Unit, show
+from ...lengths.length import MM, Unit
 from .cut_dimension import CutDimension
 
 CLOSE = Fraction(3, 8)
@@ -21,7 +21,8 @@ CLOSE = Fraction(3, 8)
 class Likeness(Enum):
     """Why two sizes may be confused."""
 
-    MARK_OFF = "just an inch or a centimetre apart"  # an inch, or a centimetre
+    INCH = "just an inch apart"
+    CENTIMETRE = "just a centimetre apart"
     CLOSE = "nearly equal"
     SWAPPED = "the same two digits, swapped"
 
@@ -83,9 +84,8 @@ def _likeness(project: Project, a: Fraction, b: Fraction) -> Likeness | None:
     if abs(a - b) < project.job.mark.step:
         # The rule does not tell them apart, so it does no harm to take one for the other.
         return None
-    whole = 10 * MM if project.job.unit is Unit.MM else Fraction(1)
-    if abs(a - b) == whole:
-        return Likeness.MARK_OFF
+    if abs(a - b) == _whole_mark(project):
+        return Likeness.CENTIMETRE if project.job.unit is Unit.MM else Likeness.INCH
     if abs(a - b) <= CLOSE:
         return Likeness.CLOSE
     unit = project.job.unit.length
@@ -96,9 +96,14 @@ def _likeness(project: Project, a: Fraction, b: Fraction) -> Likeness | None:
     return None
 
 
+def _whole_mark(project: Project) -> Fraction:
+    """How far apart the figured marks of the rule are: what a size is misread by."""
+    return 10 * MM if project.job.unit is Unit.MM else Fraction(1)
+
+
 def _advice(project: Project, first: list[str], second: list[str], a: Fraction, b: Fraction) -> str:
     longer, shorter = (first, second) if a > b else (second, first)
-    sizes = " and ".join(_text(project, size) for size in sorted((a, b)))
+    sizes = " and ".join(project.printed(size) for size in sorted((a, b)))
     return (
         f"Cut {', '.join(longer)} first, circle their marks twice and stack them away from "
         f"{', '.join(shorter)} ({sizes}). A part cut too long can still be cut shorter."
@@ -116,11 +121,11 @@ def check_at_saw(project: Project, mark: str, dimension: CutDimension, read: Fra
     place = dimension.of(part).name
     right = _right(project, part, dimension)
     if any(abs(read - one) <= allowed for one in right):
-        text = f"{_text(project, read)} is the right {dimension.value} for {mark}."
+        text = f"{project.printed(read)} is the right {dimension.value} for {mark}."
         return Finding("right", place, text, weight=Weight.NOTE)
     text = (
-        f"the saw is set to {_text(project, read)}, "
-        f"but the {dimension.value} of {mark} is {_text(project, right[0])}."
+        f"the saw is set to {project.printed(read)}, "
+        f"but the {dimension.value} of {mark} is {project.printed(right[0])}."
     )
     for other in project:
         if other.material == part.material and any(
@@ -128,18 +133,14 @@ def check_at_saw(project: Project, mark: str, dimension: CutDimension, read: Fra
         ):
             fix = f"That is the {dimension.value} of {other.mark}: check which part you are cutting."
             return Finding("other-part", place, text, fix)
-    whole = 10 * MM if project.job.unit is Unit.MM else Fraction(1)
+    whole = _whole_mark(project)
     if any(abs(abs(read - one) - whole) <= allowed for one in right):
-        fix = f"The setting is {_text(project, whole)} off: read the rule again."
+        fix = f"The setting is {project.printed(whole)} off: read the rule again."
         return Finding("mark-off", place, text, fix)
-    return Finding("wrong-size", place, text, f"Move the fence by {_text(project, abs(read - right[0]))}.")
+    return Finding("wrong-size", place, text, f"Move the fence by {project.printed(abs(read - right[0]))}.")
 
 
 def _right(project: Project, part: Part, dimension: CutDimension) -> tuple[Fraction, Fraction]:
     """What a saw may be set to: the number that is printed, or the exact size on a finer scale."""
     name = dimension.of(part).name
     return project.set_to(name), project.sizes.of(name)
-
-
-def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.rule, unit=True).marked

@@ -13,7 +13,6 @@ from ...casework.hidden_sides import is_hidden
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...lengths.in_a_sentence import listed
-from ...lengths.length import show
 from ...workshop.changed_cuts import ChangedCut
 from ..as_cut_in_fit import gaps_spoiled
 from ..facts import Facts
@@ -45,7 +44,7 @@ def channels_to_part(project: Project, facts: Facts, missing: Sequence[Part]) ->
         if not all(_to_cut(facts, one) for one in held) or not _fits(project, part, held, by):
             continue
         names = listed([f"{one.channel.name} of {one.holder.mark}" for one in held])
-        wide = show(project.sizes.of(held[0].channel.width) + by, project.rule, unit=True).marked
+        wide = project.printed(project.sizes.of(held[0].channel.width) + by)
         step = f"Set the dado stack to {part.mark} itself and cut {names} to it, {wide} wide."
         changes = tuple(ChangedCut(one.holder.mark, one.channel.name, step) for one in held)
         same = {harm.material for harm in cut.harms} <= {part.material}

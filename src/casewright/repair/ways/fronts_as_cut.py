@@ -11,7 +11,6 @@ from fractions import Fraction
 from ...casework.parts.features.slide_holes import SlideHoles
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
-from ...lengths.length import show
 from ..harm import Harm, HarmKind
 from .cure import Lack, PartCure, one_part
 from .way import KeepAsCut, Mend, WayKind
@@ -53,7 +52,7 @@ def shoulders_set_out(project: Project, lack: Lack) -> Iterator[PartCure]:
         return
     tongue = project.cases[part.case].spec.construction.door_tongue
     between = project.dimensions(part)[0] - 2 * tongue
-    apart, left = (show(size, project.rule, unit=True).marked for size in (between, tongue - lack.short / 2))
+    apart, left = (project.printed(size) for size in (between, tongue - lack.short / 2))
     steps = (
         f"Cut the shoulders of {part.mark} {apart} apart, as far from one end as from the other: each tongue "
         f"is {left} long then, and the door as wide as drawn.",

@@ -11,9 +11,7 @@ from fractions import Fraction
 from ...casework.directions import Way
 from ...casework.hidden_sides import clear_of_features, is_hidden, outer_side
 from ...casework.parts.features.channel import ChannelKind
-from ...casework.parts.features.dovetails import DrawerPins, DrawerTails
 from ...casework.parts.features.feature import EDGE_WORDS, Feature
-from ...casework.parts.features.frame_joints import Tenon
 from ...casework.parts.part import DRAWER_BOX, FRAMED_DOOR, SLABS, Part, Role
 from ...casework.project import Project
 from ...lengths.length import show
@@ -31,9 +29,6 @@ THINNEST = Fraction(1, 8)
 
 CUT_AGAIN = MISPLACED | {HarmKind.SMALL, HarmKind.SHALLOW}
 """Faults whose mend ends with the feature being cut where, or as large as, it belongs."""
-
-ENDS_OUT = (Tenon, DrawerTails, DrawerPins)
-"""What is left standing at an end where the wood beside it is cut away."""
 
 LIPPED = ROLES | SLABS
 """What is lipped with solid wood: what a strip can be glued to, and fronts in one piece, where a lip is seen
@@ -131,7 +126,7 @@ def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
     for harm in _to_mend(harms):
         if harm.fault in (HarmKind.MIRRORED, HarmKind.MADE_AS, HarmKind.MATERIAL, HarmKind.LEFT_OUT):
             return
-        if harm.fault in MISPLACED and harm.feature and isinstance(part.feature(harm.feature), ENDS_OUT):
+        if harm.fault in MISPLACED and harm.feature and part.feature(harm.feature).stands_out:
             return  # no wood is left where its shoulder belongs
         found = _damage(project, part, harm) if harm.fault is HarmKind.DAMAGE else _wrong(project, part, harm)
         kind, took, words, seen = found
@@ -147,13 +142,11 @@ def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
 
 def _other_way_round(lack: Lack) -> tuple[Harm, ...]:
     """The faults, a mirrored slab door's as what it is: cups along the wrong edge, which can be plugged."""
-    if lack.part.role is not Role.DOOR:
-        return lack.cut.harms
-    wrong = (Harm(HarmKind.EDGE, feature.name) for feature in lack.part.features)
-    others = (harm for harm in lack.cut.harms if harm.fault is not HarmKind.MIRRORED)
-    return (
-        (*others, *wrong) if any(harm.fault is HarmKind.MIRRORED for harm in lack.cut.harms) else (*others,)
-    )
+    harms = lack.cut.harms
+    others = tuple(harm for harm in harms if harm.fault is not HarmKind.MIRRORED)
+    if lack.part.role is not Role.DOOR or others == harms:
+        return harms
+    return (*others, *(Harm(HarmKind.EDGE, feature.name) for feature in lack.part.features))
 
 
 def _to_mend(harms: Sequence[Harm]) -> Iterator[Harm]:
@@ -236,7 +229,7 @@ def _joint_of_frame(project: Project, part: Part, feature: Feature, harm: Harm) 
     words = f"{feature.kind_words} of {part.mark}, {feature.name.replace('-', ' ')}"
     small = harm.fault in (HarmKind.SMALL, HarmKind.SHALLOW)
     if small or harm.fault in (HarmKind.LARGE, HarmKind.DEEP):
-        if small != isinstance(feature, ENDS_OUT):
+        if small != feature.stands_out:
             steps = [f"Pare the {words}, until the two go together."]
             return WayKind.TO_SIZE, CHANNEL_MINUTES, steps, Seen.NOTHING
         steps = [f"Glue slips to the {words}, and pare them until the two go together."]

@@ -11,7 +11,6 @@ from ...casework.hidden_sides import is_hidden
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ...lengths.in_a_sentence import listed
-from ...lengths.length import show
 from ..as_cut_in_fit import gaps_spoiled
 from ..facts import made_of, thickness_from
 from ..harm import HarmKind
@@ -76,7 +75,7 @@ def used_of_other_material(project: Project, lack: Lack) -> Iterator[PartCure]:
         yield one_part(WayKind.PACK_IN, lack, (_packed_beside(project, part),), Seen.HIDDEN_LINE)
         return
     elif not loose and play >= 0 and not gaps_spoiled(project, part.case, {part.thickness.name: thick}):
-        why = f"At {show(thick, project.rule, unit=True).marked} thick its joints still fit."
+        why = f"At {project.printed(thick)} thick its joints still fit."
     else:
         return
     same = own.key == other.key or is_hidden(project, part, Way.FRONT)

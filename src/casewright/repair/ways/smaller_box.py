@@ -15,7 +15,6 @@ from ...casework.build.drawers.placed_drawers import DrawerParts
 from ...casework.directions import Axis
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ...lengths.length import show
 from ...shop.slides import SlideKind
 from ..facts import AsCut, Facts
 from .cure import PartCure
@@ -101,7 +100,7 @@ def _smaller(project: Project, facts: Facts, lacking: _Lacking) -> PartCure:
             actions.append(TrimTo(part.mark, *((new, width) if along else (length, new))))
         actions.append(TakeSize(part.mark, ((form.name, new),)))
     if lacking.axis is Axis.X:
-        much = show(lacking.by / 2, project.rule, unit=True).marked
+        much = project.printed(lacking.by / 2)
         box = lacking.spans[0].mark
         steps = (f"Pack out each of the slides of the box of {box} by {much}, so that it does not play.",)
         actions.append(Mend(box, PACK_SLIDES_MINUTES, steps))

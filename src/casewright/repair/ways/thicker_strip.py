@@ -11,7 +11,6 @@ from fractions import Fraction
 from ...casework.build.edged_edges import EDGE_NAMES
 from ...casework.hidden_sides import is_hidden
 from ...casework.project import Project
-from ...lengths.length import show
 from ...shop.edging import Edging
 from ..price import Seen
 from .cure import Lack, PartCure, one_part
@@ -47,11 +46,8 @@ def thicker_strips(project: Project, lack: Lack) -> Iterator[PartCure]:
 
 
 def _steps(project: Project, lack: Lack, edging: Edging, edge: str) -> tuple[str, ...]:
-    mark, rule = lack.part.mark, project.rule
-    thick, usual = (
-        show(size, rule, unit=True).marked for size in (edging.thickness + lack.narrow, edging.thickness)
-    )
-    finished = show(project.worked(lack.part)[1], rule, unit=True).marked
+    mark, finished = lack.part.mark, project.printed(project.worked(lack.part)[1])
+    thick, usual = (project.printed(one) for one in (edging.thickness + lack.narrow, edging.thickness))
     return (
         f"Saw one strip for {mark} {thick} thick instead of {usual}, as wide as the {edging.name}.",
         f"Glue it on the {edge} edge of {mark}, which brings it to {finished} wide.",

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 
 from ...casework.size_names import owner_of, read_name
+from ...lengths.in_a_sentence import listed
 from ..chains.made_sizes import SizeKind
 from ..outcomes.gap_spread import Fit
 from ..tolerance_wording import amount_text, outcome_text, parts_text, sizes_text, spread_text
@@ -26,7 +27,7 @@ def assumed_text(fit: Fit) -> str:
     unread = [sheets[key].name for key in needed if not sheets[key].readings]
     if not unread:
         return TAKEN_FOR_GRANTED
-    return f"{TAKEN_FOR_GRANTED} No reading is entered yet of {_and(unread)}."
+    return f"{TAKEN_FOR_GRANTED} No reading is entered yet of {listed(unread)}."
 
 
 def advice_sentence(advice: Advice) -> str:
@@ -84,12 +85,7 @@ def part_list(fit: Fit, marks: Iterable[str]) -> str:
     names: dict[tuple[str, ...], list[str]] = {}
     for name, among in cases.items():
         names.setdefault(tuple(among), []).append(name)
-    return "; ".join(f"{_and(several)} in {_and(among)}" for among, several in names.items())
-
-
-def _and(words: Iterable[str]) -> str:
-    *first, last = words
-    return f"{', '.join(first)} and {last}" if first else last
+    return "; ".join(f"{listed(several)} in {listed(among)}" for among, several in names.items())
 
 
 def _try_packing(advice: Advice) -> str:

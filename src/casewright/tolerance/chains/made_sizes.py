@@ -125,30 +125,20 @@ def _of_feature(project: Project, part: Part, feature: Feature, group: str) -> I
     if channel := feature.channel:
         yield from _channel(project, part, channel, group)
         return
-    kind, how = SizeKind.PIN, HowMade.RULE
+    kind, laid_out = SizeKind.PIN, HowMade.RULE
     if feature.corner:
-        kind, how = SizeKind.NOTCH, HowMade.HAND_SAW
+        kind, laid_out = SizeKind.NOTCH, HowMade.HAND_SAW
     elif feature.bench_joint:
         kind = SizeKind.PLACE
-    for sized in feature.sizes:
-        if sized.edge is not None:
-            name = sized.form.name
-            if sized.by_stock:
-                strip = _gauge(project, name)
-                yield MadeSize(
-                    name,
-                    kind,
-                    HowMade.GAUGED,
-                    part.mark,
-                    part.material,
-                    feature.name,
-                    f"gauge set by {strip}",
-                    strip,
-                )
-                continue
-            rows = f"holes at {_figure(project, project.sizes.of(name))}"
-            setting = rows if kind is SizeKind.PIN else name
-            yield MadeSize(name, kind, how, part.mark, part.material, feature.name, setting)
+    for sized in (one for one in feature.sizes if one.edge is not None):
+        name, strip = sized.form.name, ""
+        how, setting = laid_out, name
+        if sized.by_stock:
+            strip = _gauge(project, name)
+            how, setting = HowMade.GAUGED, f"gauge set by {strip}"
+        elif kind is SizeKind.PIN:
+            setting = f"holes at {_figure(project, project.sizes.of(name))}"
+        yield MadeSize(name, kind, how, part.mark, part.material, feature.name, setting, strip)
 
 
 def _channel(project: Project, part: Part, channel: Channel, group: str) -> Iterator[MadeSize]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from ...casework.build.case import Case
 from ...casework.build.drawers.placed_drawers import OnSlides, PlacedDrawer
@@ -12,7 +11,6 @@ from ...casework.front_choices import DrawerBottom
 from ...casework.parts.part import PartName, Role
 from ...casework.project import Project
 from ...casework.size_names import part_mark
-from ...lengths.length import show
 from ...shop.slides import SlideKind
 
 
@@ -37,7 +35,7 @@ def _planed(project: Project, case: Case) -> Iterator[str]:
     """What stands proud of dovetailed corners, and comes off before the slides go on."""
     made = case.spec.construction
     if made.drawer_joint.is_dovetailed and made.drawer_proud:
-        proud = _text(project, made.drawer_proud)
+        proud = project.printed(made.drawer_proud)
         yield f"When the glue is dry, plane the end grain flush at the corners: {proud} stands proud."
 
 
@@ -47,21 +45,21 @@ def _slides(project: Project, case: Case, drawer: PlacedDrawer, on: OnSlides) ->
     bottom = next(part for part in case.parts if part.role is Role.BOTTOM)
     corners = case.placement.corners
     low = corners[drawer.box.left, Axis.Z] - corners[bottom.mark, Axis.Z] - bottom.thickness
-    line = _text(project, project.sizes.of(low))
-    what = f"{_text(project, on.length)} {on.slide.name}"
+    line = project.printed(project.sizes.of(low))
+    what = f"{project.printed(on.length)} {on.slide.name}"
     if on.slide.kind is SlideKind.CENTER:
         yield f"Screw the {what} to the middle of its bottom and into the case."
     else:
         yield f"Screw the {what} into the case, level and square to its front."
     runs = f"The lower edges of the box run {line} above the upper face of the case's bottom"
     if _is_bored(case, drawer) and on.slide.screw_height is not None:
-        up = _text(project, on.slide.screw_height)
+        up = project.printed(on.slide.screw_height)
         yield f"{runs}; the holes of the slides are bored {up} above that."
     else:
         yield f"{runs}: measure the line of the slides from there, by the sheet that came with them."
     blocks = [project.sizes.of(one) for one in on.blocking]
     if any(blocks):
-        left, right = (_text(project, one) for one in blocks)
+        left, right = (project.printed(one) for one in blocks)
         thick = f"{left} thick"
         if blocks[0] != blocks[1]:
             thick += f" on the left, {right} on the right"
@@ -82,9 +80,5 @@ def drawer_front_words(project: Project, case: Case) -> Iterator[str]:
             below = corners[drawer.box.front, Axis.Z] - corners[drawer.front, Axis.Z]
             reach = project.sizes.of(below)
             way = "below" if reach >= 0 else "above"
-            where = f"{_text(project, abs(reach))} {way} that of" if reach else "level with that of"
+            where = f"{project.printed(abs(reach))} {way} that of" if reach else "level with that of"
             yield f"Screw {drawer.front} to its box from inside, its lower edge {where} the box."
-
-
-def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.rule, unit=True).marked

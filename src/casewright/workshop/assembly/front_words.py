@@ -9,7 +9,6 @@ from ...casework.front_choices import FrontKind, FrontLie
 from ...casework.parts.part import FRAMED_DOOR, Hand, Part
 from ...casework.project import Project
 from ...lengths.in_a_sentence import listed
-from ...lengths.length import show
 from .drawer_words import drawer_front_words
 from .gaps_by_season import season_words
 
@@ -29,7 +28,7 @@ def hanging_words(project: Project, case: str) -> str:
     drawn = project.cases[case]
     fronts = [front for bay in drawn.fronts for front in bay.fronts]
     made = drawn.spec.construction
-    gap = show(made.front_gap, project.rule, unit=True).marked
+    gap = project.printed(made.front_gap)
     said = []
     if any(front.kind.is_door for front in fronts):
         bored = all(hung.number for front in fronts for hung in front.hinges)
@@ -58,6 +57,6 @@ def _packing(project: Project, fronts: Iterable[PlacedFront]) -> Iterator[str]:
     for hung in (one for front in fronts for one in front.hinges if one.number):
         out = project.sizes.of(hung.packing)
         if out > 0:
-            by.setdefault(show(out, project.rule, unit=True).marked, []).append(hung.leaf)
+            by.setdefault(project.printed(out), []).append(hung.leaf)
     for thick, leaves in by.items():
         yield f"Pack the plates of {listed(leaves)} out by {thick}, to come level with the edge of the frame."

@@ -12,7 +12,6 @@ from ...casework.front_choices import FrontLie
 from ...casework.movement import movement_text, moves_words, panel_movement, part_movements
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
-from ...lengths.length import show
 
 
 def season_words(project: Project, case: Case) -> Iterator[str]:
@@ -40,9 +39,9 @@ def panel_words(project: Project, case: Case) -> Iterator[str]:
     if not moving:
         return
     most = max(moving, key=lambda one: one.moves.shrinks + one.moves.swells)
-    wide = show(most.width, project.rule, unit=True).marked
+    wide = project.printed(most.width)
     shrinks, swells = (movement_text(project.job, one) for one in (most.moves.shrinks, most.moves.swells))
-    play = show(case.spec.construction.panel_play, project.rule, unit=True).marked
+    play = project.printed(case.spec.construction.panel_play)
     yield (
         f"Solid wood moves: a panel cut {wide} wide {moves_words(shrinks, swells)} across the grain; "
         f"its grooves leave it {play} in all. Finish it before it goes in, so that no bare edge shows in the "

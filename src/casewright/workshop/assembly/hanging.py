@@ -43,7 +43,7 @@ def placed_cases(project: Project) -> tuple[PlacedCase, ...]:
 def placed_case(project: Project, mark: str) -> PlacedCase:
     """The case called `mark` where it goes."""
     run, case = project.run_of(mark).run, project.cases[mark]
-    lift, hung = case_lift(project, mark), hangs_on_wall(project, mark)
+    lift, hung = case_lift(project, mark), hangs_on_wall(run, case.spec)
     box = (case_body if hung else case_extent)(project, case)
     strips = {
         (extent.low[2] + extent.high[2]) / 2

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 
 from ...casework.project import Project
-from ...lengths.length import show
 from ...lengths.quantities import area
 from .butt_joints import ScrewedJoint
 from .joining import GlueUp
@@ -72,9 +70,7 @@ def join_sentences(project: Project, join: GlueUp) -> Iterator[str]:
     """All that is said of a glue-up on the bench's screen, in sentences."""
     unit = project.job.unit
 
-    def text(length: Fraction) -> str:
-        return show(length, project.rule, unit=True).marked
-
+    text = project.printed
     yield join.words
     yield f"{', '.join(join.parts)}."
     if clamps := clamp_words(join):

@@ -22,7 +22,6 @@ from ...casework.front_choices import FrontLie
 from ...casework.job import BackKind, TopKind
 from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRAMED_DOOR, FRONTS, Part, Role
 from ...casework.project import Project
-from ...lengths.length import show
 from .butt_joints import ScrewedJoint, UnscrewedJoint, butt_joints, contact, front_joints, pocket_joints
 from .clamps import ClampsOn, clamps_on
 from .drawer_words import box_words, drawer_number
@@ -147,7 +146,7 @@ def _outside(project: Project, box: DrawerParts) -> tuple[Fraction, Fraction]:
 
 def _mullions(project: Project, case: str) -> Iterator[str]:
     for mark, at in mullion_places(project, case):
-        place = show(at, project.rule, unit=True).marked
+        place = project.printed(at)
         yield f"{mark} begins {place} from the left end of the rails, seen from the front."
 
 
@@ -159,7 +158,7 @@ def _openings(case: Case) -> Iterator[str]:
 
 def _scribed(project: Project, case: str) -> Iterator[str]:
     for mark, wider in scribed_stiles(project, case):
-        more = f"it is {show(wider, project.rule, unit=True).marked} wider than reaches the wall"
+        more = f"it is {project.printed(wider)} wider than reaches the wall"
         yield (
             f"First hold {mark} level in its place{f' ({more})' if wider else ''}, scribe it to the wall and "
             "plane to the line."

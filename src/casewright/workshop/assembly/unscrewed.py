@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from ...casework.project import Project
 from ...findings import Finding, Weight
-from ...lengths.length import show
 from .joining import glue_ups
 from .screws import screw_through
 
@@ -23,7 +22,7 @@ def no_screw_findings(project: Project) -> tuple[Finding, ...]:
 
 
 def _no_screw(project: Project, through: str, into: list[str]) -> Finding:
-    thickness = show(project.sizes.of(project.parts[through].thickness), project.rule, unit=True).marked
+    thickness = project.printed(project.sizes.of(project.parts[through].thickness))
     return Finding(
         "no-screw",
         through,

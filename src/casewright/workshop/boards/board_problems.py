@@ -16,7 +16,7 @@ from ...casework.project import Project
 from ...casework.size_names import thickness_of
 from ...findings import Finding, Weight
 from ...lengths.in_a_sentence import listed
-from ...lengths.length import MM, Unit, show
+from ...lengths.length import MM, Unit
 from ...shop.lumber import planed_thickness
 
 ROUGH_MARK = {Unit.INCH: Fraction(1, 8), Unit.MM: 2 * MM}
@@ -88,9 +88,7 @@ def board_findings(project: Project, material: str, problem: BoardProblem) -> It
     panels that come out thinner than they are planned."""
     milling = problem.milling
 
-    def write(length: Fraction) -> str:
-        return show(length, project.rule, unit=True).marked
-
+    write = project.printed
     for part in lone_misfits(problem):
         long = problem.rough_length(part) + 2 * milling.end_trim
         wide = problem.rough_width(part) + milling.first_edge
@@ -127,9 +125,7 @@ def _nothing_to_level(project: Project, material: str, glued: list[str]) -> Iter
     if good.boards is None or not lacks:
         return
 
-    def write(length: Fraction) -> str:
-        return show(length, project.rule, unit=True).marked
-
+    write = project.printed
     marks = listed(glued) if len(glued) <= MOST_MARKS else f"{len(glued)} parts"
     are, rough = "is" if len(glued) == 1 else "are", write(good.boards.rough)
     text = (

@@ -7,7 +7,6 @@ from fractions import Fraction
 
 from ...boards.board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard
 from ...casework.project import Project
-from ...lengths.length import show
 from ...shop.lumber import QUARTERS
 from ...shop.rough_boards import Milling
 from ..operations import Operation, OperationKind
@@ -64,7 +63,7 @@ def feet_words(feet: Fraction) -> str:
 def quarters_words(project: Project, rough: Fraction) -> str:
     """A rough thickness as a yard calls it: `4/4`; a length where it is no number of quarters."""
     named = [name for name, thickness in QUARTERS.items() if thickness == rough]
-    return named[0] if named else _text(project, rough)
+    return named[0] if named else project.printed(rough)
 
 
 def board_title(one: CutBoard) -> str:
@@ -100,7 +99,7 @@ def typical_words(project: Project, material: str, plan: BoardPlan) -> str:
     boards = project.job.sheets[material].boards
     if not plan.to_buy or boards is None:
         return ""
-    size = f"{_text(project, boards.usual_length)} × {_text(project, boards.usual_width)}"
+    size = f"{project.printed(boards.usual_length)} × {project.printed(boards.usual_width)}"
     return (
         f"A board to buy is taken to be {size} and clear, while {boards.grade.name.value} boards are at "
         f"least {share_words(boards.grade.least_yield)} clear. Enter the boards you bought, and plan again."
@@ -118,14 +117,14 @@ def board_plan_lines(project: Project, material: str, plan: BoardPlan) -> Iterat
     boards = project.job.sheets[material].boards
     milling = boards.milling if boards is not None else Milling()
     for one in plan.boards:
-        widths = " – ".join(_text(project, width) for width in dict.fromkeys(one.board.widths))
-        size = f"{_text(project, one.board.length)} × {widths}, {feet_words(one.board.feet)}"
+        widths = " – ".join(project.printed(width) for width in dict.fromkeys(one.board.widths))
+        size = f"{project.printed(one.board.length)} × {widths}, {feet_words(one.board.feet)}"
         yield f"  {board_title(one)}: {size}{_would_do(project, milling, one)}"
         for length in one.lengths:
-            yield f"    crosscut {_text(project, length.length)}, from {_text(project, length.x)}"
+            yield f"    crosscut {project.printed(length.length)}, from {project.printed(length.x)}"
             for strip in length.strips:
                 marks = ", ".join(part.name for part in strip.parts)
-                yield f"      rip {_text(project, strip.width)}, from {_text(project, strip.y)}: {marks}"
+                yield f"      rip {project.printed(strip.width)}, from {project.printed(strip.y)}: {marks}"
     yield from glue_up_lines(plan)
 
 
@@ -134,14 +133,14 @@ def _would_do(project: Project, milling: Milling, one: CutBoard) -> str:
     long, wide = one.needed(milling.end_trim)
     if not one.to_buy or long * wide * 4 > one.board.area * 3:
         return ""
-    return f"; a piece {_text(project, long)} × {_text(project, wide)} will do"
+    return f"; a piece {project.printed(long)} × {project.printed(wide)} will do"
 
 
 def board_step_words(project: Project, plan: BoardPlan, operation: Operation) -> Iterator[str]:
     """What one step on a board does, beyond what holds for its whole batch."""
     if operation.kind in (OperationKind.PLANE, OperationKind.EDGE_AGAIN):
         glued = planes_strips_to_glue(operation.key)
-        strips = [_text(project, strip.width) for _, _, strip in plan.strips() if strip.is_glued == glued]
+        strips = [project.printed(strip.width) for _, _, strip in plan.strips() if strip.is_glued == glued]
         widths = ", ".join(f"{strips.count(one)} of {one}" for one in dict.fromkeys(strips))
         use = ", to be glued up" if glued else ""
         yield f"{_counted(len(strips), 'strip')}{use}, rough width: {widths}."
@@ -153,18 +152,18 @@ def board_step_words(project: Project, plan: BoardPlan, operation: Operation) ->
     one = plan.numbered(named[1])
     if operation.kind is OperationKind.ROUGH_CROSSCUT:
         first = one.lengths[0]
-        yield f"{board_title(one)}: left end off at {_text(project, first.x)}; then"
+        yield f"{board_title(one)}: left end off at {project.printed(first.x)}; then"
         cuts = "; ".join(
-            f"{_text(project, length.x)} to {_text(project, length.end)}" for length in one.lengths
+            f"{project.printed(length.x)} to {project.printed(length.end)}" for length in one.lengths
         )
         yield f"{cuts}, measured from the board's left end as it lies."
     elif operation.kind is OperationKind.JOINT:
-        lengths = ", ".join(_text(project, length.length) for length in one.lengths)
+        lengths = ", ".join(project.printed(length.length) for length in one.lengths)
         yield f"{_pieces(len(one.lengths))} of {board_title(one)}: {lengths}."
     elif operation.kind is OperationKind.ROUGH_RIP:
         number = int(operation.key.rpartition(" ")[2])
         length, strip = [(length, strip) for length in one.lengths for strip in length.strips][number - 1]
-        where = f"the {_text(project, length.length)} length from {_text(project, length.x)}"
+        where = f"the {project.printed(length.length)} length from {project.printed(length.x)}"
         marks = ", ".join(part.name for part in strip.parts)
         waste = _beside(project, named[0], length, strip)
         yield f"{board_title(one)}, {where}: {waste}strip for {marks}."
@@ -182,7 +181,7 @@ def _beside(project: Project, material: str, length: BoardLength, strip: BoardSt
     beside = before[-1].y + before[-1].width + allowed.kerf if before else allowed.milling.first_edge
     if strip.y <= beside:
         return ""
-    return f"rip off the waste up to {_text(project, strip.y)} from the near edge, then the "
+    return f"rip off the waste up to {project.printed(strip.y)} from the near edge, then the "
 
 
 def _pieces(number: int) -> str:
@@ -195,7 +194,3 @@ def _boards(number: int) -> str:
 
 def _counted(number: int, what: str) -> str:
     return f"{number} {what}" if number == 1 else f"{number} {what}s"
-
-
-def _text(project: Project, length: Fraction) -> str:
-    return show(length, project.rule, unit=True).marked

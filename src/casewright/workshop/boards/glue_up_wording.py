@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from ...boards.board_plan import BoardPlan
 from ...casework.project import Project
 from ...casework.size_names import thickness_of
-from ...lengths.length import show
 from ..operations import Operation, OperationKind
 from .glue_up_work import GluedPanel, glued_panels, panel_of_step
 
@@ -67,7 +66,7 @@ def panel_step_words(project: Project, plan: BoardPlan, operation: Operation) ->
 
 
 def _words(project: Project, panel: GluedPanel, operation: Operation) -> Iterator[str]:
-    length, width = (show(size, project.rule, unit=True).marked for size in (panel.length, panel.width))
+    length, width = (project.printed(size) for size in (panel.length, panel.width))
     mark, strips = panel.part.mark, panel.strips
     if operation.kind is OperationKind.EDGE_PAIRS:
         yield f"{glued_words(mark, strips)}, crosscut apart first where they hang together."
@@ -76,7 +75,7 @@ def _words(project: Project, panel: GluedPanel, operation: Operation) -> Iterato
         yield f"{strips_words(mark, strips)}: {clamps}; comes out {length} × {width} or a little more."
     elif operation.kind is OperationKind.FLUSH:
         planed = project.sizes.of(thickness_of(panel.part.material))
-        thick = show(planed, project.rule, unit=True).marked
+        thick = project.printed(planed)
         if panel.through_planer:
             yield f"Through the planer to {thick}, {len(strips)} strips wide."
         else:

@@ -11,7 +11,6 @@ from ...boards.glue_up import as_planned, in_strips, to_glue_up
 from ...boards.one_more import LeftPlace, left_places, smallest_board, unused_board
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ...lengths.length import show
 from ...lengths.quantities import with_cents
 from .board_problems import board_problem
 from .board_wording import board_title
@@ -22,9 +21,7 @@ def again_from_boards(project: Project, part: Part, plan: BoardPlan) -> str:
     """How to mill a part of boards once more, the cheapest way first: from what the boards of the plan leave,
     from a board at hand, or from the smallest to buy."""
 
-    def write(length: Fraction) -> str:
-        return show(length, project.rule, unit=True).marked
-
+    write = project.printed
     problem = problem_of_one_more(project, part, plan)
     first = problem.parts[0]
     size = f"{write(problem.rough_length(first))} × {write(problem.rough_width(first))}"
@@ -43,9 +40,7 @@ def problem_of_one_more(project: Project, part: Part, plan: BoardPlan) -> BoardP
 
 
 def _ways(project: Project, part: Part, problem: BoardProblem, plan: BoardPlan) -> Iterator[str]:
-    def write(length: Fraction) -> str:
-        return show(length, project.rule, unit=True).marked
-
+    write = project.printed
     boards = project.job.sheets[part.material].boards
     assert boards is not None, f"{part.material} is bought as boards"
     if (places := left_places(problem, plan, problem.parts)) is not None:

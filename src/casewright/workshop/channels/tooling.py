@@ -12,7 +12,7 @@ from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...casework.size_names import thickness_of
 from ...findings import Finding, Weight
-from ...lengths.length import Unit, show
+from ...lengths.length import Unit
 from ...lengths.quantities import caliper
 from ...shop.machines import Shop
 from ...sizes.ledger import Combination
@@ -101,7 +101,7 @@ def stack_cutter(project: Project, packing: Packing) -> Cutter:
 def _house(
     project: Project, part: Part, channel: Channel, width: Fraction
 ) -> tuple[Tooling | None, tuple[Finding, ...]]:
-    shop, mark = project.job.shop, project.rule
+    shop = project.job.shop
     panel = panel_thickness(project, channel)
     packing = pack(shop.dado_stack, width).fit(panel)
     if packing is not None and packing.width - width <= LOOSEST:
@@ -114,7 +114,7 @@ def _house(
         note = Finding(
             "stack-nearest",
             part.place_of(channel),
-            f"the dado stack cannot be packed to {show(width, mark, unit=True).marked}: the "
+            f"the dado stack cannot be packed to {project.printed(width)}: the "
             "nearest packing is "
             f"{change}, which leaves {caliper(packing.width - panel, unit, finer=True)} of play instead of "
             f"{caliper(width - panel, unit, finer=True)}.",
@@ -169,9 +169,7 @@ def panel_thickness(project: Project, channel: Channel) -> Fraction:
 
 
 def _too_thin(project: Project, part: Part, channel: Channel, width: Fraction) -> Finding:
-    kerf, wide = (
-        show(length, project.rule, unit=True).marked for length in (project.job.shop.table_saw.kerf, width)
-    )
+    kerf, wide = (project.printed(length) for length in (project.job.shop.table_saw.kerf, width))
     return Finding(
         "channel-too-thin",
         part.place_of(channel),

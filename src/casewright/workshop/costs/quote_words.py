@@ -12,7 +12,6 @@ from ...casework.front_choices import FrontKind
 from ...casework.parts.part import FACE_FRAME, FRONTS, Role
 from ...casework.project import Project
 from ...lengths.in_a_sentence import listed
-from ...lengths.length import show
 from ...shop.prices import FinishPrice, Surfaces
 
 
@@ -45,9 +44,8 @@ def quoted_runs(project: Project) -> tuple[QuotedRun, ...]:
 
 
 def _case(project: Project, case: Case) -> QuotedCase:
-    spec, rule = case.spec, project.rule
-    wide = show(project.sizes.of(case.outside), rule, unit=True).marked
-    high, deep = (show(size, rule, unit=True).marked for size in (spec.height, spec.depth))
+    spec, wide = case.spec, project.printed(project.sizes.of(case.outside))
+    high, deep = project.printed(spec.height), project.printed(spec.depth)
     words = f"{spec.kind.value.capitalize()} case, {wide} wide, {high} high, {deep} deep"
     return QuotedCase(case.mark, words, _told(_inside(case)))
 

@@ -210,7 +210,7 @@ def level_findings(project: Project) -> tuple[Finding, ...]:
             "pins-not-level",
             case,
             f"the rows {' and '.join(list(found.values())[:2])} are not level: their first holes are at "
-            + " and ".join(show(holes[0], project.rule, unit=True).marked for holes in list(found)[:2])
+            + " and ".join(project.printed(holes[0]) for holes in list(found)[:2])
             + " from the floor.",
             "Bore them all from the same end, or measure the first hole again.",
             Weight.WARN,

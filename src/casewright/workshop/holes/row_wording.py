@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from ...casework.project import Project
 from ...lengths.in_a_sentence import listed
-from ...lengths.length import show
 from ..operations import Guide, Operation
 from ..part_operations import row_of
 from ..side_names import side_words
@@ -30,7 +28,7 @@ def row_lies(project: Project, operation: Operation) -> str:
     """How a part lies for a row, and what is laid on it or drawn across it."""
     hold, guide = operation.hold, operation.setting.guide
     if guide is Guide.LINE:
-        far = show(operation.setting.distance, project.rule, unit=True).marked
+        far = project.printed(operation.setting.distance)
         return f"Square a line across, {far} from the {hold.against}, {hold.down} down"
     if guide is Guide.STORY_STICK:
         return f"Stick along the {hold.against}, {hold.down} down"
@@ -43,9 +41,7 @@ def row_words(project: Project, operation: Operation) -> RowWords:
     end = side_words(project.parts[operation.piece], feature.edges[1])
     jig = project.job.shop.pin_jig
 
-    def text(length: Fraction) -> str:
-        return show(length, project.rule, unit=True).marked
-
+    text = project.printed
     if operation.setting.guide is Guide.PIN_JIG and jig is not None:
         lays = [move.holes for move in with_jig(jig, row).moves]
         return _with_the_jig(text(row.first), f"from the {end}", lays)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ...casework.project import Project
-from ...lengths.length import show
 from .boring import make_spacer
 
 
@@ -17,5 +16,5 @@ def scrap_words(project: Project, spacer: Fraction) -> str:
     ]
     made = make_spacer(spacer, scraps)
     if made is None or abs(made.off) > Fraction(1, 64):
-        return f": rip a strip {show(spacer, project.rule, unit=True).marked} wide from an offcut"
+        return f": rip a strip {project.printed(spacer)} wide from an offcut"
     return ": " + " and ".join(f"{count} of {name}" for name, count in made.layers) + " from scrap"

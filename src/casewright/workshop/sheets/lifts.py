@@ -9,7 +9,6 @@ from fractions import Fraction
 from ...casework.parts.weights import sheet_weight
 from ...casework.project import Project
 from ...findings import Finding, Weight
-from ...lengths.length import show
 from ...lengths.quantities import weighed
 from ...shop.machines import Carry
 from ..operations import Operation
@@ -78,8 +77,8 @@ def lifts_for_two(project: Project, material: str, operations: Iterable[Operatio
         yield _for_two(name, heavy, text)
     long = [one for one in for_two if one not in heavy]
     if long:
-        longest = show(max(one.length for one in long), project.rule, unit=True).marked
-        alone = show(carry.length, project.rule, unit=True).marked
+        longest = project.printed(max(one.length for one in long))
+        alone = project.printed(carry.length)
         known = [one.pounds for one in long if one.pounds is not None]
         weighing = f", weighing up to {weighed(max(known), job.unit)}" if known else ""
         text = f"pieces up to {longest} long go to the table saw{weighing}; you carry {alone} alone."

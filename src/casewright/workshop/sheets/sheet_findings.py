@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -22,7 +22,7 @@ MOST_MARKS = 4
 def sheet_findings(project: Project, material: str, problem: Problem) -> Iterator[Finding]:
     """What can be said before any plan: parts that fit no sheet, trims and kerfs that cannot be meant."""
     yield from parts_without_a_sheet(project, material, problem)
-    for finding in faults(problem, _writer(project)):
+    for finding in faults(problem, project.printed):
         if finding.code not in FITTING:
             yield finding_on_sheet(finding, material, project)
 
@@ -32,7 +32,7 @@ def plan_findings(project: Project, material: str, problem: Problem, plan: Plan)
     for finding in plan.findings:
         if finding.code not in FITTING | {LIMIT_BENT, FENCE_REACH} and not _before_planning(finding):
             yield finding_on_sheet(finding, material, project)
-    for finding in beyond_reach(problem, plan.sheets, _writer(project)):
+    for finding in beyond_reach(problem, plan.sheets, project.printed):
         yield finding_on_sheet(finding, material, project)
 
 
@@ -63,7 +63,7 @@ def _too_large(project: Project, material: str, found: Sequence[Misfit]) -> Find
     marks = [one.item.name for one in found]
     longest, widest = max(one.item.length for one in found), max(one.item.width for one in found)
     room = found[0].room
-    write = _writer(project)
+    write = project.printed
     over = {
         (True, False): f"up to {write(longest)} long",
         (False, True): f"up to {write(widest)} wide",
@@ -94,10 +94,6 @@ def _named(marks: Sequence[str]) -> str:
 def _size(project: Project, length: Fraction, width: Fraction) -> str:
     mark = project.rule
     return f"{show(length, mark).marked} x {show(width, mark, unit=True).marked}"
-
-
-def _writer(project: Project) -> Callable[[Fraction], str]:
-    return lambda length: show(length, project.rule, unit=True).marked
 
 
 def _before_planning(finding: Finding) -> bool:

@@ -26,11 +26,11 @@ def past_the_ends(case: CaseDraft, number: str) -> Affine:
     for name, way in ((PartName.INNER_FRONT, Way.FRONT), (PartName.DRAWER_BACK, Way.BACK)):
         mark = part_mark(case.spec.mark, f"{name}{number}")
         thick = thickness_of(case.sheet_of.get(mark, case.spec.materials.drawer))
-        found = found + (case.of("drawer_tail") - thick if is_half_blind(case, way) else _proud(case))
+        found = found + (case.of("drawer_tail") - thick if _is_half_blind(case, way) else _proud(case))
     return found
 
 
-def is_half_blind(case: CaseDraft, way: Way) -> bool:
+def _is_half_blind(case: CaseDraft, way: Way) -> bool:
     """Whether the tails at the front or the back of a box, which looks `way`, are half blind."""
     joint = case.spec.construction.drawer_joint
     return joint is DrawerJoint.HALF_BLIND_DOVETAILS or (joint.has_laps and way is Way.FRONT)
@@ -38,7 +38,7 @@ def is_half_blind(case: CaseDraft, way: Way) -> bool:
 
 def dovetail(case: CaseDraft, side: PartDraft, face: Way, end: PartDraft, way: Way) -> None:
     """Dovetail the `end` of a box that looks `way` to the side whose inner face looks `face`."""
-    blind, form = is_half_blind(case, way), case.book.form
+    blind, form = _is_half_blind(case, way), case.book.form
     sizes, words = FeatureSizes(side.mark, f"tails-{way.word}"), f"shoulder line of {side.mark}, {way.word}"
     proud = NOTHING if blind else _proud(case)
     line = form(sizes.line, case.of("drawer_tail") if blind else end.thickness + proud, words)

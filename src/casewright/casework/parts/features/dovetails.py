@@ -8,6 +8,7 @@ height, which takes as much wood away as the real ones; a drawing has the should
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
 from ....sizes.affine import NOTHING, Affine
 from ....sizes.ledger import Sizes
@@ -20,7 +21,9 @@ class _Dovetails(FeatureDefaults):
     """The end of a part that looks towards `face`: its shoulder line is `line` in from the end as it is sawn,
     of which `proud` is planed off when the box is glued. `inner` is the face that looks into the box. The
     joint begins `foot` above the lower edge and is `high`. `by_stock` says that the line is struck by the
-    thickness of what is joined there."""
+    thickness of what is joined there. A kind of it says what is cut: tails or pins."""
+
+    word: ClassVar[str]
 
     name: str
     face: Way
@@ -44,13 +47,16 @@ class _Dovetails(FeatureDefaults):
         return True
 
     @property
+    def stands_out(self) -> bool:
+        return True
+
+    @property
     def _line(self) -> FeatureSize:
         return FeatureSize(self.line, "to the shoulder line", self.face, self.word, self.by_stock)
 
     @property
-    def word(self) -> str:
-        """What is cut: `tails` or `pins`."""
-        return ""
+    def _height(self) -> tuple[FeatureSize, ...]:
+        return (FeatureSize(self.foot, "above the lower edge"), FeatureSize(self.high, "high"))
 
     def shoulder(self, part: Sized) -> Affine:
         """Where the shoulder line is, from the part's low corner."""
@@ -93,13 +99,11 @@ class _Dovetails(FeatureDefaults):
 class DrawerTails(_Dovetails):
     """The tails at one end of a drawer side."""
 
-    @property
-    def word(self) -> str:
-        return "tails"
+    word: ClassVar[str] = "tails"
 
     @property
     def sizes(self) -> tuple[FeatureSize, ...]:
-        return (self._line, FeatureSize(self.proud, "left proud"))
+        return (self._line, FeatureSize(self.proud, "left proud"), *self._height)
 
     def cuts(self, part: Sized) -> tuple[Box, ...]:
         quarter, top = self.high / 4, self.foot + self.high
@@ -115,15 +119,14 @@ class DrawerPins(_Dovetails):
     """The pins at one end of a box's front or back, between sockets for the tails, which go `depth` into it
     from its inner face: right through, or half blind."""
 
+    word: ClassVar[str] = "pins"
+
     depth: Affine
 
     @property
-    def word(self) -> str:
-        return "pins"
-
-    @property
     def sizes(self) -> tuple[FeatureSize, ...]:
-        return (self._line, FeatureSize(self.proud, "left proud"), FeatureSize(self.depth, "deep"))
+        deep = FeatureSize(self.depth, "deep")
+        return (self._line, FeatureSize(self.proud, "left proud"), deep, *self._height)
 
     def floor(self, part: Sized) -> Affine:
         """Where the floor of half-blind sockets is, from the part's low corner."""

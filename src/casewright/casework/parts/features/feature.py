@@ -103,6 +103,11 @@ class Feature(Protocol):
         dovetails of a drawer."""
 
     @property
+    def stands_out(self) -> bool:
+        """Whether it is what is left standing at an end where the wood beside it is cut away: a tenon, tails
+        or pins."""
+
+    @property
     def takes_back(self) -> bool:
         """Whether it holds the back of the case."""
 
@@ -164,6 +169,10 @@ class FeatureDefaults:
 
     @property
     def bench_joint(self) -> bool:
+        return False
+
+    @property
+    def stands_out(self) -> bool:
         return False
 
     @property

@@ -136,6 +136,10 @@ class Tenon(_FrameJoint):
     shoulder: Affine
 
     @property
+    def stands_out(self) -> bool:
+        return True
+
+    @property
     def edges(self) -> tuple[Way, ...]:
         return (self.face,)
 
