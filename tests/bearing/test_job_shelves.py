@@ -193,6 +193,18 @@ def test_the_edging_in_the_fix_mends_the_shelf(width: F, load: int, wood: str, t
     assert not [one for one in sagging(mended) if one.place == "W1-A1"]
 
 
+def test_a_shelf_for_pots_among_linen() -> None:
+    """Tinned food on one of two shelves: that one sags beyond its figure, and the screws bear more."""
+    case, linen = f"{WALL_CASE}\nbays = [{{ adjustable = 2 }}]", 'holds = "linen"'
+    alone = '[loads_of]\n"W1-A2" = { holds = "tinned food" }'
+    over = [one for one in sagging(text(case, holds=linen, more=alone)) if one.code == "shelf-sags"]
+    assert [one.place for one in over] == ["W1-A2"]
+    assert not [one for one in sagging(text(case, holds=linen)) if one.code == "shelf-sags"]
+    rows = [borne_by(text(case, holds=linen, more=more)).hangings[0].row for more in ("", alone)]
+    assert rows[0] and rows[1]
+    assert 50 < rows[1].full - rows[0].full < 60, "23 lb/ft2 on 2.4 ft2"
+
+
 def test_the_span_in_the_fix_mends_the_shelf() -> None:
     case = f"{WALL_CASE}\nbays = [{{ adjustable = 1 }}]"
     heavy = {"shelf": "ply", "holds": 'load = "90 lb/ft2"'}

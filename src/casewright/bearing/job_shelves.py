@@ -42,7 +42,7 @@ class BearingShelf:
 
 
 def load_of(use: ShelfUse) -> ShelfLoad:
-    """What lies on the shelves of a case."""
+    """What lies on shelves of a use."""
     if use.load is not None:
         return load_given(use.load, LoadPer.SQUARE_FOOT)
     return shelf_uses()[use.holds.value]
@@ -62,11 +62,12 @@ def _of_case(
     project: Project, mark: str, materials: Mapping[str, ShelfMaterial | None]
 ) -> Iterator[BearingShelf]:
     case = project.cases[mark]
-    load, limit = load_of(case.spec.shelves), sag_limits()[case.spec.shelves.sag.value]
     uprights = [_along(project, one) for one in case.parts if one.role in UPRIGHTS]
     for part in case.parts:
         bottom = part.role is Role.BOTTOM and hangs_on_wall(project, mark) and len(case.spec.bays) == 1
         if part.role in SHELVES or bottom:
+            use = project.job.use_of(part.mark, case.spec)
+            load, limit = load_of(use), sag_limits()[use.sag.value]
             material = materials[part.material]
             loaded = _loaded(project, part, material, load, uprights) if material else None
             yield BearingShelf(part, load, loaded, limit)
