@@ -57,7 +57,7 @@ ROWS = [
         of(text(PINS, holds=TINS)), of(text(PINS, shelf="ply", holds=TINS)), WARN),
     Row("bears-nothing", "loads_of.W1-L", "no shelf", "mark of a shelf",
         of(text(PINS, more=ALONE.replace("A1", "L"))), of(text(PINS, more=ALONE)), WARN),
-    Row("sags-in-years", "W1-A1", "which meets L/144", "put a divider",
+    Row("sags-in-years", "W1-A1", "which meets L/144", "fixed shelf, which is screwed to the back",
         of(text(PINS, holds='holds = "crockery"')), of(text(PINS, shelf="ply", holds='holds = "crockery"')),
         NOTE),
     Row("wall-to-ask-about", "runs.north.framing", "what an anchor bears", "licensed contractor",
