@@ -189,3 +189,13 @@ def test_no_form_needs_a_job_that_can_be_built() -> None:
     for form in (case_form(broken, "B1"), run_form(broken, 0), materials_form(broken)):
         assert all(group.fields for group in form)
     assert construction_form(broken) and settings_form(broken)
+
+
+def test_each_shelf_of_a_case_has_a_load_of_its_own() -> None:
+    worked = open_job(JOB)
+    titles = [group.title for group in case_form(worked, "B1")]
+    assert "What B1-A1 alone bears" in titles and "What B1-F11 alone bears" in titles
+    assert not any("B2-" in title for title in titles)
+    (alone,) = (group for group in case_form(worked, "B1") if group.title == "What B1-A1 alone bears")
+    holds = next(field for field in alone.fields if field.path[-1] == "holds")
+    assert alone.folded and not holds.typed and "anything" in str(holds.usual)

@@ -18,6 +18,7 @@ LOW_STRIPS = f'{PINS}\nconstruction = {{ strip_width = "1 1/2" }}'
 BY_BACK = f'{PINS}\nconstruction = {{ strips = 0 }}\nmade_of = {{ back = "thick" }}'
 HELD_BY_NOTHING = f'{EMPTY}\nconstruction = {{ strips = 0, back = "none" }}'
 BACKS = '[materials.thick]\nsheet = "{}"'
+ALONE = '[loads_of]\n"W1-A1" = { holds = "linen" }'
 HEAVY = 'load = "60 lb/ft2"'
 HINGE = '[hinges.cup]\nlike = "full overlay"\n'
 DOORED = 'kind = "base"\nwidth = 33\nheight = 34\ndepth = 24\nbays = [{ fronts = [{ kind = "two doors" }] }]'
@@ -54,7 +55,9 @@ ROWS = [
         of(text(PINS, holds=TINS)), of(text(PINS.replace("33", "\"31 1/2\""), holds=TINS)), WARN),
     Row("shelf-sags", "W1-A1", "does not meet L/144", "make it of hardwood plywood",
         of(text(PINS, holds=TINS)), of(text(PINS, shelf="ply", holds=TINS)), WARN),
-    Row("sags-in-years", "W1-A1", "which meets L/144", "put a divider",
+    Row("bears-nothing", "loads_of.W1-L", "no shelf", "mark of a shelf",
+        of(text(PINS, more=ALONE.replace("A1", "L"))), of(text(PINS, more=ALONE)), WARN),
+    Row("sags-in-years", "W1-A1", "which meets L/144", "fixed shelf, which is screwed to the back",
         of(text(PINS, holds='holds = "crockery"')), of(text(PINS, shelf="ply", holds='holds = "crockery"')),
         NOTE),
     Row("wall-to-ask-about", "runs.north.framing", "what an anchor bears", "licensed contractor",

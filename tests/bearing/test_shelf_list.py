@@ -37,7 +37,7 @@ def test_shelves_that_meet_their_figure_stand_in_the_list_too() -> None:
     assert (pins.what, pins.load) == ("adjustable shelf", "12 lb/ft2 (linen)")
     assert pins.figure == "L/144 of Architectural Woodwork Standards, ed. 1 (2009), 1.2.21.3"
     assert pins.span == '31 9/16"' and pins.allowed == '7/32" at once'
-    assert pins.section == '~10 13/16" deep, hardwood plywood 3/4 in, 0.719 in'
+    assert pins.section == '~10 13/16" deep, hardwood plywood 3/4 in, 0.719 in thick'
 
 
 def test_a_shelf_that_does_not_meet_its_figure_comes_first_with_what_mends_it() -> None:

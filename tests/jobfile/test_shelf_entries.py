@@ -40,6 +40,21 @@ def test_what_a_case_holds_goes_before_a_load_of_the_job() -> None:
     assert (one.load, other.load, other.holds) == (F(30), None, Holds.LINEN)
 
 
+def test_one_shelf_alone_goes_before_its_case() -> None:
+    table = (
+        '[loads_of]\n"N1-A1" = { holds = "crockery" }\n"N1-A2" = { load = 60 }\n"N1-A3" = { sag = "the eye" }'
+    )
+    job = read_job(PLAIN.replace("[[runs]]", f"[loads]\nload = 30\n{table}\n[[runs]]", 1))
+    spec = job.runs[0].cases[0]
+    assert [job.use_of(f"N1-A{number}", spec) for number in range(1, 5)] == [
+        ShelfUse(Holds.CROCKERY),
+        ShelfUse(load=F(60)),
+        ShelfUse(load=F(30), sag=SagFigure.EYE),
+        ShelfUse(load=F(30)),
+    ]
+    assert read_job(write_job(job)) == job
+
+
 def test_the_stiffness_of_a_panel() -> None:
     text = PLAIN.replace("price = 70", 'price = 70\nkind = "birch plywood"\nstiffness = "8 300 N/mm2"')
     job = read_job(text)
@@ -61,5 +76,8 @@ def test_the_unit_of_a_modulus_is_read_in_capitals_or_not(said: str) -> None:
 
 def test_the_other_unit_keeps_a_bare_load() -> None:
     text = f"{PLAIN}\n[loads]\nload = 30\n"
-    there = read_job(in_other_unit(text, Unit.MM, exactly=True).text)
+    there = read_job(
+        in_other_unit(f"{text}[loads_of]\nN1-A1 = {{ load = 60 }}\n", Unit.MM, exactly=True).text
+    )
+    assert there.loads_of["N1-A1"].load == 60
     assert {case.shelves.load for case in there.runs[0].cases} == {F(30)}

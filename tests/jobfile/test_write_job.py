@@ -53,6 +53,7 @@ from casewright.shop.hinges import Hinge, HingeChart, HingeRow
 from casewright.shop.machines import Carry, Shop
 from casewright.shop.materials import Offcut, OtherSize, SheetGood, Spread
 from casewright.shop.moisture import Air, Climate, Region
+from casewright.shop.shelf_use import Holds, OwnUse, SagFigure
 from casewright.shop.slides import Slide, SlideKind
 from casewright.shop.woods import Sawn, known_woods
 
@@ -158,7 +159,16 @@ def jobs(draw: st.DrawFn) -> Job:
         hinges={key: draw(own_hinges(key)) for key in draw(st.lists(keys, max_size=2, unique=True))},
         slides={key: draw(own_slides(key)) for key in draw(st.lists(keys, max_size=2, unique=True))},
         climate=draw(climates),
+        loads_of=draw(st.dictionaries(names, uses, max_size=2)),
     )
+
+
+uses = st.builds(
+    OwnUse,
+    st.none() | st.sampled_from(Holds),
+    st.none() | st.integers(1, 400).map(F),
+    st.none() | st.sampled_from(SagFigure),
+)
 
 
 def edgings(key: str) -> st.SearchStrategy[Edging]:

@@ -113,8 +113,8 @@ def test_every_cure_meets_the_limit_and_the_size_before_it_does_not() -> None:
         panel("birch plywood"), stiffness=with_modulus(sheet_kinds()["birch plywood"], F(10**7))
     )
     panels = [*others, (F(3, 4), stiffer)]
-    found = list(cures(one, EYE, oak_strip(), (F(15, 32), F(1), F(3, 2)), panels, can_hold_back=True))
-    assert {cure.kind for cure in found} == set(CureKind) - {CureKind.FRONT_STRIP, CureKind.HELD_BY_BACK}
+    found = list(cures(one, EYE, oak_strip(), (F(15, 32), F(1), F(3, 2)), panels, can_fix=True))
+    assert {cure.kind for cure in found} == set(CureKind) - {CureKind.FRONT_STRIP, CureKind.FIXED_TO_BACK}
     for cure in found:
         assert against_limit(cure.changed, EYE).meets, cure
     by_kind = {cure.kind: cure for cure in found}
@@ -141,9 +141,9 @@ def test_an_edging_lower_than_the_panel_is_no_cure() -> None:
 
 def test_a_front_edging_serves_where_the_back_is_held() -> None:
     one = shelf(use="books", span=F(48), back_held=True)
-    found = list(cures(one, EYE, oak_strip(), can_hold_back=True))
+    found = list(cures(one, EYE, oak_strip(), can_fix=True))
     assert found[0].kind is CureKind.FRONT_STRIP
-    assert CureKind.HELD_BY_BACK not in {cure.kind for cure in found}
+    assert CureKind.FIXED_TO_BACK not in {cure.kind for cure in found}
     assert CureKind.BOTH_STRIPS not in {cure.kind for cure in found}
 
 

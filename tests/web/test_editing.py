@@ -278,3 +278,11 @@ def test_going_back_is_a_revision_too(client: Client, saved: KeptJobs) -> None:
     assert "back to revision 1" in client.get("/jobs/larder/history").text
     gone_and_new = client.get("/jobs/larder/history/2").text
     assert 'class="gone"' in gone_and_new and 'class="new"' in gone_and_new
+
+
+def test_one_shelf_alone_has_its_own_load(client: Client, saved: KeptJobs) -> None:
+    entry = "loads_of.B1-A1.holds"
+    answer = client.post("/jobs/larder/cases/B1", data={entry: "tinned food", "based_on": "1"}, htmx=True)
+    assert answer.status_code == 200 and "Saved as revision 2" in answer.text
+    shelves = {one.part.mark: one.load.use for one in saved.take("larder").worked.borne.shelves}
+    assert shelves.pop("B1-A1") == "tinned food" and set(shelves.values()) == {"anything"}

@@ -77,8 +77,8 @@ def _loads(project: Project, shelves: Iterable[BearingShelf], hung: Set[str]) ->
     bottoms = [part for mark in hung for part in project.cases[mark].parts if part.role is Role.BOTTOM]
     for part in {part.mark: part for part in (*loaded, *bottoms)}.values():
         box = part_extent(project, part).size
-        load = load_of(project.cases[part.case].spec.shelves).on_shelf(box[X], box[Y])
-        on[part.case] = on.get(part.case, Fraction(0)) + load
+        load = load_of(project.job.use_of(part.mark, project.cases[part.case].spec))
+        on[part.case] = on.get(part.case, Fraction(0)) + load.on_shelf(box[X], box[Y])
     return on
 
 

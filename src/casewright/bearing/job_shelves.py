@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..casework.directions import Axis, Way
@@ -17,6 +17,7 @@ from ..strength.loaded_shelf import LoadedShelf, ShelfMaterial, ShelfStrip
 from ..strength.loads import LoadPer, ShelfLoad, load_given, shelf_uses
 from ..strength.sag_limits import SagLimit, sag_limits
 from ..strength.shelf_answer import ShelfVerdict, against_limit
+from .held_by_back import held_by_back
 from .shelf_materials import wood_material
 
 UPRIGHTS = frozenset({Role.LEFT_SIDE, Role.DIVIDER, Role.RIGHT_SIDE})
@@ -42,7 +43,7 @@ class BearingShelf:
 
 
 def load_of(use: ShelfUse) -> ShelfLoad:
-    """What lies on the shelves of a case."""
+    """What lies on shelves of a use."""
     if use.load is not None:
         return load_given(use.load, LoadPer.SQUARE_FOOT)
     return shelf_uses()[use.holds.value]
@@ -63,13 +64,17 @@ def _of_case(
 ) -> Iterator[BearingShelf]:
     case = project.cases[mark]
     hangs = hangs_on_wall(project.run_of(mark).run, case.spec)
-    load, limit = load_of(case.spec.shelves), sag_limits()[case.spec.shelves.sag.value]
     uprights = [_along(project, one) for one in case.parts if one.role in UPRIGHTS]
+    held = held_by_back(project, case)
     for part in case.parts:
         bottom = part.role is Role.BOTTOM and hangs and len(case.spec.bays) == 1
         if part.role in SHELVES or bottom:
+            use = project.job.use_of(part.mark, case.spec)
+            load, limit = load_of(use), sag_limits()[use.sag.value]
             material = materials[part.material]
             loaded = _loaded(project, part, material, load, uprights) if material else None
+            if loaded and part.mark in held:
+                loaded = replace(loaded, back_held=True)
             yield BearingShelf(part, load, loaded, limit)
 
 

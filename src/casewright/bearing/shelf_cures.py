@@ -7,7 +7,6 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import islice
 
-from ..casework.job import BackKind
 from ..casework.parts.part import Role
 from ..casework.project import Project
 from ..lengths.length import show
@@ -15,6 +14,7 @@ from ..lengths.told_lengths import PENCIL_MARKS, told_at_least, told_at_most
 from ..shop.woods import known_woods
 from ..strength.loaded_shelf import ShelfMaterial, ShelfStrip
 from ..strength.shelf_answer import CureKind, ShelfCure, cures
+from .held_by_back import back_can_hold
 from .job_shelves import BearingShelf
 from .shelf_materials import wood_material
 
@@ -31,18 +31,12 @@ ALIKE = Fraction(1, 16)
 """Inches by which two sheets that can stand for each other may differ in name: 3/4 in and 18 mm."""
 
 
-def _can_hold(project: Project, one: BearingShelf) -> bool:
-    """Whether there is a back that a shelf can be screwed to along its rear edge."""
-    back = project.cases[one.part.case].spec.construction.back
-    return one.part.role is Role.FIXED_SHELF and back is not BackKind.NONE
-
-
 def shelf_fix(project: Project, one: BearingShelf, materials: Mapping[str, ShelfMaterial | None]) -> str:
     """What would mend a shelf for good: with any of these it meets its figure after years too."""
     shelf = one.shelf
     assert shelf is not None
     strip = shelf.front or ShelfStrip(STOCK, STOCK, wood_material(known_woods()[LEAST_STIFF_HARDWOOD]))
-    sheets = project.job.sheets
+    sheets, loose = project.job.sheets, one.part.role is Role.ADJUSTABLE_SHELF
     thicker = [
         sheet.thickness
         for key, sheet in sheets.items()
@@ -54,8 +48,8 @@ def shelf_fix(project: Project, one: BearingShelf, materials: Mapping[str, Shelf
         None if one.part.role is Role.BOTTOM else replace(strip, height=shelf.thickness),
         thicker,
         _other_panels(project, one, materials),
-        can_hold_back=_can_hold(project, one),
-        can_edge_back=one.part.role is Role.ADJUSTABLE_SHELF,
+        can_fix=loose and back_can_hold(project, project.cases[one.part.case]),
+        can_edge_back=loose,
     )
     said = [_cure(project, cure) for cure in islice(found, SHOWN)]
     if not said:
@@ -85,8 +79,8 @@ def _cure(project: Project, cure: ShelfCure) -> str:
             wide, high = (told_at_least(of, finest) for of in (front.width, front.height))
             drop = told_at_least(front.height - cure.changed.thickness, finest)
             return f"edge its {where} with {wide} of hardwood {high} high (drop {drop})"
-        case CureKind.HELD_BY_BACK:
-            return "screw and glue it to the back along its rear edge"
+        case CureKind.FIXED_TO_BACK:
+            return "make it a fixed shelf, which is screwed to the back"
         case CureKind.OTHER_PANEL:
             return f"make it of {cure.changed.material.stiffness.kind}"
         case CureKind.THICKER:

@@ -27,7 +27,21 @@ def shelf_findings(
     no source asks for more, but whoever looks at them in ten years will. Common practice, no source.
     """
     shelves = tuple(shelves)
-    return (*_unknown(project, shelves), *_sagging(project, shelves, materials))
+    return (
+        *_no_shelves(project, shelves),
+        *_unknown(project, shelves),
+        *_sagging(project, shelves, materials),
+    )
+
+
+def _no_shelves(project: Project, shelves: Iterable[BearingShelf]) -> Iterator[Finding]:
+    """What is said of the load of parts that nothing is worked out for."""
+    bearing = {one.part.mark for one in shelves}
+    for mark in project.job.loads_of:
+        if mark in project.parts and mark not in bearing:
+            text = f"nothing is worked out for {mark}: it is no shelf, and no bottom of a case that hangs."
+            fix = "Remove it, or use the mark of a shelf from the parts list."
+            yield Finding("bears-nothing", f"loads_of.{mark}", text, fix, Weight.WARN)
 
 
 def _unknown(project: Project, shelves: Iterable[BearingShelf]) -> Iterator[Finding]:

@@ -91,7 +91,7 @@ def _section(project: Project, one: BearingShelf, shelf: LoadedShelf) -> str:
     strips = {"front": shelf.front, "rear edge": shelf.back}
     edged = [f"{where} edged with {_strip(project, strip)}" for where, strip in strips.items() if strip]
     held = ["screwed to the back"] if shelf.back_held else []
-    thick = caliper(shelf.thickness, unit)
+    thick = f"{caliper(shelf.thickness, unit)} thick"
     return "; ".join(
         (f"{deep} deep, {project.job.sheets[one.part.material].name}, {thick}{lies}", *edged, *held)
     )

@@ -53,6 +53,11 @@ class ShelfSheet:
         return tuple((figure, tuple(those)) for figure, those in found.items())
 
     @property
+    def asks_for_thought(self) -> bool:
+        """Whether some shelf does not meet its figure, at once or after years, or is in doubt."""
+        return not self.settled or any(one.later for one in self.shelves)
+
+    @property
     def settled(self) -> bool:
         """Whether every shelf meets its figure and nothing is in doubt."""
         return all(one.meets for one in self.shelves) and not self.doubts

@@ -18,7 +18,7 @@ from ..shop.machines import Shop
 from ..shop.materials import SheetGood
 from ..shop.moisture import USUAL_CLIMATE, Climate
 from ..shop.prices import NO_PRICES, Prices
-from ..shop.shelf_use import USUAL_USE, ShelfUse
+from ..shop.shelf_use import USUAL_USE, OwnUse, ShelfUse
 from ..shop.slides import Slide
 from ..shop.walls import UNKNOWN_WALL, KnownWall
 from .front_choices import DoorKind, DrawerBottom, DrawerJoint, Front, FrontLie
@@ -331,7 +331,7 @@ class Job:
     `as_cut` gives the sizes of parts that came out otherwise than drawn and are used so, by their names in
     the ledger. `hinges` and `slides` are the maker's own, by key; `climate` is how
     moist solid wood is in shop and house. `walls` are those of which something is known, by name;
-    `prices` are those of what no material has in it.
+    `prices` are those of what no material has in it, `loads_of` what single shelves bear, by mark.
     """
 
     name: str
@@ -357,6 +357,12 @@ class Job:
     climate: Climate = USUAL_CLIMATE
     walls: Mapping[str, KnownWall] = field(default_factory=dict)
     prices: Prices = NO_PRICES
+    loads_of: Mapping[str, OwnUse] = field(default_factory=dict)
+
+    def use_of(self, shelf: str, spec: CaseSpec) -> ShelfUse:
+        """What a shelf of a case is for, by its mark."""
+        own = self.loads_of.get(shelf)
+        return own.over(spec.shelves) if own else spec.shelves
 
     def wall_of(self, name: str) -> KnownWall:
         """What is known of the wall of that name."""

@@ -212,6 +212,11 @@ class JobTable(Table):
     edged: EdgedTable = Field(default=EdgedTable(), description="What is edged with which of them.")
     fitted_with: FittedTable = Field(default=FittedTable(), description="The hinges and slides of the cases.")
     loads: LoadsTable = Field(default=LoadsTable(), description="What shelves are to bear.")
+    loads_of: dict[Name, LoadsTable] = Field(
+        default={},
+        description="What single shelves are to bear, by mark, where it differs from the rest of their case.",
+        max_length=2000,
+    )
     edging_of: dict[Name, EdgesTable] = Field(
         default={},
         description="The edging of single parts, by mark, where it differs from the rest of their kind.",

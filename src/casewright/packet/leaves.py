@@ -59,6 +59,11 @@ class Leaves:
         return cls((Moment.CASES, Moment.BACKS), case)
 
     @property
+    def every_moment(self) -> bool:
+        """Whether they are the whole packet."""
+        return not self.case and self.moments == tuple(Moment)
+
+    @property
     def words(self) -> str:
         """What is on them."""
         return f"Case {self.case}" if self.case else "; ".join(moment.words for moment in self.moments)

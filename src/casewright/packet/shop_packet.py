@@ -159,7 +159,7 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
             else []
         },
         Moment.HANGING: lambda: {"hanging": hanging_page(of.borne)},
-        Moment.SHELVES: lambda: {"shelves": shelf_pages(of.borne.shelf_sheet)},
+        Moment.SHELVES: lambda: {"shelves": _shelves(of)},
         Moment.COSTS: lambda: {"costs": costs_page(project, of.costs) if of.costs else {}},
     }
     data: dict[str, Json] = {
@@ -177,6 +177,12 @@ def packet_data(of: PacketContents) -> dict[str, Json]:
     if of.leaves.case:
         data["sections"] = section_cards(project, of.leaves.case)
     return data
+
+
+def _shelves(of: PacketContents) -> dict[str, Json]:
+    """The list of shelves: in the whole packet only where there is something to think of before it is cut."""
+    sheet = of.borne.shelf_sheet
+    return {} if of.leaves.every_moment and not sheet.asks_for_thought else shelf_pages(sheet)
 
 
 def _front(of: PacketContents) -> dict[str, Json]:

@@ -46,3 +46,18 @@ class ShelfUse:
 
 
 USUAL_USE = ShelfUse()
+
+
+@dataclass(frozen=True)
+class OwnUse:
+    """What is said of some shelves alone; None is what holds for the rest."""
+
+    holds: Holds | None = None
+    load: Fraction | None = None
+    sag: SagFigure | None = None
+
+    def over(self, rest: ShelfUse) -> ShelfUse:
+        """The use of these shelves where the others are for `rest`. What they hold goes before a load of the
+        rest's own."""
+        load = rest.load if self.load is None and self.holds is None else self.load
+        return ShelfUse(self.holds or rest.holds, load, self.sag or rest.sag)

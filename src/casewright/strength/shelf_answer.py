@@ -9,6 +9,7 @@ from fractions import Fraction
 from functools import lru_cache
 from math import floor
 
+from .beam import EndSupport
 from .loaded_shelf import LoadedShelf, ShelfMaterial, ShelfSag, ShelfStrip, sag_of
 from .sag_limits import SagLimit
 
@@ -52,8 +53,8 @@ class CureKind(Enum):
 
     FRONT_STRIP = "front edging"
     BOTH_STRIPS = "strips at front and back"
-    HELD_BY_BACK = "fastened to the back"
     OTHER_PANEL = "another panel"
+    FIXED_TO_BACK = "fixed, and fastened to the back"
     THICKER = "thicker panel"
     MIDDLE_SUPPORT = "support at the middle"
     SHORTER = "shorter span"
@@ -95,7 +96,7 @@ def cures(
     thicknesses: Sequence[Fraction] = (),
     panels: Iterable[tuple[Fraction, ShelfMaterial]] = (),
     *,
-    can_hold_back: bool = False,
+    can_fix: bool = False,
     can_edge_back: bool = True,
 ) -> Iterator[ShelfCure]:
     """Single changes that make a shelf meet the limit, the least work first, each worked out when it is asked
@@ -103,9 +104,8 @@ def cures(
 
     `edging` is a strip whose width and material may serve at the usual heights, with its upper face as it
     says; `thicknesses` are those the panel can be bought in, `panels` others that may take its place, each
-    so thick and of such a material; `can_hold_back` tells that there is a back to
-    screw the shelf to, `can_edge_back` that a strip can go along its rear edge. The order is common practice,
-    no source.
+    so thick and of such a material; `can_fix` tells that a loose shelf may be fixed and screwed to the back,
+    `can_edge_back` that a strip can go along its rear edge. The order is common practice, no source.
     """
     if against_limit(shelf, limit).meets:
         return
@@ -114,9 +114,9 @@ def cures(
     if front:
         yield front
     tries = (
-        (CureKind.HELD_BY_BACK, _held(shelf) if can_hold_back else ()),
         (CureKind.BOTH_STRIPS, both),
         (CureKind.OTHER_PANEL, _of_others(shelf, panels)),
+        (CureKind.FIXED_TO_BACK, _fixed(shelf) if can_fix else ()),
         (CureKind.THICKER, _thicker(shelf, thicknesses)),
         (CureKind.MIDDLE_SUPPORT, () if shelf.middle else [(None, replace(shelf, middle=True))]),
     )
@@ -146,8 +146,8 @@ def _with_strips(shelf: LoadedShelf, edging: ShelfStrip | None, *, both: bool) -
     return [(one.height, replace(shelf, front=one, back=one if both else shelf.back)) for one in fronts]
 
 
-def _held(shelf: LoadedShelf) -> Sequence[_Change]:
-    return () if shelf.back_held else [(None, replace(shelf, back_held=True))]
+def _fixed(shelf: LoadedShelf) -> Sequence[_Change]:
+    return [(None, replace(shelf, support=EndSupport.DADO, back_held=True))]
 
 
 def _of_others(shelf: LoadedShelf, panels: Iterable[tuple[Fraction, ShelfMaterial]]) -> Sequence[_Change]:

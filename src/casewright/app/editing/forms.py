@@ -79,10 +79,20 @@ def case_form(worked: WorkedJob, mark: str) -> tuple[Group, ...]:
         group_at(worked, "Made of", (*path, "made_of"), folded=True),
         *_put_together(worked, (*path, "construction"), folded=True),
         group_at(worked, "What its shelves bear", (*path, "loads"), folded=True),
+        *_loads_of_shelves(worked, mark),
         group_at(worked, "Face frame", path, ("frame_with_left",), folded=True),
         *_edged(worked, (*path, "edged"), folded=True),
         *fitted_groups(worked, (*path, "fitted_with"), folded=True),
     )
+
+
+def _loads_of_shelves(worked: WorkedJob, case: str) -> Iterator[Group]:
+    """What each shelf of a case bears alone."""
+    if worked.project is not None:
+        for one in worked.borne.shelves:
+            if one.part.case == case:
+                mark = one.part.mark
+                yield group_at(worked, f"What {mark} alone bears", ("loads_of", mark), folded=True)
 
 
 def _bay_groups(worked: WorkedJob, case: Path) -> Iterator[Group]:
@@ -108,7 +118,7 @@ def run_form(worked: WorkedJob, index: int) -> tuple[Group, ...]:
         group_at(worked, "Left filler", (*path, "left_filler"), FILLER),
         group_at(worked, "Right filler", (*path, "right_filler"), FILLER),
         group_at(worked, "Place", path, PLACE, folded=True),
-        group_at(worked, "How even the walls are", path, GAPS, folded=True),
+        group_at(worked, "How flat the walls are", path, GAPS, folded=True),
         group_at(worked, "What carries the wall", (*path, "framing"), folded=True),
     )
 

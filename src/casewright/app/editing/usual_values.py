@@ -142,6 +142,8 @@ def _value(path: Path, job: Job) -> Any:
             return getattr(FinishPrice(), name)
         case ("costs", *_):
             return None  # what has no price has none
+        case ("loads_of", str(mark), str(name)):
+            return _of_shelf(job, mark, name)
         case ("loads", str(name)):
             return None if name == "load" else getattr(USUAL_USE, name)
         case ("construction", str(name)):
@@ -154,6 +156,14 @@ def _value(path: Path, job: Job) -> Any:
         case (str(name),):
             return getattr(job, name)
     raise KeyError(path)
+
+
+def _of_shelf(job: Job, mark: str, name: str) -> Any:
+    """What holds for a shelf of which nothing is said: what its case's shelves bear."""
+    if name == "load":
+        return None
+    specs = (spec for run in job.runs for spec in run.cases if mark.startswith(f"{spec.mark}-"))
+    return next((getattr(spec.shelves, name) for spec in specs), None)
 
 
 def _of_machine(machine: Any, name: str) -> Any:

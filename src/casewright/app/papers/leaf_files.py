@@ -21,6 +21,7 @@ def leaf_documents(
     """The packet's leaves one by one: those of each moment of the day, then those of each case."""
     there = {
         Moment.BOARDS: bool(planned.board_plans),
+        Moment.SHELVES: bool(planned.worked.borne.shelves),
         Moment.COSTS: planned.project.job.prices.are_told,
     }
     moments = [one for one in Moment if there.get(one, True)]

@@ -85,6 +85,7 @@ def check_optional(job: Job, parts: Collection[str]) -> tuple[Finding, ...]:
             ("sheet_of", set(job.sheet_of)),
             ("either_way", job.either_way),
             ("edging_of", set(job.edging_of)),
+            ("loads_of", set(job.loads_of)),
             ("as_cut", {owner_of(name) for name in job.as_cut}),
         )
         for mark in sorted(marks - set(parts) - job.left_out)

@@ -60,7 +60,7 @@ from .overlay import (
     tally_from,
 )
 from .schema_faults import empty_field
-from .shelf_entries import shelves_from
+from .shelf_entries import own_use, shelves_from
 from .twice_or_too_much import amount_faults, mark_faults, name_faults
 from .wall_entries import wall_faults, walls_of
 from .wood_entries import climate_faults, climate_from, wood_faults
@@ -141,6 +141,7 @@ class Builder:
             climate,
             walls_of(self.tables.runs),
             prices_from(self.tables.costs),
+            {mark: own_use(table) for mark, table in self.tables.loads_of.items()},
         )
 
     def _fault(self, code: str, path: Path, text: str, fix: str, at_field: AtField = AS_IN_FILE) -> None:

@@ -1,22 +1,21 @@
-"""What a case's shelves are to bear, as a job file has it."""
+"""What shelves are to bear, as a job file has it: for the job, a kind of case, a case or one shelf."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any
 
-from ...shop.shelf_use import ShelfUse
+from ...shop.shelf_use import USUAL_USE, OwnUse, ShelfUse
 from ..loads_table import LoadsTable
-from .overlay import given_entries
 
 
 def shelves_from(tables: Iterable[LoadsTable]) -> ShelfUse:
-    """What the shelves of a case are for; each table goes before those in front of it. A table that says what
-    they hold also goes before a load of one in front."""
-    said: dict[str, Any] = {}
+    """What the shelves of a case are for; each table goes before those in front of it."""
+    use = USUAL_USE
     for table in tables:
-        given = given_entries(table)
-        if "holds" in given:
-            said.pop("load", None)
-        said |= given
-    return ShelfUse(**said)
+        use = own_use(table).over(use)
+    return use
+
+
+def own_use(table: LoadsTable) -> OwnUse:
+    """What one table says."""
+    return OwnUse(table.holds, table.load, table.sag)

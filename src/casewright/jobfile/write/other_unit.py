@@ -45,6 +45,7 @@ _WEIGHTS = {
     ("carry", "weight"): {Unit.INCH: "lb", Unit.MM: "kg"},
     ("hinges", "weight"): {Unit.INCH: "lb", Unit.MM: "kg"},
     ("loads", "load"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
+    ("loads_of", "load"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
     ("materials", "weight"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
 }
 

@@ -32,7 +32,7 @@ from ...shop.edging import Edging, PutOn
 from ...shop.machines import HOURLY, Carry, DadoStack, HandSaw, PinJig, TableSaw
 from ...shop.materials import Offcut, OtherSize, SheetGood, Spread
 from ...shop.moisture import Air, Climate, Region
-from ...shop.shelf_use import USUAL_USE, ShelfUse
+from ...shop.shelf_use import USUAL_USE, OwnUse, ShelfUse
 from ...shop.walls import UNKNOWN_WALL, KnownWall
 from ..catalogue import Catalogue, Practice, packaged_catalogue
 from ..read.board_entries import milled_stock
@@ -88,6 +88,7 @@ class _Writer:
             materials={key: self._material(sheet) for key, sheet in job.sheets.items()},
             made_of=dict(vars(self.made_of)) if self.made_of else {},
             edging={key: self._edging(edging) for key, edging in job.edging.items()},
+            loads_of={mark: inline_table(_use(own, OwnUse())) for mark, own in sorted(job.loads_of.items())},
             edging_of={mark: inline_table(_keys(edges)) for mark, edges in sorted(job.edging_of.items())},
             construction=differing(self._making(job.construction), self._making(self.practice.construction)),
             shop=self._shop(),
@@ -319,14 +320,9 @@ class _Writer:
             entries["edged"] = inline_table(keys)
         if keys := _keys(case.fitted):
             entries["fitted_with"] = inline_table(keys)
-        if own := self._shelves(case.shelves):
+        if own := _use(case.shelves, USUAL_USE):
             entries["loads"] = inline_table(own)
         return entries
-
-    def _shelves(self, use: ShelfUse) -> Entries:
-        own = {key: one.value for key, one in differing(vars(use), vars(USUAL_USE)).items() if key != "load"}
-        load = {} if use.load is None else {"load": literals.weight_per_area_literal(use.load)}
-        return own | load
 
     def _width(self, width: Fraction | None, share: Fraction) -> Any:
         if width is not None:
@@ -355,6 +351,13 @@ class _Writer:
 def _wood(sheet: SheetGood) -> Entries:
     """What wood a sheet good is and how it is sawn; nothing for a panel."""
     return {"wood": sheet.wood.name, "sawn": sheet.sawn.value} if sheet.wood else {}
+
+
+def _use(use: ShelfUse | OwnUse, usual: ShelfUse | OwnUse) -> Entries:
+    """What shelves bear, as far as it differs from the `usual`."""
+    own = {key: one.value for key, one in differing(vars(use), vars(usual)).items() if key != "load"}
+    load = {} if use.load is None else {"load": literals.weight_per_area_literal(use.load)}
+    return own | load
 
 
 def _keys(chosen: Edged | EdgesOf | FittedWith) -> Entries:
