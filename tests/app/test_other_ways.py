@@ -77,3 +77,10 @@ def test_what_is_cut_alike_is_searched_once_and_boards_keep_the_first_jobs_plan(
     assert same.board_plans == loft.board_plans and same.plans == loft.plans and not reported
     more = planned_like(loft, open_job(LOFT.replace("opening = 60", "opening = 62")), reported.append)
     assert more.board_plans != loft.board_plans and reported and more.made.seconds == 0.1
+
+
+def test_a_small_sheet_is_not_cheaper_for_its_size() -> None:
+    """MDF at $47 for a quarter of a sheet costs twice as much by the square foot as maple at $94."""
+    small = STUDIO.replace('name = "MDF for shelves"\n', 'name = "MDF for shelves"\nsize = [48, 24]\n')
+    assert small != STUDIO
+    assert not [way.what for way in other_ways(planned(small)) if "MDF" in way.what]
