@@ -15,15 +15,19 @@ from casewright.app.jobs.worked_job import open_job
 from casewright.app.sheets.kept_plans import StoreShelf
 from casewright.app.sheets.plan_file import plan_record_of
 from casewright.app.sheets.plan_keeping import Choice, FileShelf, PlanOutdated, SearchEffort, plan_on_record
+from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import hand_out, read_record
+from casewright.app.shop.work_handed_out import ISSUE
 from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.board_plan import BoardPlan
 from casewright.boards.board_problem import BoardProblem
 from casewright.boards.keep_boards import keep_boards, renumber_boards
 from casewright.boards.plan_boards import plan_boards
 from casewright.errors import RecordError
+from casewright.lengths.length import Unit
 from casewright.record.board_rows import boards_from_plain, boards_to_plain
 from casewright.record.plan_of_record import PlanOfRecord, record_from_plain, record_to_plain
+from casewright.store.event_rows import NewEvent, append_events
 from loft_job import LOFT
 
 QUICK = SearchEffort(0.2)
@@ -184,3 +188,24 @@ def test_the_shop_works_by_the_boards_that_were_handed_out(tmp_path: Path) -> No
     assert record is not None
     used = {one.number for one in numbered.boards}
     assert record.boards["maple"].boards[0].number not in used
+
+
+def test_no_board_gets_a_number_that_was_ticked_of_work_that_cannot_be_read(tmp_path: Path) -> None:
+    """What an unreadable entry handed out is known only by its ticks: for paper, page and bench alike."""
+    saved = KeptJobs.open(tmp_path / "shop.sqlite3")
+    work = saved.start(LOFT)
+    planned = work.worked.planned(0.2)
+    hand_out(saved.file, work.id, 1, planned.plans, "issue-1", saved.clock(), planned.board_plans)
+    append_events(saved.file, [NewEvent("odd", work.id, "saw", "2026-11-25T10:00:00Z", ISSUE, "not JSON")])
+    tick = {"id": "a", "bench": "saw", "seq": 1, "kind": "done", "steps": ["maple board 41 crosscut"]}
+    assert receive(saved.file, work.id, (tick,), Unit.INCH, saved.clock()).kept == ("a",)
+    (first, *others) = planned.board_plans["maple"].boards
+    fewer = replace(planned.board_plans["maple"], boards=(replace(first, lengths=first.lengths[:1]), *others))
+    shelved = StoreShelf(saved, work.id).numbered(
+        work.worked.with_plan(planned.plans, boards={"maple": fewer})
+    )
+    hand_out(saved.file, work.id, 1, planned.plans, "issue-2", saved.clock(), {"maple": fewer})
+    floor = read_record(saved.file, work.id).floor
+    assert floor is not None
+    assert floor.board_plans["maple"].boards[0].number == 42
+    assert shelved.board_plans["maple"].boards[0].number == 42

@@ -37,11 +37,13 @@ def keep_boards(problem: BoardProblem, plan: BoardPlan) -> BoardPlan:
     return plan_boards(problem) if board_plan_faults(problem, carried) else carried
 
 
-def renumber_boards(plan: BoardPlan, earlier: list[BoardPlan]) -> BoardPlan:
+def renumber_boards(plan: BoardPlan, earlier: list[BoardPlan], used: int = 0) -> BoardPlan:
     """The plan with its boards numbered so that no step already handed out comes to mean another cut: a board
-    cut as one of the `earlier` plans has it keeps that number, every other has one that none has had."""
+    cut as one of the `earlier` plans has it keeps that number, every other has one that none has had, beyond
+    the one `used` too."""
     before = [one for then in reversed(earlier) for one in then.boards]
-    unused = max((one.number for one in before), default=0) + 1
+    unused = max((one.number for one in before), default=0)
+    unused = max(unused, used) + 1
     taken: set[int] = set()
     numbers = []
     for board in plan.boards:
