@@ -12,6 +12,7 @@ import pytest
 from board_lists import USUAL, doors_from, rough_boards
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import open_job
+from casewright.app.sheets.boards_for_now import no_worse_boards
 from casewright.app.sheets.kept_plans import StoreShelf
 from casewright.app.sheets.plan_file import plan_record_of
 from casewright.app.sheets.plan_keeping import Choice, FileShelf, PlanOutdated, SearchEffort, plan_on_record
@@ -22,7 +23,7 @@ from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.board_plan import BoardPlan
 from casewright.boards.board_problem import BoardProblem
 from casewright.boards.keep_boards import keep_boards, renumber_boards
-from casewright.boards.plan_boards import plan_boards
+from casewright.boards.plan_boards import plan_boards, plan_cost
 from casewright.errors import RecordError
 from casewright.lengths.length import Unit
 from casewright.record.board_rows import boards_from_plain, boards_to_plain
@@ -209,3 +210,17 @@ def test_no_board_gets_a_number_that_was_ticked_of_work_that_cannot_be_read(tmp_
     assert floor is not None
     assert floor.board_plans["maple"].boards[0].number == 42
     assert shelved.board_plans["maple"].boards[0].number == 42
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_planned_again_boards_move_only_where_that_takes_less(seed: int) -> None:
+    """A door fewer: what the plan before still cuts stays where it lies, unless a new plan takes less."""
+    problem = doors_from(rough_boards(seed, 5), doors=5)
+    plan = plan_boards(problem)
+    now = replace(problem, parts=problem.parts[4:])
+    new, carried = plan_boards(now), keep_boards(now, plan)
+    (found,) = no_worse_boards({"maple": now}, {"maple": new}, {"maple": plan}).values()
+    stays = plan_cost(carried) <= plan_cost(new)
+    assert found.boards == (carried if stays else new).boards
+    assert (found.bound, found.bound_boards) == (new.bound, new.bound_boards)
+    assert plan_cost(found) == min(plan_cost(new), plan_cost(carried))

@@ -10,6 +10,7 @@ from ...boards.board_faults import board_plan_faults
 from ...boards.board_plan import BoardPlan
 from ...boards.board_problem import BoardProblem
 from ...boards.glue_up import as_planned
+from ...boards.keep_boards import keep_boards
 from ...boards.plan_boards import plan_cost
 from ...casework.project import Project
 from ...record.plan_of_record import PlanOfRecord, board_fingerprint
@@ -44,19 +45,14 @@ def boards_for_now(
 def no_worse_boards(
     problems: Mapping[str, BoardProblem], new: Mapping[str, BoardPlan], before: Mapping[str, BoardPlan]
 ) -> dict[str, BoardPlan]:
-    """The new plans; a plan from before that still is right and takes no more than the new one stays."""
-
-    def stays(material: str) -> bool:
-        old = before.get(material)
-        return (
-            old is not None
-            and not board_plan_faults(problems[material], old)
-            and plan_cost(old) <= plan_cost(new[material])
-        )
-
+    """The new plans; a plan from before stays where, carried over to the parts as they are now, it takes no
+    more than the new one."""
+    carried = {
+        material: keep_boards(problems[material], before[material]) for material in new.keys() & before
+    }
     return {
-        material: replace(before[material], bound=plan.bound, bound_boards=plan.bound_boards)
-        if stays(material)
+        material: replace(carried[material], bound=plan.bound, bound_boards=plan.bound_boards)
+        if material in carried and plan_cost(carried[material]) <= plan_cost(plan)
         else plan
         for material, plan in new.items()
     }
