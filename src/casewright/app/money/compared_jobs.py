@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Any
 
 from ...casework.project import Project
@@ -63,8 +62,8 @@ def planned_like(
     boards = _alike(first.worked.board_problems, worked.board_problems)
     others = {key: problem for key, problem in worked.problems.items() if key not in sheets}
     # Of the seconds only what these would get if all materials were planned: no more than in the first.
-    share = Fraction(_parts_of(others), _parts_of(worked.problems) or 1)
-    found = plan_problems(worked.needed(), others, effort * float(share), seed, 1, report, stopped=stopped)
+    share = effort * _parts_of(others) / max(1, _parts_of(worked.problems))
+    found = plan_problems(worked.needed(), others, share, seed, 1, report, stopped=stopped)
     plans = {key: (first if key in sheets else found).plans[key] for key in worked.problems}
     kept = {key: first.board_plans[key] for key in boards}
     planned = worked.with_plan(plans, effort, seed, kept)

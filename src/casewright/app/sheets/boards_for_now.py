@@ -10,10 +10,11 @@ from ...boards.board_faults import board_plan_faults
 from ...boards.board_plan import BoardPlan
 from ...boards.board_problem import BoardProblem
 from ...boards.glue_up import as_planned
-from ...boards.keep_boards import keep_boards
+from ...boards.keep_boards import BegunBoards, keep_boards, plan_around
 from ...boards.plan_boards import plan_cost
 from ...casework.project import Project
 from ...record.plan_of_record import PlanOfRecord, board_fingerprint
+from ..jobs.worked_job import WorkedJob
 from .plan_changes import is_or_are, named_marks
 
 
@@ -40,6 +41,19 @@ def boards_for_now(
         if not changes:  # what was proved was proved of another list of parts
             boards[material] = replace(plan, bound=Fraction(0), bound_boards=0)
     return boards, tuple(said)
+
+
+def boards_again(
+    worked: WorkedJob, before: Mapping[str, BoardPlan], begun: Mapping[str, BegunBoards]
+) -> dict[str, BoardPlan]:
+    """The boards planned anew from the plans `before`. Boards that are `begun` stay as they are; where some
+    are, it is the plan that the shop works by that is held against the new one."""
+    problems = worked.board_problems
+    new = {
+        material: plan_around(problem, begun[material]) if material in begun else worked.board_plans[material]
+        for material, problem in problems.items()
+    }
+    return no_worse_boards(problems, new, {**before, **{key: one.plan for key, one in begun.items()}})
 
 
 def no_worse_boards(
