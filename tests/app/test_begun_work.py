@@ -176,7 +176,7 @@ def test_sheets_named_on_the_command_line_stay_as_they_are(tmp_path: Path) -> No
         key for key, sheet in sheets_of(before).items() if "B4-B" in {piece.item for piece in sheet.parts}
     )
     shelf = FileShelf(file, (f"{name[0]} {name[1]}",))
-    with pytest.raises(JobError, match="no sheet “ply 99”"):
+    with pytest.raises(JobError, match="no sheet or board “ply 99”"):
         plan_on_record(changed, FileShelf(file, ("ply 99",)), Choice.AGAIN, BRIEF)
     made = plan_on_record(changed, shelf, Choice.AGAIN, BRIEF)
     now = sheets_of(made.planned)[name]

@@ -12,18 +12,23 @@ import pytest
 from board_lists import USUAL, doors_from, rough_boards
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import open_job
+from casewright.app.sheets.boards_for_now import no_worse_boards
 from casewright.app.sheets.kept_plans import StoreShelf
 from casewright.app.sheets.plan_file import plan_record_of
 from casewright.app.sheets.plan_keeping import Choice, FileShelf, PlanOutdated, SearchEffort, plan_on_record
+from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import hand_out, read_record
+from casewright.app.shop.work_handed_out import ISSUE
 from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.board_plan import BoardPlan
 from casewright.boards.board_problem import BoardProblem
-from casewright.boards.keep_boards import keep_boards, renumber_boards
-from casewright.boards.plan_boards import plan_boards
-from casewright.errors import RecordError
+from casewright.boards.keep_boards import BegunBoards, keep_boards, plan_around, renumber_boards
+from casewright.boards.plan_boards import plan_boards, plan_cost
+from casewright.errors import JobError, RecordError
+from casewright.lengths.length import Unit
 from casewright.record.board_rows import boards_from_plain, boards_to_plain
 from casewright.record.plan_of_record import PlanOfRecord, record_from_plain, record_to_plain
+from casewright.store.event_rows import NewEvent, append_events
 from loft_job import LOFT
 
 QUICK = SearchEffort(0.2)
@@ -184,3 +189,80 @@ def test_the_shop_works_by_the_boards_that_were_handed_out(tmp_path: Path) -> No
     assert record is not None
     used = {one.number for one in numbered.boards}
     assert record.boards["maple"].boards[0].number not in used
+
+
+def test_no_board_gets_a_number_that_was_ticked_of_work_that_cannot_be_read(tmp_path: Path) -> None:
+    """What an unreadable entry handed out is known only by its ticks: for paper, page and bench alike."""
+    saved = KeptJobs.open(tmp_path / "shop.sqlite3")
+    work = saved.start(LOFT)
+    planned = work.worked.planned(0.2)
+    hand_out(saved.file, work.id, 1, planned.plans, "issue-1", saved.clock(), planned.board_plans)
+    append_events(saved.file, [NewEvent("odd", work.id, "saw", "2026-11-25T10:00:00Z", ISSUE, "not JSON")])
+    tick = {"id": "a", "bench": "saw", "seq": 1, "kind": "done", "steps": ["maple board 41 crosscut"]}
+    assert receive(saved.file, work.id, (tick,), Unit.INCH, saved.clock()).kept == ("a",)
+    (first, *others) = planned.board_plans["maple"].boards
+    fewer = replace(planned.board_plans["maple"], boards=(replace(first, lengths=first.lengths[:1]), *others))
+    shelved = StoreShelf(saved, work.id).numbered(
+        work.worked.with_plan(planned.plans, boards={"maple": fewer})
+    )
+    hand_out(saved.file, work.id, 1, planned.plans, "issue-2", saved.clock(), {"maple": fewer})
+    floor = read_record(saved.file, work.id).floor
+    assert floor is not None
+    assert floor.board_plans["maple"].boards[0].number == 42
+    assert shelved.board_plans["maple"].boards[0].number == 42
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_planned_again_boards_move_only_where_that_takes_less(seed: int) -> None:
+    """A door fewer: what the plan before still cuts stays where it lies, unless a new plan takes less."""
+    problem = doors_from(rough_boards(seed, 5), doors=5)
+    plan = plan_boards(problem)
+    now = replace(problem, parts=problem.parts[4:])
+    new, carried = plan_boards(now), keep_boards(now, plan)
+    (found,) = no_worse_boards({"maple": now}, {"maple": new}, {"maple": plan}).values()
+    stays = plan_cost(carried) <= plan_cost(new)
+    assert found.boards == (carried if stays else new).boards
+    assert (found.bound, found.bound_boards) == (new.bound, new.bound_boards)
+    assert plan_cost(found) == min(plan_cost(new), plan_cost(carried))
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_a_board_that_is_begun_is_cut_on_as_it_was_planned(seed: int) -> None:
+    """Two more doors: the other boards may be laid out anew, the one that a saw has touched may not."""
+    plan = plan_boards(doors_from(rough_boards(seed, 6), doors=4))
+    now = doors_from(rough_boards(seed, 6), doors=6)
+    first = plan.boards[0]
+    again = plan_around(now, BegunBoards(plan, frozenset({first.number})))
+    assert first in again.boards and not board_plan_faults(now, again) and not again.unplaced
+    assert first not in plan_boards(now).boards, "a plan made anew would cut it otherwise"
+
+
+def test_planning_again_leaves_boards_that_were_ticked_at_the_bench(tmp_path: Path) -> None:
+    saved = KeptJobs.open(tmp_path / "shop.sqlite3")
+    work = saved.start(LOFT)
+    worked, shelf = work.worked, StoreShelf(saved, work.id)
+    planned = worked.planned(0.2)
+    held = planned.board_plans["maple"].boards[0]
+    hand_out(saved.file, work.id, 1, planned.plans, "issue-1", saved.clock(), planned.board_plans)
+    step = f"maple board {held.number} crosscut"
+    tick = {"id": "a", "bench": "saw", "seq": 1, "kind": "done", "steps": [step]}
+    assert receive(saved.file, work.id, (tick,), Unit.INCH, saved.clock()).kept == ("a",)
+    taller = open_job(LOFT.replace("opening = 60", "opening = 66"))
+    made = plan_on_record(taller, shelf, Choice.AGAIN, QUICK)
+    again = made.planned.board_plans["maple"]
+    on_it = {part.name for part in held.parts}
+    anew = taller.board_plans["maple"].boards
+    assert not any({part.name for part in one.parts} <= on_it for one in anew if one.board == held.board)
+    kept_on = {part.name for one in again.boards if one.board == held.board for part in one.parts}
+    assert kept_on and kept_on <= on_it, "what is still wanted of it, and nothing new"
+    assert any("hard maple: kept as they are, because they are begun: board 1" in one for one in made.news)
+
+
+def test_a_board_named_as_begun_stays_and_a_wrong_name_is_refused(tmp_path: Path) -> None:
+    kept(LOFT, tmp_path)
+    file = tmp_path / "loft.plan.json"
+    record = FileShelf(file).read()
+    assert FileShelf(file, ("maple board 1",)).begun(record).boards["maple"].numbers == {1}
+    with pytest.raises(JobError) as refused:
+        FileShelf(file, ("maple board 71",)).begun(record)
+    assert "no sheet or board “maple board 71”" in str(refused.value)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 from casewright.app.jobs.worked_job import PlannedJob, open_job
-from casewright.app.money.compared_jobs import comparison_rows
+from casewright.app.money.compared_jobs import comparison_rows, planned_like
 from casewright.app.money.other_ways import beside, other_ways
 from job_texts import EXAMPLES
+from loft_job import LOFT
 from priced_box import BOX, PRICES
 
 STUDIO = (EXAMPLES / "pottery-studio.toml").read_text(encoding="utf-8")
@@ -61,3 +63,24 @@ def test_the_rows_have_a_figure_for_each_way() -> None:
 def test_who_stops_it_keeps_what_is_planned() -> None:
     (first,) = beside(planned(), stopped=lambda: True)
     assert first.job.planned is planned()
+
+
+def test_what_is_cut_alike_is_searched_once_and_boards_keep_the_first_jobs_plan() -> None:
+    """Another name changes no board: the second job is cut by the first one's plan, though a search
+    would come to another. Only the sheets differ, so only they are searched."""
+    worked = open_job(LOFT)
+    (first, *others) = worked.board_plans["maple"].boards
+    other = replace(worked.board_plans["maple"], boards=(replace(first, number=5), *others))
+    loft = worked.with_plan(worked.planned(0.1).plans, 0.1, boards={"maple": other})
+    reported: list[str] = []
+    same = planned_like(loft, open_job(LOFT.replace('job = "Loft"', 'job = "Attic"')), reported.append)
+    assert same.board_plans == loft.board_plans and same.plans == loft.plans and not reported
+    more = planned_like(loft, open_job(LOFT.replace("opening = 60", "opening = 62")), reported.append)
+    assert more.board_plans != loft.board_plans and reported and more.made.seconds == 0.1
+
+
+def test_a_small_sheet_is_not_cheaper_for_its_size() -> None:
+    """MDF at $47 for a quarter of a sheet costs twice as much by the square foot as maple at $94."""
+    small = STUDIO.replace('name = "MDF for shelves"\n', 'name = "MDF for shelves"\nsize = [48, 24]\n')
+    assert small != STUDIO
+    assert not [way.what for way in other_ways(planned(small)) if "MDF" in way.what]

@@ -94,6 +94,9 @@ def test_no_more_than_three_and_none_that_cannot_be_built(
 ) -> None:
     assert main(["costs", str(box), "--against", "a", "b", "c"]) == 2
     assert "compare with at most 2" in capsys.readouterr().err
+    quote = box.with_name("quote.pdf")
+    assert main(["costs", str(box), "--against", "a", "--quote", str(quote)]) == 2
+    assert "--quote writes the quote of one job" in capsys.readouterr().err and not quote.exists()
     broken = beside(box, "broken.toml", BOX.replace("width = 24", "width = 30"))
     assert main(["costs", str(box), *FAST, "--against", broken]) == 2
     assert "30" in capsys.readouterr().err

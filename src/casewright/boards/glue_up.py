@@ -55,12 +55,16 @@ def in_strips(problem: BoardProblem, numbers: Mapping[str, int]) -> BoardProblem
 def as_planned(problem: BoardProblem, plan: BoardPlan) -> BoardProblem:
     """The problem with each part that the plan glues up divided as the plan has it, as long as such strips
     are not too wide."""
-    numbers = {
+    return in_strips(problem, strips_as_planned(problem, plan))
+
+
+def strips_as_planned(problem: BoardProblem, plan: BoardPlan) -> dict[str, int]:
+    """In how many strips the plan glues up each part, as long as such strips are not too wide."""
+    return {
         part.name: len(plan.glued[part.name])
         for part in problem.parts
         if part.name in plan.glued and not too_wide(problem, part, len(plan.glued[part.name]))
     }
-    return in_strips(problem, numbers)
 
 
 def too_wide(problem: BoardProblem, part: BoardPart, number: int) -> bool:

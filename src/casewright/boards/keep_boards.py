@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from .board_faults import board_plan_faults
 from .board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard, boards_renumbered
 from .board_problem import BoardPart, BoardProblem
-from .glue_up import as_planned
+from .glue_up import in_strips, strips_as_planned
 from .plan_boards import plan_boards
 
 
@@ -19,9 +19,33 @@ def keep_boards(problem: BoardProblem, plan: BoardPlan) -> BoardPlan:
     from other boards, numbered after those. What was proved of the plan is not proved of such a one."""
     if not board_plan_faults(problem, plan):
         return plan
-    parts = as_planned(problem, plan).parts
+    return _with_boards(problem, plan, plan.boards)
+
+
+@dataclass(frozen=True)
+class BegunBoards:
+    """The board plan that a shop works by, and the `numbers` of its boards that a saw has touched."""
+
+    plan: BoardPlan
+    numbers: frozenset[int]
+
+    @property
+    def boards(self) -> tuple[CutBoard, ...]:
+        return tuple(one for one in self.plan.boards if one.number in self.numbers)
+
+
+def plan_around(problem: BoardProblem, begun: BegunBoards) -> BoardPlan:
+    """The best plan found that leaves the boards that are begun as they are. Nothing is proved of it."""
+    return _with_boards(problem, begun.plan, begun.boards)
+
+
+def _with_boards(problem: BoardProblem, plan: BoardPlan, boards: Sequence[CutBoard]) -> BoardPlan:
+    """These boards of a plan with what is still wanted of them, and the other parts from other boards."""
+    panels = {part.panel for board in boards for part in board.parts}
+    strips = {name: count for name, count in strips_as_planned(problem, plan).items() if name in panels}
+    parts = in_strips(problem, strips).parts
     wanted = {part.name: part for part in parts}
-    kept = [one for board in plan.boards if (one := _still_cut(problem, board, wanted)) is not None]
+    kept = [one for board in boards if (one := _still_cut(problem, board, wanted)) is not None]
     made = {part.name for one in kept for part in one.parts}
     used = {one.board.name for one in kept if not one.to_buy}
     rest = replace(
@@ -37,11 +61,13 @@ def keep_boards(problem: BoardProblem, plan: BoardPlan) -> BoardPlan:
     return plan_boards(problem) if board_plan_faults(problem, carried) else carried
 
 
-def renumber_boards(plan: BoardPlan, earlier: list[BoardPlan]) -> BoardPlan:
+def renumber_boards(plan: BoardPlan, earlier: list[BoardPlan], used: int = 0) -> BoardPlan:
     """The plan with its boards numbered so that no step already handed out comes to mean another cut: a board
-    cut as one of the `earlier` plans has it keeps that number, every other has one that none has had."""
+    cut as one of the `earlier` plans has it keeps that number, every other has one that none has had, beyond
+    the one `used` too."""
     before = [one for then in reversed(earlier) for one in then.boards]
-    unused = max((one.number for one in before), default=0) + 1
+    unused = max((one.number for one in before), default=0)
+    unused = max(unused, used) + 1
     taken: set[int] = set()
     numbers = []
     for board in plan.boards:

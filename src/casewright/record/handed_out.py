@@ -57,11 +57,15 @@ def renumber_sheets(
 
 
 def renumber_boards_handed_out(
-    boards: Mapping[str, BoardPlan], earlier: Sequence[Issued]
+    boards: Mapping[str, BoardPlan], earlier: Sequence[Issued], used: Mapping[str, int]
 ) -> dict[str, BoardPlan]:
     """The same for boards."""
     return {
-        material: renumber_boards(plan, [one.boards[material] for one in earlier if material in one.boards])
+        material: renumber_boards(
+            plan,
+            [one.boards[material] for one in earlier if material in one.boards],
+            used.get(material, 0),
+        )
         for material, plan in boards.items()
     }
 

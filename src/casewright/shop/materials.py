@@ -82,6 +82,11 @@ class SheetGood:
         return self.usual.middle
 
     @property
+    def square_inch_price(self) -> Fraction:
+        """What a square inch of a whole sheet costs: sheets of several sizes compare by it."""
+        return self.price / (self.sheet_length * self.sheet_width)
+
+    @property
     def deviation(self) -> float:
         """Standard deviation of the thickness, inches: of two or more readings, otherwise the usual one."""
         if len(self.readings) < 2:

@@ -53,6 +53,7 @@ class Planning(Waiting):
         def plan() -> None:
             worked.needed_sound()
             made = plan_on_record(worked, shelf, choice, effort, self.say, start)
+            _ = made.planned.board_purchases  # drawing lots takes seconds: let no page wait for that
             self.planned, self.name, self.news = made.planned, made.planned.plan_name, made.news
 
         self.carry_out(plan, _no_plan)

@@ -312,7 +312,7 @@ class PlannedJob:
         """The sheets to buy, and what the rack gives."""
         return self.made.purchases
 
-    @property
+    @cached_property
     def board_purchases(self) -> tuple[BoardPurchase, ...]:
         """The boards to buy by the board foot, how sure that is, and those at hand that are used."""
         return self.boards_to_buy()

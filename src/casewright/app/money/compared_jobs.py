@@ -1,8 +1,8 @@
 """A job beside others that could be built in its place: money, sheets, settings, hours, weight, and what is
 lost by each.
 
-All are planned for the same seconds from the same seed. A material that is cut alike in both is cut by the
-plan of the first, so that no difference comes of searching twice.
+All are planned for the same seconds from the same seed. A material of which the same is cut in both, from
+sheets or from boards, is cut by the plan of the first: no difference comes of searching twice.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from ...casework.project import Project
 from ...errors import JobError
 from ...findings import Finding, Weight
 from ...lengths.quantities import exact_price, json_number, large_area, tenth, weighed
+from ...planner.problem import Problem
 from ...workshop.boards.board_purchases import board_feet_of
 from ...workshop.boards.board_wording import feet_words
 from ...workshop.costs.finish_area import all_to_finish
@@ -52,18 +53,33 @@ def planned_like(
 
     Raises JobError where it cannot be built, or where some part finds no place on a sheet.
     """
+    # The planner is loaded only for a job that is planned.
+    from ..sheets.plan_search import plan_problems
+
     worked.needed_sound()
-    effort = seconds or first.made.seconds or SECONDS
-    seed = first.made.seed
-    found = worked.planned(effort, seed, progress=report, stopped=stopped)
-    known = first.worked.problems
-    alike = [key for key, problem in worked.problems.items() if known.get(key) == problem]
-    plans = {**found.plans, **{key: first.plans[key] for key in alike if key in first.plans}}
-    planned = worked.with_plan(plans, effort, seed)
+    effort, seed = seconds or first.made.seconds or SECONDS, first.made.seed
+    sheets = _alike(first.worked.problems, worked.problems) & first.plans.keys()
+    boards = _alike(first.worked.board_problems, worked.board_problems)
+    others = {key: problem for key, problem in worked.problems.items() if key not in sheets}
+    # Of the seconds only what these would get if all materials were planned: no more than in the first.
+    share = effort * _parts_of(others) / max(1, _parts_of(worked.problems))
+    found = plan_problems(worked.needed(), others, share, seed, 1, report, stopped=stopped)
+    plans = {key: (first if key in sheets else found).plans[key] for key in worked.problems}
+    kept = {key: first.board_plans[key] for key in boards}
+    planned = worked.with_plan(plans, effort, seed, kept)
     if not planned.made.complete:
         text = "some part of it finds no place on any sheet."
         raise JobError((Finding("not-compared", worked.needed().job.name, text, "Enter larger sheets."),))
     return planned
+
+
+def _alike(first: Mapping[str, object], now: Mapping[str, object]) -> set[str]:
+    """The materials of which exactly the same is to be cut in both jobs."""
+    return {key for key, problem in now.items() if first.get(key) == problem}
+
+
+def _parts_of(problems: Mapping[str, Problem]) -> int:
+    return sum(problem.parts for problem in problems.values())
 
 
 def compared(first: PlannedJob, others: Iterable[tuple[str, PlannedJob]]) -> tuple[ComparedJob, ...]:

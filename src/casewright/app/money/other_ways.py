@@ -20,7 +20,7 @@ from ..sheets.saving_trials import changed
 from .compared_jobs import ComparedJob, compared, planned_like
 
 LOST_BY_APPLIED = (
-    "lost: a back that is let in; its edges are seen at an end without a neighbour, and nothing holds the "
+    "lost: a back that is let in; its edges are seen at an end without a neighbor, and nothing holds the "
     "case square until it is on"
 )
 """Common practice, no source."""
@@ -81,7 +81,8 @@ def beside(
 
 
 def _other_material(planned: PlannedJob) -> OtherWay | None:
-    """The cheapest sheet good of the job that is sold as thick as the one most money goes into."""
+    """The cheapest sheet good of the job, by its area, that is sold as thick as the one most money goes
+    into."""
     sheets, values = planned.project.job.sheets, planned.worked.values
     priced = [one for one in planned.purchases if one.money]
     if not priced:
@@ -90,12 +91,14 @@ def _other_material(planned: PlannedJob) -> OtherWay | None:
     alike = [
         good
         for good in sheets.values()
-        if good.nominal == most.nominal and good.boards is None and 0 < good.price < most.price
+        if good.nominal == most.nominal
+        and good.boards is None
+        and 0 < good.square_inch_price < most.square_inch_price
     ]
     paths = tuple(_made_of(values, most.key))
     if not alike or not paths:
         return None
-    other = min(alike, key=lambda good: good.price)
+    other = min(alike, key=lambda good: good.square_inch_price)
     edits = tuple(SetEntry(path, other.key) for path in paths)
     lost = LOST_BY_MATERIAL.format(was=most.name, now=other.name)
     return OtherWay(f"{other.name} in place of {most.name}", lost, edits)

@@ -1,4 +1,4 @@
-"""What is begun in the shop: sheets that a saw has touched, and parts that are cut. Both are facts."""
+"""What is begun in the shop: sheets and boards that a saw has touched, and parts that are cut: all facts."""
 
 from __future__ import annotations
 
@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
 
+from ...boards.board_plan import BoardPlan
+from ...boards.keep_boards import BegunBoards
 from ...casework.project import Project
 from ...errors import JobError, RecordError
 from ...findings import Finding
@@ -15,6 +17,7 @@ from ...lengths.length import show
 from ...planner.begun import Begun
 from ...planner.plan import Plan, SheetPlan
 from ...record.shop_state import State, Status
+from ...workshop.boards.board_work import board_name, board_of_step
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
 from ..shop.shop_floor import BenchRecord
@@ -26,14 +29,15 @@ NO_GOOD = (Status.SPOILED, Status.LOST)
 
 @dataclass(frozen=True, eq=False)
 class BegunWork:
-    """The sheets begun, by material, and the parts cut from them by their marks: those that are good, those
-    reported as spoiled or lost, and those that were `put_right` without the shop's record: they are good in
-    the size that the job then had, and cut again once it has another."""
+    """The sheets and `boards` begun, by material, and the parts cut by their marks: those that are good,
+    those reported as spoiled or lost, and those that were `put_right` without the shop's record: they are
+    good in the size that the job then had, and cut again once it has another."""
 
     sheets: Mapping[str, tuple[SheetPlan, ...]] = field(default_factory=dict)
     good: Mapping[str, SizeAsMade] = field(default_factory=dict)
     no_good: Mapping[str, SizeAsMade] = field(default_factory=dict)
     put_right: Mapping[str, SizeAsMade] = field(default_factory=dict)
+    boards: Mapping[str, BegunBoards] = field(default_factory=dict)
 
     def of(self, project: Project, material: str) -> Begun:
         """What is begun of a material, for the job as it is now.
@@ -70,13 +74,15 @@ class BegunWork:
         )
 
     def kept_text(self, project: Project) -> Iterator[str]:
-        """Which sheets stay as they are because they are begun, a sentence a material."""
-        for material, sheets in self.sheets.items():
-            good = project.job.sheets.get(material)
-            if sheets and good is not None:
-                numbers = ", ".join(str(sheet.number) for sheet in sheets)
-                said = "sheet" if len(sheets) == 1 else "sheets"
-                yield f"{good.name}: kept as they are, because they are begun: {said} {numbers}."
+        """Which sheets and boards stay as they are because they are begun, a sentence a material."""
+        sheets = {material: [one.number for one in begun] for material, begun in self.sheets.items()}
+        boards = {material: [one.number for one in begun.boards] for material, begun in self.boards.items()}
+        for what, by_material in (("sheet", sheets), ("board", boards)):
+            for material, numbers in by_material.items():
+                good = project.job.sheets.get(material)
+                if numbers and good is not None:
+                    said = f"{what if len(numbers) == 1 else f'{what}s'} {', '.join(map(str, numbers))}"
+                    yield f"{good.name}: kept as they are, because they are begun: {said}."
 
 
 NOTHING_BEGUN_YET = BegunWork()
@@ -89,20 +95,38 @@ def size_words(project: Project, length: Fraction, width: Fraction) -> str:
 
 
 def named_as_begun(
-    plans: Mapping[str, Plan], names: Collection[str], put_right: Mapping[str, SizeAsMade]
+    plans: Mapping[str, Plan],
+    boards: Mapping[str, BoardPlan],
+    names: Collection[str],
+    put_right: Mapping[str, SizeAsMade],
 ) -> BegunWork:
-    """The sheets of these plans that a maker names, each by its material's key and its number, and the parts
-    that were put right. Raises JobError for a name that no sheet has."""
+    """The sheets and boards of these plans that a maker names, each by its material's key and its number, as
+    `maple 2` or `oak board 2`, and the parts that were put right. Raises JobError for a name that none
+    has."""
     if not names:
         return NOTHING_BEGUN_YET
+    wood = {
+        board_name(key, one.number): (key, one.number) for key, plan in boards.items() for one in plan.boards
+    }
     there = {f"{key} {sheet.number}": (key, sheet) for key, plan in plans.items() for sheet in plan.sheets}
-    if wrong := [name for name in names if name.strip() not in there]:
-        text = f"the plan has no sheet “{wrong[0]}”."
-        raise JobError((Finding("no-such-sheet", "begun", text, did_you_mean(wrong[0], there)),))
+    if wrong := [name for name in names if name.strip() not in there and name.strip() not in wood]:
+        text = f"the plan has no sheet or board “{wrong[0]}”."
+        raise JobError((Finding("no-such-sheet", "begun", text, did_you_mean(wrong[0], [*there, *wood])),))
     sheets: dict[str, tuple[SheetPlan, ...]] = {}
-    for key, sheet in dict.fromkeys(there[name.strip()] for name in names):
+    for key, sheet in dict.fromkeys(there[name.strip()] for name in names if name.strip() in there):
         sheets[key] = (*sheets.get(key, ()), sheet)
-    return BegunWork(sheets, put_right=put_right)
+    touched = {wood[name.strip()] for name in names if name.strip() in wood}
+    return BegunWork(sheets, put_right=put_right, boards=dict(_begun_boards(boards, touched)))
+
+
+def _begun_boards(
+    plans: Mapping[str, BoardPlan], touched: Collection[tuple[str, int]]
+) -> Iterator[tuple[str, BegunBoards]]:
+    """The plans of which a board is `touched`, by material, with the numbers of those boards."""
+    for material, plan in plans.items():
+        numbers = frozenset(one.number for one in plan.boards if (material, one.number) in touched)
+        if numbers:
+            yield material, BegunBoards(plan, numbers)
 
 
 @lru_cache(maxsize=16)
@@ -118,7 +142,18 @@ def begun_work(heard: BenchRecord) -> BegunWork:
         },
         _sizes(floor.project, state, MADE),
         _sizes(floor.project, state, NO_GOOD),
+        boards=dict(_begun_boards(floor.board_plans, {*_boards_touched(floor, state)})),
     )
+
+
+def _boards_touched(floor: PlannedJob, state: State) -> Iterator[tuple[str, int]]:
+    """The boards of which a step is done or a part is made, by material and number."""
+    yield from (named for step in state.done if (named := board_of_step(step)) is not None)
+    for material, plan in floor.board_plans.items():
+        for one in plan.boards:
+            marks = {part.panel or part.name for part in one.parts} & state.parts.keys()
+            if any(state.status(mark) in (*MADE, *NO_GOOD) for mark in marks):
+                yield material, one.number
 
 
 def _is_begun(floor: PlannedJob, state: State, material: str, sheet: SheetPlan) -> bool:

@@ -10,9 +10,11 @@ from ...boards.board_faults import board_plan_faults
 from ...boards.board_plan import BoardPlan
 from ...boards.board_problem import BoardProblem
 from ...boards.glue_up import as_planned
+from ...boards.keep_boards import BegunBoards, keep_boards, plan_around
 from ...boards.plan_boards import plan_cost
 from ...casework.project import Project
 from ...record.plan_of_record import PlanOfRecord, board_fingerprint
+from ..jobs.worked_job import WorkedJob
 from .plan_changes import is_or_are, named_marks
 
 
@@ -41,22 +43,30 @@ def boards_for_now(
     return boards, tuple(said)
 
 
+def boards_again(
+    worked: WorkedJob, before: Mapping[str, BoardPlan], begun: Mapping[str, BegunBoards]
+) -> dict[str, BoardPlan]:
+    """The boards planned anew from the plans `before`. Boards that are `begun` stay as they are; where some
+    are, it is the plan that the shop works by that is held against the new one."""
+    problems = worked.board_problems
+    new = {
+        material: plan_around(problem, begun[material]) if material in begun else worked.board_plans[material]
+        for material, problem in problems.items()
+    }
+    return no_worse_boards(problems, new, {**before, **{key: one.plan for key, one in begun.items()}})
+
+
 def no_worse_boards(
     problems: Mapping[str, BoardProblem], new: Mapping[str, BoardPlan], before: Mapping[str, BoardPlan]
 ) -> dict[str, BoardPlan]:
-    """The new plans; a plan from before that still is right and takes no more than the new one stays."""
-
-    def stays(material: str) -> bool:
-        old = before.get(material)
-        return (
-            old is not None
-            and not board_plan_faults(problems[material], old)
-            and plan_cost(old) <= plan_cost(new[material])
-        )
-
+    """The new plans; a plan from before stays where, carried over to the parts as they are now, it takes no
+    more than the new one."""
+    carried = {
+        material: keep_boards(problems[material], before[material]) for material in new.keys() & before
+    }
     return {
-        material: replace(before[material], bound=plan.bound, bound_boards=plan.bound_boards)
-        if stays(material)
+        material: replace(carried[material], bound=plan.bound, bound_boards=plan.bound_boards)
+        if material in carried and plan_cost(carried[material]) <= plan_cost(plan)
         else plan
         for material, plan in new.items()
     }

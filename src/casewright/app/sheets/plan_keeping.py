@@ -25,7 +25,7 @@ from ..jobs.job_plan import Asked, Report, nobody_asks
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..papers.write_whole import write_whole
 from .begun_work import NOTHING_BEGUN_YET, BegunWork, named_as_begun
-from .boards_for_now import boards_for_now, no_worse_boards
+from .boards_for_now import boards_again, boards_for_now
 from .made_already import NOTHING_MADE, MadeAlready, made_already
 from .plan_changes import plans_for_now, refuse_plan_of_another
 from .plan_file import plan_json, plan_record_of
@@ -140,7 +140,8 @@ class FileShelf:
     def begun(self, record: PlanOfRecord | None) -> BegunWork:
         plans = record.plans if record else {}
         there = self.made().in_plans(plans)
-        return named_as_begun(plans, (*there.sheets, *self.begun_sheets), there.parts)
+        boards = record.boards if record else {}
+        return named_as_begun(plans, boards, (*there.sheets, *self.begun_sheets), there.parts)
 
     def made(self) -> MadeAlready:
         return made_already(self._plain())
@@ -300,7 +301,7 @@ def plan_on_record(
     found_since = {**shelf.better_start(record), **(start or {})}
     before |= {material: plan for material, plan in found_since.items() if not begun[material].sheets}
     made = worked.planned(effort.seconds, effort.seed, effort.cores, progress, before, begun, effort.stopped)
-    boards = no_worse_boards(worked.board_problems, worked.board_plans, found.boards)
+    boards = boards_again(worked, found.boards, found.begun.boards)
     made = worked.with_plan(made.plans, made.made.seconds, made.made.seed, boards)
     if _is_stopped(made.plans) and _left_out(made):
         raise JobError((_nothing_yet(record),))

@@ -14,6 +14,7 @@ from ...record.events import Done
 from ...record.handed_out import Issued, issued_from_plain, renumber_boards_handed_out, renumber_sheets
 from ...store.event_rows import KeptEvent, events_after, events_of_kind
 from ...store.shop_file import StoreFile
+from ...workshop.boards.board_work import board_of_step
 from ...workshop.operations import sheet_of_cut
 from .kept_events import SetAside, event_set_aside, read_events
 
@@ -70,17 +71,17 @@ def numbered_for_shop(
     """The plans with numbers for their sheets and boards under which the shop has cut no others."""
     earlier = handings_out(file, job)
     # What an unreadable entry handed out is known only by its ticks.
-    used = _sheets_ticked(file, job) if earlier.set_aside else {}
+    used = _numbers_ticked(file, job) if earlier.set_aside else {}
     issued = [one.issued for one in earlier.entries]
-    return renumber_sheets(plans, issued, used), renumber_boards_handed_out(boards, issued)
+    return renumber_sheets(plans, issued, used), renumber_boards_handed_out(boards, issued, used)
 
 
-def _sheets_ticked(file: StoreFile, job: str) -> dict[str, int]:
-    """The greatest number of a sheet that was ticked, by material."""
+def _numbers_ticked(file: StoreFile, job: str) -> dict[str, int]:
+    """The greatest number of a sheet or board that was ticked, by material."""
     read = read_events(row for row in events_after(file, job) if row.kind != ISSUE)
     found: dict[str, int] = {}
     for event in read.events:
         for step in event.what.steps if isinstance(event.what, Done) else ():
-            if cut := sheet_of_cut(step):
+            if cut := sheet_of_cut(step) or board_of_step(step):
                 found[cut[0]] = max(cut[1], found.get(cut[0], 0))
     return found

@@ -11,7 +11,8 @@ from .number_arguments import seconds
 PLAN_HELP = """\
 The sheets are cut by one plan, kept beside the job file (studio.plan.json for studio.toml). It is made
 the first time it is needed. Where the job has changed since, the command says how and stops: --again
-plans again from that plan, --keep carries it over as it is. Sheets named with --begun stay as they are.
+plans again from that plan, --keep carries it over as it is. Sheets and boards named with --begun stay
+as they are.
 """
 
 
@@ -32,7 +33,8 @@ def add_plan_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar="SHEET",
-        help='with --again or --keep: a sheet that is begun and stays as it is, such as "maple 2"',
+        help="with --again or --keep: a sheet or board that is begun and stays as it is, "
+        'such as "maple 2" or "oak board 2"',
     )
     parser.add_argument(
         "--seconds",

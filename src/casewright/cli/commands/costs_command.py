@@ -27,6 +27,10 @@ def run(arguments: argparse.Namespace) -> int:
         raise CasewrightError(
             f"--against names {len(arguments.against)} jobs; compare with at most {MOST_AGAINST} at a time."
         )
+    if arguments.against and arguments.quote:
+        raise CasewrightError(
+            "--quote writes the quote of one job, --against compares several; give one of them at a time."
+        )
     planned = planned_job(open_job(read_job_text(arguments.job)), arguments)
     if arguments.against:
         return _against(planned, arguments)
