@@ -181,7 +181,7 @@ def from_pages(folder: Path) -> Answers:
     count = re.search(r"(\d+) parts, (\d+) different", parts)
     assert count
     bought = re.findall(r"Buy (\d+) sheets?, ([\d.]+?)\.? ", sheets)
-    rows = re.findall(ROW + r'(\d[\d /]*)"', fit)
+    rows = re.findall(ROW + r'~?(\d[\d /]*)"', fit)
     found = client.get("/api/jobs/alcove/findings").json()
     sizes = client.get("/api/jobs/alcove/sizes").json()
     named = [re.search(r"[Pp]lan (\w{6})\b", page) for page in (sheets, fit, text("/papers"))]

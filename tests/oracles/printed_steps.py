@@ -53,12 +53,14 @@ def misprints(
         setting = operations[0].setting
         known = to_size.setdefault((setting.machine, setting.distance), set())
         if setting.machine is Machine.TABLE_SAW and batch.new_setting:
-            yield from _set_again(text, batch, known)
+            stock = {project.parts[mark].material for one in operations for mark in one.parts}
+            there = {mark for mark in known if project.parts[mark].material in stock}
+            yield from _set_again(text, batch, there)
         known |= {mark for one in operations for mark in one.sizes if _is_of(project, mark, one.makes)}
 
 
 def _set_again(text: Mapping[str, Any], batch: Batch, known: set[str]) -> Iterator[Fault]:
-    """A number set before is set from a part that has it, and from no other."""
+    """A number set before is set from a part of the same stock that has it, and from no other."""
     named = [line.split()[3].rstrip(",") for line in text["setting"] if line.startswith("Set it from ")]
     if len(named) != bool(known) or not known.issuperset(named):
         yield Fault("again", batch.key, f"set from {named}, where {sorted(known)} have this size")

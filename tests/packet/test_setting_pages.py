@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import Any
 
 from casework.drawer_jobs import SLIDES, with_drawers
-from casewright.casework.front_choices import DrawerJoint, Front, FrontKind
+from casewright.casework.front_choices import DoorKind, DrawerJoint, Front, FrontKind
 from casewright.casework.project import draw_up
 from casewright.drawings.kit.lettering import caliper_text, dimension_text, shown_length
 from casewright.findings import Finding, Weight
@@ -19,6 +19,7 @@ from casewright.workshop.operations import Machine, OperationKind
 from casewright.workshop.order.batches import WorkOrder, order
 from casewright.workshop.work import Work, work
 from drawings.shown_jobs import plans, project
+from workshop.test_fronts_at_the_bench import doored
 
 
 @cache
@@ -151,3 +152,17 @@ def test_dovetails_are_told_at_the_bench_and_how_they_are_cut_once() -> None:
     uprights = [f"B1-D{name}{number}" for name in "LRIK" for number in (1, 2)]
     assert sorted(marks) == sorted(uprights * 2)
     assert any("router" in danger for danger in paper["dangers"])
+
+
+def test_a_stop_at_the_cutters_near_side_is_told_by_its_far_side() -> None:
+    """Regression: for a tongue that begins at the end of its rail the paper had “0, stop to cutter”."""
+    made = draw_up(doored(Front(FrontKind.TWO_DOORS), door=DoorKind.FRAME_AND_PANEL))
+    done = work(made, {})
+    found = order(done.operations, prove=0)
+    writer = BatchWriter(made)
+    printed: Any = setting_pages(made, done, found, tuple(writer.batch_text(one) for one in found.batches))
+    distances = [one for group in printed["groups"] for row in group["rows"] for one in row["distances"]]
+    assert not [one for one in distances if one["value"] == "0"]
+    (stop,) = [one for one in distances if one["words"] == "stop to the cutter's far side"]
+    (tongue,) = {one.setting.far_side for one in done.operations if one.kind is OperationKind.TONGUE}
+    assert stop["value"] == dimension_text(tongue, made.rule)

@@ -332,10 +332,13 @@ class BatchWriter:
             )
 
     def _from_a_part(self, batch: Batch) -> Iterator[str]:
-        """For a setting made again: the part that was cut to size on it and is truer than the rule."""
+        """For a setting made again: a part that was cut to size on it and is truer than the rule. One of the
+        stock that is cut now lies with it; one of another material may be anywhere in the shop."""
+        parts = self.project.parts
+        stock = {parts[mark].material for one in batch.operations for mark in one.parts if mark in parts}
         for cut in batch.made_before:
             for mark in cut.sizes:
-                if mark in self.project.parts and cut.makes in self._outline(mark):
+                if mark in parts and parts[mark].material in stock and cut.makes in self._outline(mark):
                     yield f"Set it from {mark}, which was cut to this size before, not from the rule."
                     return
 

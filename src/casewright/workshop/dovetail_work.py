@@ -45,16 +45,22 @@ def dovetail_operation(
 
 
 def tails_first(project: Project, operations: Iterable[Operation]) -> Iterator[Operation]:
-    """The operations, the pins of a box waiting for its tails, from which they are marked."""
+    """The operations, the dovetails of a case waiting for the wood of all its boxes, so that they are laid
+    out and cut in one go, and the pins of a box waiting for its tails, from which they are marked."""
     made = tuple(operations)
-    box_of = _boxes(project)
+    cut = [one for one in made if one.kind is OperationKind.DOVETAILS]
+    box_of, case_of = _boxes(project), {mark: part.case for mark, part in project.parts.items()}
     tails: dict[DrawerParts, list[str]] = {}
-    for one in made:
-        if one.kind is OperationKind.DOVETAILS and isinstance(_dovetails(project, one), DrawerTails):
+    wood: dict[str, dict[str, None]] = {}
+    for one in cut:
+        wood.setdefault(case_of[one.piece], {}).update(dict.fromkeys(one.after))
+        if isinstance(_dovetails(project, one), DrawerTails):
             tails.setdefault(box_of[one.piece], []).append(one.key)
     for one in made:
-        if one.kind is OperationKind.DOVETAILS and isinstance(_dovetails(project, one), DrawerPins):
-            one = replace(one, after=(*one.after, *tails.get(box_of[one.piece], ())))
+        if one.kind is OperationKind.DOVETAILS:
+            pins = isinstance(_dovetails(project, one), DrawerPins)
+            marked_from = tails.get(box_of[one.piece], ()) if pins else ()
+            one = replace(one, after=(*wood[case_of[one.piece]], *marked_from))
         yield one
 
 

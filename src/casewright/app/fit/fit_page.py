@@ -182,7 +182,7 @@ def case_line(fit: Fit, mark: str) -> CaseLine:
     line = _line_of(fit, mark, case_outcome(fit, mark))
     square = square_figures(fit.project, case)
     allows = "" if square.differ is None else gap_text(fit.project, square.differ)
-    return replace(line, diagonal=gap_text(fit.project, square.diagonal), back_allows=allows)
+    return replace(line, diagonal=fit.project.printed(square.diagonal), back_allows=allows)
 
 
 def job_line(fit: Fit) -> CaseLine:

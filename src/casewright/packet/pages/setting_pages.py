@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
+from ...casework.parts.features.frame_joints import Tenon
 from ...casework.project import Project
 from ...drawings.kit.lettering import THIN_SPACE, dimension_text
 from ...drawings.views.joint_drawing import JointSection, Section, joint_sections, section_of
@@ -111,7 +112,7 @@ def _row(
     setting = operations[0].setting
     return {
         "number": number,
-        "distances": _distances(project, setting if setting.machine.has_settings else None),
+        "distances": _distances(project, operations[0]) if setting.machine.has_settings else [],
         "hints": list(hints),
         "count": len(operations),
     }
@@ -131,16 +132,26 @@ def _sections(
     yield from found
 
 
-def _distances(project: Project, setting: Setting | None) -> list[Json]:
+def _distances(project: Project, operation: Operation) -> list[Json]:
     """What is set with a rule: the distance from the guide, and the cutter's height or bit's depth."""
-    if setting is None:
-        return []
-    distance = setting.buried if setting.guide is Guide.SACRIFICIAL_FENCE else setting.distance
-    distances = [_distance(project, _FROM.get(setting.guide, setting.guide.value), distance)]
+    setting = operation.setting
+    words, distance = _FROM.get(setting.guide, setting.guide.value), setting.distance
+    if setting.guide is Guide.SACRIFICIAL_FENCE:
+        distance = setting.buried
+    elif setting.guide is Guide.STOP and not distance:  # no rule shows nothing; the far side can be measured
+        words, distance = "stop to the cutter's far side", _shoulder(project, operation)
+    distances = [_distance(project, words, distance)]
     if setting.height is not None:
         words = "deep" if setting.machine is Machine.DRILL else "high"
         distances.append(_distance(project, words, setting.height))
     return distances
+
+
+def _shoulder(project: Project, operation: Operation) -> Fraction:
+    """How far in from the end at the stop the shoulder is: a tenon longer than the stack is wide takes more
+    than one pass."""
+    feature = project.parts[operation.piece].feature(operation.feature)
+    return project.sizes.of(feature.long) if isinstance(feature, Tenon) else operation.setting.far_side
 
 
 def _distance(project: Project, words: str, length: Fraction) -> Json:

@@ -127,7 +127,7 @@ def square_report(project: Project, case: str, rising: Fraction, falling: Fracti
     """
     square = square_figures(project, project.cases[case])
     found = racking(square.width, square.height, rising, falling)
-    sentences = [f"When {case} is square, both diagonals measure {gap_text(project, square.diagonal)}."]
+    sentences = [f"When {case} is square, both diagonals measure {project.printed(square.diagonal)}."]
     reading = project.job.shop.deviations.rule
     out = abs(found.lean) > reading
     if out:
