@@ -1,5 +1,10 @@
 """A job whose face frames come from rough boards, one of which is at hand."""
 
+from __future__ import annotations
+
+from casewright.app.jobs.worked_job import PlannedJob
+from planned_once import planned_once
+
 LOFT = """
 job = "Loft"
 unit = "in"
@@ -45,3 +50,8 @@ mark = "B2"
 kind = "base"
 bays = [{}, {}]
 """
+
+
+def loft() -> PlannedJob:
+    """The job and its plan."""
+    return planned_once(LOFT, 0.2)

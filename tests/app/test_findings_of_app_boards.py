@@ -2,19 +2,12 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 from casewright.app.editing.forms import materials_form
-from casewright.app.jobs.worked_job import PlannedJob, open_job
+from casewright.app.jobs.worked_job import open_job
 from casewright.app.repair.mishap import Mishap, repair_task
 from casewright.app.repair.repair_page import look
 from finding_rows import Provoke, Row, check, each, told
-from loft_job import LOFT
-
-
-@cache
-def loft() -> PlannedJob:
-    return open_job(LOFT).planned(0.2)
+from loft_job import LOFT, loft
 
 
 def spoiled(mark: str) -> Provoke:

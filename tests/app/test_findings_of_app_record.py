@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from app.test_findings_of_app_shop import Shop, identity
+from app.identities import identity
+from app.test_findings_of_app_shop import Shop
 from casewright.app.repair.repair_record import record_of
 from casewright.app.shop import receiving
 from casewright.app.shop.left_out import enter_again

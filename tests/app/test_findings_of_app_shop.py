@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction as F
-from itertools import count
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from app.identities import identity
 from casewright.app.background import other_ways_search, planning, saving_search
 from casewright.app.background import way_search as searching
 from casewright.app.fit.fit_as_built import shop_state
@@ -33,11 +33,6 @@ from planned_once import planned_once
 from web_bench import JOB
 
 Ask = Callable[[KeptJobs, BenchRecord], object]
-_numbers = count(1)
-
-
-def identity() -> str:
-    return f"t{next(_numbers)}"
 
 
 class Shop:

@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
+from app.identities import identity
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.papers.label_files import make_labels, usual_stock
 from casewright.app.repair.carry_out import carry_out
@@ -39,11 +40,7 @@ from casewright.repair.ways.way import Mend, ServeAs, WayKind
 from planned_once import planned_once
 from web_bench import JOB
 
-_numbers = count(1)
-
-
-def identity() -> str:
-    return f"t{next(_numbers)}"
+_numbers = count(91)
 
 
 def handed_out(folder: Path, text: str) -> KeptJobs:
@@ -273,7 +270,7 @@ def test_only_ways_that_cost_the_same_are_called_tied(saved: KeptJobs) -> None:
 
 def tick(saved: KeptJobs, *keys: str) -> None:
     name = identity()
-    sent = {"id": name, "bench": "saw", "seq": 90 + next(_numbers), "kind": "done", "steps": list(keys)}
+    sent = {"id": name, "bench": "saw", "seq": next(_numbers), "kind": "done", "steps": list(keys)}
     assert not receive(saved.file, "larder", [sent], Unit.INCH, saved.clock()).refused
 
 

@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from casework.drawer_jobs import MM, SLIDES, sheet, with_drawers
+from casework.placed_boxes import boxes
 from casewright.casework.directions import Way
-from casewright.casework.extents import RoomBox, part_extent
 from casewright.casework.front_choices import DrawerBottom, DrawerJoint, Front, FrontKind, FrontLie
 from casewright.casework.job import Bay, Edged, FaceFrame, FittedWith, Job, ToeKind
 from casewright.casework.parts.part import DRAWER_BOX, Part
@@ -29,10 +29,6 @@ from casewright.tolerance.chains.roles import GapRole
 
 def opening(project: Project) -> F:
     return project.sizes.of("B1.inside")
-
-
-def boxes(project: Project) -> dict[str, RoomBox]:
-    return {mark: part_extent(project, part) for mark, part in project.parts.items()}
 
 
 def wide(project: Project) -> F:

@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.casework.extents import RoomBox, part_extent
+from casework.placed_boxes import boxes
 from casewright.casework.job import Bay, CaseSpec, Construction, FaceFrame, Job, ToeKind
 from casewright.casework.parts.part import FACE_FRAME, Role
-from casewright.casework.project import Project, draw_up
+from casewright.casework.project import draw_up
 from casewright.errors import JobError
 from samples import job, spec
 from strategies import case_specs
@@ -22,10 +22,6 @@ from strategies import case_specs
 def framed(one: CaseSpec, **made: Any) -> Job:
     construction = replace(one.construction, frame=FaceFrame.POCKET_SCREWS, **made)
     return job(replace(one, construction=construction), construction=construction)
-
-
-def boxes(project: Project) -> dict[str, RoomBox]:
-    return {mark: part_extent(project, part) for mark, part in project.parts.items()}
 
 
 @settings(max_examples=60, deadline=None)

@@ -11,8 +11,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from casework.placed_boxes import boxes
 from casewright.casework.directions import Axis
-from casewright.casework.extents import RoomBox, part_extent
+from casewright.casework.extents import RoomBox
 from casewright.casework.front_choices import DoorKind, Front, FrontKind, FrontLie, Hung
 from casewright.casework.job import Bay, CaseSpec, Construction, FaceFrame, Job, ToeKind, TopKind
 from casewright.casework.parts.features.hinge_holes import HingePlate
@@ -33,10 +34,6 @@ def fronted(*bays: tuple[Front, ...], **made: Any) -> Job:
     construction = Construction(**made)
     one = spec(bays=tuple(Bay(fronts=fronts) for fronts in bays), construction=construction)
     return job(one, construction=construction)
-
-
-def boxes(project: Project) -> dict[str, RoomBox]:
-    return {mark: part_extent(project, part) for mark, part in project.parts.items()}
 
 
 def size_of(project: Project, mark: str) -> tuple[F, F]:

@@ -5,13 +5,12 @@ from __future__ import annotations
 import json
 import re
 from fractions import Fraction
-from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from casewright.app.jobs.worked_job import PlannedJob, open_job
+from casewright.app.jobs.worked_job import open_job
 from casewright.app.papers.packet_files import board_statements, packet_of
 from casewright.app.sheets.boards_page import boards_view
 from casewright.app.sheets.plan_file import plan_json
@@ -28,12 +27,7 @@ from casewright.packet.leaves import Leaves, Moment
 from casewright.packet.shop_packet import packet_data
 from casewright.shop.lumber import GRADES, GradeName
 from casewright.workshop.operations import Machine, Operation, OperationKind
-from loft_job import LOFT
-
-
-@cache
-def loft() -> PlannedJob:
-    return open_job(LOFT).planned(0.2)
+from loft_job import LOFT, loft
 
 
 def of_kind(kind: OperationKind) -> list[Operation]:

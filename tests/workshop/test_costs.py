@@ -7,11 +7,10 @@ rabbets 3/8 in deep.
 from __future__ import annotations
 
 from fractions import Fraction as F
-from functools import cache
 
 import pytest
 
-from casewright.app.jobs.worked_job import PlannedJob, open_job
+from casewright.app.jobs.worked_job import open_job
 from casewright.workshop.costs.bench_hours import Session, bench_hours, tenths
 from casewright.workshop.costs.cost_lines import CostKind, CostLine
 from casewright.workshop.costs.cost_wording import cost_groups, cost_notes, sum_lines
@@ -21,18 +20,14 @@ from casewright.workshop.costs.glue_area import glued_in_joints, glued_under_edg
 from casewright.workshop.operations import Machine
 from casewright.workshop.order.step_times import Effort, Pace
 from job_texts import EXAMPLES
+from planned_once import planned_once
 from priced_box import BOX, PRICES
 
 STUDIO = (EXAMPLES / "pottery-studio.toml").read_text(encoding="utf-8")
 
 
-@cache
-def planned(text: str) -> PlannedJob:
-    return open_job(text).planned(0.1)
-
-
 def lines(text: str, kind: CostKind) -> list[CostLine]:
-    return [line for line in planned(text).costs.lines if line.kind is kind]
+    return [line for line in planned_once(text).costs.lines if line.kind is kind]
 
 
 def only(text: str, kind: CostKind) -> CostLine:
@@ -57,7 +52,7 @@ def test_screws_by_the_piece() -> None:
 def test_glue_by_the_area_that_meets() -> None:
     """At each side the bottom's end meets 12 x 3/4 = 9, the top's end 9 and its face the floor of the rabbet,
     12 x 3/8 = 4 1/2: 2 x 22 1/2 = 45 sq in = 0.3125 sq ft, at $10 a square foot $3.125, in cents $3.13."""
-    assert glued_in_joints(planned(BOX + PRICES).worked.joinings) == 45
+    assert glued_in_joints(planned_once(BOX + PRICES).worked.joinings) == 45
     line = only(BOX + PRICES, CostKind.GLUE)
     assert line.money == F("3.13") and line.amount == "0.31 bottles at $10"
     assert line.follows == "0.3 sq ft of joints, spread on one side"
@@ -67,7 +62,7 @@ def test_finish_by_the_faces_in_whole_cans() -> None:
     """A side has 2 (24 x 12 + 24 x 3/4 + 12 x 3/4) = 630 sq in, the bottom 2 (270 + 16.875 + 9) = 591.75, the
     top 2 (279 + 17.4375 + 9) = 610.875: together 2462.625 sq in = 17.1 sq ft. Three coats are 51.3 sq ft:
     5.13 cans of 10 sq ft, so 6, and 2.565 hours at 20 sq ft, in tenths 2.6 h at $50."""
-    made = planned(BOX + PRICES)
+    made = planned_once(BOX + PRICES)
     finish = made.project.job.prices.finish
     assert finish is not None and finish_area(made.project, finish) == F("2462.625")
     line = only(BOX + PRICES, CostKind.FINISH)
@@ -95,7 +90,7 @@ def test_what_gets_no_finish_is_left_out() -> None:
 def test_blades_by_the_feet_they_cut() -> None:
     """The rabbets are 12 in in each side, 2 ft for the stack: $1.00 where 100 ft cost $50. The blades cut
     what the plan's cuts are long together."""
-    made = planned(BOX + PRICES)
+    made = planned_once(BOX + PRICES)
     lengths = cut_lengths(made.project.job.shop, made.ordered.operations)
     sawn = [one for one in made.ordered.operations if one.kind.cuts_up_a_sheet]
     assert {one.setting.machine for one in sawn} == {Machine.HAND_SAW, Machine.TABLE_SAW}
@@ -117,7 +112,7 @@ def test_hours_are_the_plans_own_minutes() -> None:
 
 def test_the_sessions_share_out_every_minute_of_the_plan() -> None:
     """No step is counted twice or left out: by session they come to what the batches come to."""
-    made = planned(STUDIO)
+    made = planned_once(STUDIO)
     found = bench_hours(made.ordered.batches, made.worked.joinings, Pace())
     assert sum(one.steps for one in found) == len(made.ordered.operations)
     whole = sum(text.minutes for text in made.told) / 60
@@ -142,19 +137,19 @@ def test_edging_is_glued_over_the_thickness_of_its_panel() -> None:
 
 
 def test_sums_are_those_of_the_lines_as_printed() -> None:
-    costs = planned(BOX + PRICES).costs
+    costs = planned_once(BOX + PRICES).costs
     assert costs.is_complete
     bought = F(96) + F("0.6") + F("3.13") + 120
     assert costs.bought == bought
     assert costs.on_top == bought / 2 or abs(costs.on_top - bought / 2) <= F(1, 200)
     assert costs.total == bought + costs.of(CostKind.BLADES) + costs.hours * 50
     assert costs.quote == costs.total + costs.on_top
-    told = dict(sum_lines(planned(BOX + PRICES).project, costs))
+    told = dict(sum_lines(planned_once(BOX + PRICES).project, costs))
     assert list(told)[-1] == "Quote" and told["Quote"] == f"${float(costs.quote):,.2f}"
 
 
 def test_what_has_no_price_is_said_and_not_free() -> None:
-    made = planned(BOX)
+    made = planned_once(BOX)
     costs = made.costs
     assert not costs.is_complete
     assert {line.what for line in costs.unpriced} == {
@@ -172,13 +167,13 @@ def test_what_has_no_price_is_said_and_not_free() -> None:
 @pytest.mark.parametrize("entry", ["screw = 0", "[costs.glue]\nprice = 0", "[costs.blade]\nprice = 0"])
 def test_a_price_of_zero_is_the_makers_word_that_it_is_free(entry: str) -> None:
     text = f"{BOX}\n[costs]\n{entry}\n"
-    assert len(planned(text).costs.unpriced) == len(planned(BOX).costs.unpriced) - 1
+    assert len(planned_once(text).costs.unpriced) == len(planned_once(BOX).costs.unpriced) - 1
 
 
 def test_half_told_prices_are_not_guessed_at() -> None:
     """A bottle's price without what it covers is no price of a joint; hours of finishing are asked for."""
     half = PRICES.replace('covers = "1 ft2"\n', "").replace('per_hour = "20 ft2"\n', "")
-    said = {line.what: line.enter for line in planned(BOX + half).costs.unpriced}
+    said = {line.what: line.enter for line in planned_once(BOX + half).costs.unpriced}
     assert said == {
         "glue": "price and covers in [costs.glue]",
         "putting on finish": "per_hour in [costs.finish]",
@@ -186,14 +181,14 @@ def test_half_told_prices_are_not_guessed_at() -> None:
 
 
 def test_an_hour_the_shop_says_nothing_of_is_said_to_be_the_usual_one() -> None:
-    usual = planned(BOX.replace("hourly = 50", "") + PRICES)
+    usual = planned_once(BOX.replace("hourly = 50", "") + PRICES)
     assert "An hour counts as $60 until hourly" in " ".join(cost_notes(usual.project, usual.costs))
-    own = planned(BOX + PRICES)
+    own = planned_once(BOX + PRICES)
     assert "An hour counts" not in " ".join(cost_notes(own.project, own.costs))
 
 
 def test_offcuts_off_the_rack_count_what_they_are_worth() -> None:
-    made = planned(STUDIO)
+    made = planned_once(STUDIO)
     used = {name for one in made.purchases for name, _ in one.offcuts}
     found = [line for line in lines(STUDIO, CostKind.MATERIAL) if "off the rack" in line.what]
     assert len(found) == len(used) and all(line.money in (F(8), F(20)) for line in found)

@@ -13,8 +13,6 @@ from casewright.casework.front_choices import DrawerBottom, DrawerJoint, Front, 
 from casewright.casework.job import Bay, FaceFrame
 from casewright.casework.parts.part import DRAWER_BOX
 from casewright.casework.project import Project, draw_up
-from casewright.planner.engine import MaxIterations
-from casewright.planner.solve import solve
 from casewright.workshop.assembly.joining import GlueUp, Stage, glue_ups
 from casewright.workshop.batch_wording import BatchWriter
 from casewright.workshop.channels.tooling import Tools
@@ -26,8 +24,8 @@ from casewright.workshop.operations import Guide, Machine, OperationKind
 from casewright.workshop.order.batches import order
 from casewright.workshop.part_operations import part_operations
 from casewright.workshop.safety.hazards import Hazard
-from casewright.workshop.sheets.cut_problems import cut_problems
 from casewright.workshop.work import CUT_LATE, work
+from workshop.worked_on_a_plan import worked
 
 BANK = (Front(FrontKind.DRAWER), Front(FrontKind.DRAWER, F(6)))
 SIDE = SLIDES["side mount"]
@@ -98,9 +96,8 @@ def test_the_dovetails_of_a_bank_are_cut_in_one_go() -> None:
     """Regression: on its sheets' plan a bank of five drawers had six steps of dovetails, each with all that
     is said of them, as its sides came off the saw in turn."""
     bank = (*(Front(FrontKind.DRAWER, F(4)),) * 4, Front(FrontKind.DRAWER))
-    project = draw_up(with_drawers(SIDE, bank=bank, drawer_joint=DrawerJoint.THROUGH_DOVETAILS))
-    plans = {key: solve(problem, MaxIterations(5)) for key, problem in cut_problems(project).items()}
-    batches = order(work(project, plans).operations, prove=0).batches
+    _, done = worked(with_drawers(SIDE, bank=bank, drawer_joint=DrawerJoint.THROUGH_DOVETAILS))
+    batches = order(done.operations, prove=0).batches
     cut = [one for one in batches if one.operations[0].kind is OperationKind.DOVETAILS]
     assert [len(one.operations) for one in cut] == [5 * 8]
 

@@ -11,20 +11,18 @@ from hypothesis import strategies as st
 from casewright.casework.edge_strips import edge_strips
 from casewright.casework.front_choices import Front, FrontKind
 from casewright.casework.job import Bay, Edged, Job
-from casewright.casework.project import Project, draw_up
-from casewright.planner.engine import MaxIterations
-from casewright.planner.solve import solve
+from casewright.casework.project import draw_up
 from casewright.shop.edging import Edging, PutOn
 from casewright.workshop.batch_wording import BatchWriter
 from casewright.workshop.edging_work import cut_strip, edging_bought, edging_key, sticks_for
 from casewright.workshop.operations import OperationKind
 from casewright.workshop.order.batches import order
 from casewright.workshop.safety.hazards import Hazard
-from casewright.workshop.sheets.cut_problems import cut_problems
-from casewright.workshop.work import Work, work
+from casewright.workshop.work import Work
 from finding_rows import plain
 from samples import job, spec
 from workshop.test_work import check_solids
+from workshop.worked_on_a_plan import worked
 
 STRIP = Edging("maple", "maple strip", F(1, 4), F(96), F(7, 8), price=F(7))
 LAST = replace(STRIP, put_on=PutOn.AFTER_GLUE_UP)
@@ -34,12 +32,6 @@ BAYS = (Bay(fixed=(F(10),), adjustable=1), Bay(adjustable=1))
 def edged(strip: Edging) -> Job:
     made = job(replace(spec(bays=BAYS), edged=Edged("maple", "maple")))
     return replace(made, edging={"maple": strip})
-
-
-def planned(made: Job) -> tuple[Project, Work]:
-    project = draw_up(made)
-    plans = {key: solve(problem, MaxIterations(5)) for key, problem in cut_problems(project).items()}
-    return project, work(project, plans)
 
 
 def waits_for(done: Work, key: str) -> set[str]:
@@ -55,7 +47,7 @@ def waits_for(done: Work, key: str) -> set[str]:
 
 
 def test_a_part_is_edged_once_all_are_cut_and_before_anything_is_cut_into_it() -> None:
-    project, done = planned(edged(STRIP))
+    project, done = worked(edged(STRIP))
     covered = {part.mark for part in project if part.edges}
     cuts = {step.key for step in done.operations if step.kind.cuts_up_a_sheet and covered & {*step.sizes}}
     assert cuts
@@ -72,14 +64,14 @@ def test_doors_are_edged_once_the_dry_fit_has_told_their_size() -> None:
     """And what the dry fit needs is edged before it, without them."""
     closed = (Bay(adjustable=1, fronts=(Front(FrontKind.TWO_DOORS),)),)
     made = job(replace(spec(bays=closed), edged=Edged("maple", "maple", "maple")))
-    _, done = planned(replace(made, edging={"maple": STRIP}))
+    _, done = worked(replace(made, edging={"maple": STRIP}))
     fit = waits_for(done, "B1 dry fit")
     assert edging_key("B1-L") in fit and edging_key("B1-DO1") not in fit
     assert "B1 dry fit" in waits_for(done, edging_key("B1-DO1"))
 
 
 def test_the_front_of_a_case_is_edged_last() -> None:
-    _, done = planned(edged(LAST))
+    _, done = worked(edged(LAST))
     (front,) = [step for step in done.operations if step.kind is OperationKind.EDGE_CASE]
     joins = {step.key for step in done.operations if step.kind is OperationKind.JOIN}
     assert front.key == edging_key("B1") and joins and joins <= waits_for(done, front.key)
@@ -88,7 +80,7 @@ def test_the_front_of_a_case_is_edged_last() -> None:
 
 
 def test_edging_is_one_step_a_part_in_one_batch() -> None:
-    project, done = planned(edged(STRIP))
+    project, done = worked(edged(STRIP))
     texts = [BatchWriter(project).batch_text(batch) for batch in order(done.operations).batches]
     (text,) = [one for one in texts if any(step.kind == "edging" for step in one.steps)]
     words = {step.piece: step.hold for step in text.steps}

@@ -12,10 +12,8 @@ from casework.solid_jobs import STOCK
 from casewright.casework.front_choices import DoorKind, Front, FrontKind, FrontLie
 from casewright.casework.job import Bay, Construction, FaceFrame, FittedWith, Job
 from casewright.casework.parts.part import FRAMED_DOOR, FRONTS, Role
-from casewright.casework.project import Project, draw_up
+from casewright.casework.project import draw_up
 from casewright.jobfile.catalogue import packaged_catalogue
-from casewright.planner.engine import MaxIterations
-from casewright.planner.solve import solve
 from casewright.shop.hinges import plate_line
 from casewright.workshop.assembly.joining import Stage, glue_ups
 from casewright.workshop.batch_wording import BatchWriter
@@ -23,9 +21,8 @@ from casewright.workshop.channels.proving_words import proving_words
 from casewright.workshop.hardware import HingeBought, hardware
 from casewright.workshop.operations import Guide, Operation, OperationKind
 from casewright.workshop.order.batches import order
-from casewright.workshop.sheets.cut_problems import cut_problems
-from casewright.workshop.work import Work, work
 from samples import job, spec
+from workshop.worked_on_a_plan import worked
 
 HINGES = {
     key: replace(packaged_catalogue().hinges[like], key=key)
@@ -39,12 +36,6 @@ def doored(*fronts: Front, hinge: str = "cup", width: F = F(20), inside: Any = N
     one = spec(width=width, bays=(Bay(fronts=fronts, **(inside or {})),), construction=construction)
     plain = job(replace(one, fitted=FittedWith(hinge)), construction=construction)
     return replace(plain, hinges=HINGES)
-
-
-def worked(made: Job) -> tuple[Project, Work]:
-    project = draw_up(made)
-    plans = {key: solve(problem, MaxIterations(5)) for key, problem in cut_problems(project).items()}
-    return project, work(project, plans)
 
 
 @pytest.mark.parametrize("door", DoorKind)
