@@ -10,6 +10,7 @@ from ...boards.board_faults import board_plan_faults
 from ...boards.board_plan import BoardPlan
 from ...boards.board_problem import BoardProblem
 from ...boards.glue_up import as_planned
+from ...boards.keep_boards import keep_boards
 from ...boards.plan_boards import plan_cost
 from ...casework.project import Project
 from ...record.plan_of_record import PlanOfRecord, board_fingerprint
@@ -44,7 +45,8 @@ def boards_for_now(
 def no_worse_boards(
     problems: Mapping[str, BoardProblem], new: Mapping[str, BoardPlan], before: Mapping[str, BoardPlan]
 ) -> dict[str, BoardPlan]:
-    """The new plans; a plan from before that still is right and takes no more than the new one stays."""
+    """The new plans; a plan from before that still is right and takes no more than the new one stays. So does
+    one with wood that is spent, as far as it can: a new one would use that wood again."""
 
     def stays(material: str) -> bool:
         old = before.get(material)
@@ -54,6 +56,12 @@ def no_worse_boards(
             and plan_cost(old) <= plan_cost(new[material])
         )
 
+    new = {
+        material: keep_boards(problems[material], before[material])
+        if material in before and before[material].has_spent
+        else plan
+        for material, plan in new.items()
+    }
     return {
         material: replace(before[material], bound=plan.bound, bound_boards=plan.bound_boards)
         if stays(material)
@@ -63,7 +71,7 @@ def no_worse_boards(
 
 
 def _differences(name: str, problem: BoardProblem, plan: BoardPlan) -> Iterator[str]:
-    made = [(strip, part) for _, _, strip in plan.strips() for part in strip.parts]
+    made = [(strip, part) for _, _, strip in plan.strips() for part in strip.wanted]
     sizes = {part.name: (part.length, strip.width) for strip, part in made}
     wanted = {part.name: part for part in as_planned(problem, plan).parts}
     marks = [part.name for part in problem.parts]
