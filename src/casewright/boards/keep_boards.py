@@ -77,10 +77,12 @@ def _lengths(
                 part
                 for part in strip.parts
                 if part.spent
-                or part.name in wanted
-                and part.panel == wanted[part.name].panel
-                and part.length >= problem.rough_length(wanted[part.name])
-                and strip.width >= problem.rough_width(wanted[part.name])
+                or (
+                    part.name in wanted
+                    and part.panel == wanted[part.name].panel
+                    and part.length >= problem.rough_length(wanted[part.name])
+                    and strip.width >= problem.rough_width(wanted[part.name])
+                )
             )
             if parts:
                 strips.append(replace(strip, parts=parts))

@@ -101,7 +101,7 @@ def _strip_in(row: Any) -> BoardStrip:
 
 def _part_in(row: Any) -> RoughPart:
     name, x, length, *more = row
-    panel, spent = [*more, *["", False][len(more) :]]
+    panel, spent = more[0] if more else "", len(more) > 1 and more[1]
     if not isinstance(spent, bool):
         raise TypeError("whether a part is spent")
     return RoughPart(_text(name), _exact(x), _exact(length), _text(panel), spent)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from enum import Enum
 from fractions import Fraction
 
+from ..boards.cut_once_more import BoardsInHand
 from ..casework.parts.features.feature import Feature
 from ..casework.parts.part import MADE_TO_THE_BOX, Part
 from ..casework.project import Project, is_used_as_cut
@@ -141,7 +142,7 @@ class Facts:
 
     `finished` parts are right as cut, `spoiled` ones are not; every other part is still to be cut,
     except those `given_up`. `blanks` is all wood on hand other than spoiled parts; `assembled` cases
-    are glued up.
+    are glued up. `boards` are the boards of solid wood by its material's key, as far as they are cut.
     """
 
     finished: Mapping[str, AsCut] = field(default_factory=dict)
@@ -149,6 +150,13 @@ class Facts:
     blanks: tuple[Blank, ...] = ()
     assembled: frozenset[str] = frozenset()
     given_up: frozenset[str] = frozenset()
+    boards: Mapping[str, BoardsInHand] = field(default_factory=dict)
+
+    @property
+    def planned(self) -> frozenset[str]:
+        """The parts that have a place on wood on hand."""
+        on_boards = frozenset(mark for hand in self.boards.values() for mark in hand.placed)
+        return on_boards.union(*(blank.planned for blank in self.blanks))
 
     def is_built_in(self, part: Part) -> bool:
         """Whether a part is glued up in its case. A face frame or a door is made by itself, to go on the
@@ -185,12 +193,13 @@ class Facts:
         for mark, cut in self.spoiled.items():
             part = project.parts[mark]
             sound = sound_size(part, cut)
-            if sound and not cut.worked and min(sound) > 0:
+            of_boards = project.job.sheets[made_of(part, cut)].boards is not None
+            if sound and not cut.worked and min(sound) > 0 and not of_boards:
                 yield Blank(f"{SPOILED}{mark}", made_of(part, cut), *sound, Origin.SPOILED)
 
 
 def is_of_boards(project: Project, part: Part) -> bool:
-    """Whether it comes from rough boards, of which repairs know nothing: they look for wood on sheets."""
+    """Whether it comes from rough boards, and not from a sheet."""
     return project.job.sheets[part.material].boards is not None
 
 

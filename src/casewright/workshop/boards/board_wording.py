@@ -80,6 +80,8 @@ def board_plan_proof(plan: BoardPlan) -> str:
     had = f"{_boards(at_hand)} at hand ({feet_words(plan.feet_used - plan.feet_to_buy)})"
     if not plan.to_buy:
         used = f"All from {had}, nothing to buy."
+        if not plan.bound:
+            return used
         if plan.gap < Fraction(1, 200):
             return f"{used} No way of cutting them uses less."
         return f"{used} Any way of cutting them uses {feet_words(plan.bound)} at least."
