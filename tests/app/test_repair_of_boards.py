@@ -115,7 +115,7 @@ def test_the_command_writes_the_changed_plan_and_goes_on_from_it(
     first = ask(job, capsys, *told)
     chosen = ask(job, capsys, *told, "--choose", "1", "--out", str(out))
     assert chosen["ways"] == first["ways"]
-    assert set(chosen["labels_again"]) == {"B1-RA1", "B1-RA2"}  # type: ignore[arg-type]  # one board's number
+    assert chosen["labels_again"] == ["B1-RA1", "B1-RA2"], "their board has another number"
     assert out.read_text() == LOFT
     plain = json.loads((tmp_path / "after.plan.json").read_text())
     assert plain["layout"] == 4
@@ -211,4 +211,4 @@ def test_a_choice_is_not_taken_back_once_its_strip_is_cut(saved: KeptJobs) -> No
         undo_choice(saved, "loft", record_of(saved, "loft"), identity)
     tick(saved, *left[1:])
     done = record_of(saved, "loft").state
-    assert done is not None and not [one for one in done.findings if one.place in left]
+    assert done is not None and not [one for one in done.findings if one.place in left[:3]]

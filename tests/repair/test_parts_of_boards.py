@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from functools import cache
 from itertools import combinations, pairwise
 from random import Random
+from typing import Any
 
 import pytest
 
@@ -131,7 +132,7 @@ def judge(name: str, task: RepairTask, option: Option) -> None:
         assert any(key.endswith(f" {mark} crosscut") for key in keys)
 
 
-def _strips(board: CutBoard) -> Iterator[tuple[int, tuple[object, ...]]]:
+def _strips(board: CutBoard) -> Iterator[tuple[int, Any]]:
     for number, length, strip in board.strips_in_turn():
         yield number, (length.x, strip.y, strip.width, [(one.name, one.x) for one in strip.parts])
 

@@ -156,8 +156,13 @@ class _BoardWork:
         before: dict[Fraction, str] = {}
         for number, length, strip in strips:
             key, far = f"{name} strip {number}", board.board.least_width(length.x, length.end)
-            # What is left beside strips is there once those are ripped, long ago in most cases.
-            own = (jointing,) if length.later == later else ()
+            earlier = [
+                f"{name} strip {at}"
+                for at, other, one in board.strips_in_turn()
+                if other is length and one.later < later and one.wanted
+            ]
+            # What is left beside strips is there once the last of those is ripped.
+            own = (jointing,) if length.later == later else tuple(earlier[-1:])
             yield Operation(
                 key, OperationKind.ROUGH_RIP, name, _marks(strip.wanted),
                 Setting(Machine.TABLE_SAW, self.blade, Guide.FENCE, strip.width), _JOINTED,
