@@ -15,9 +15,10 @@ from ..record.shop_state import State, Status
 from ..workshop.boards.board_work import NO_BOARDS
 from ..workshop.operations import cut_key
 from .boards_begun import boards_in_hand, cut_of_boards
-from .facts import AsCut, Blank, Facts, Origin, begun_of_piece, facts_after, is_of_boards, made_as, with_harms
+from .facts import AsCut, Blank, Facts, Origin, begun_of_piece, is_of_boards, made_as, with_harms
 from .flaws import Flaw
 from .harm import CUT_AMISS, Harm, HarmKind
+from .sheets_begun import facts_after
 
 
 def facts_now(

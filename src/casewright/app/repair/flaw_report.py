@@ -11,8 +11,8 @@ from ...findings import Finding
 from ...lengths.length import show
 from ...record.events import Flawed, Happening, Spoiled, Undo
 from ...record.shop_state import State, Status
-from ...repair.facts import facts_after
 from ...repair.recorded_facts import features_cut, recorded_harm
+from ...repair.sheets_begun import facts_after
 from ..jobs.kept_jobs import KeptJobs
 from ..shop.shop_floor import BenchRecord
 from .flaw_words import read_flaws, worked_at_a_flaw

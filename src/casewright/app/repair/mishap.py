@@ -17,17 +17,9 @@ from ...lengths.in_a_sentence import listed
 from ...lengths.length import parse_length, show
 from ...planner.plan import Plan
 from ...repair.boards_begun import boards_in_hand, cut_of_boards
-from ...repair.facts import (
-    AsCut,
-    Facts,
-    begun_of_piece,
-    facts_after,
-    is_as_planned,
-    larger_by,
-    made_as,
-    with_harms,
-)
+from ...repair.facts import AsCut, Facts, begun_of_piece, is_as_planned, larger_by, made_as, with_harms
 from ...repair.recorded_facts import cuts_to_free, features_cut
+from ...repair.sheets_begun import facts_after
 from ...workshop.boards.board_work import board_name, board_of_step
 from ...workshop.operations import OperationKind, cut_key
 from ..jobs.worked_job import PlannedJob

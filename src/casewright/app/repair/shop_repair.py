@@ -14,6 +14,7 @@ from itertools import count
 
 from ...casework.size_names import PartSizes
 from ...errors import JobError
+from ...planner.plan import Plan
 from ...record.events import Decided, Done, Happening, Undo
 from ...record.handed_out import Issued, issued_to_plain
 from ...record.shop_state import State, Status
@@ -234,8 +235,11 @@ def _new_board_steps(saved: KeptJobs, job: str, floor: PlannedJob, before: Issue
 
 
 def _new_cuts(floor: PlannedJob, before: Issued) -> Iterable[str]:
+    was = {key for material, plan in before.plans.items() for key in _cut_keys(material, plan)}
     for material, plan in floor.plans.items():
-        old = {sheet.number for sheet in before.plans[material].sheets} if material in before.plans else set()
-        for sheet in plan.sheets:
-            if sheet.number not in old:
-                yield from (cut_key(material, sheet.number, cut.order) for cut in sheet.cuts)
+        yield from (key for key in _cut_keys(material, plan) if key not in was)
+
+
+def _cut_keys(material: str, plan: Plan) -> Iterator[str]:
+    for sheet in plan.sheets:
+        yield from (cut_key(material, sheet.number, cut.order) for cut in sheet.cuts)

@@ -159,7 +159,10 @@ def _asked(
     moved = {mark for blank in facts.blanks if blank.name in again for mark in blank.planned}
     made = (part for part in left.make if not is_of_boards(after, part))
     parts = [*made, *(part for part in after if part.mark in moved)]
-    return parts, [blank for blank in wood_on_hand(after, facts) if not blank.planned or blank.name in again]
+    whole = [blank for blank in wood_on_hand(after, facts) if not blank.planned or blank.name in again]
+    taken = {blank.name for blank in whole}
+    # What the plan leaves of a piece lies there as long as the piece is cut up as planned.
+    return parts, [*whole, *(one.blank for one in facts.left_over if one.within not in taken)]
 
 
 def _features(project: Project, action: Action) -> int:
