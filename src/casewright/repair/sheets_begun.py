@@ -1,4 +1,4 @@
-"""The facts of a job by its sheet plans and the cuts that are made: parts that are free, and the other wood."""
+"""The facts of a job by its sheet plans and the cuts that are made: free parts, and the other wood."""
 
 from __future__ import annotations
 
