@@ -92,3 +92,84 @@ def test_a_leftover_that_is_cut_off_is_an_offcut_and_no_leftover(larder: Planned
 
 def _bins(option: Option) -> list[str]:
     return [sheet.bin for plan in option.plans.values() for sheet in plan.sheets]
+
+
+DOORS = """
+job = "Doors"
+unit = "in"
+money = "$"
+
+[materials.ply]
+sheet = "hardwood ply 3/4"
+price = 82
+
+[materials.faces]
+sheet = "hardwood ply 3/4"
+name = "face ply"
+price = 95
+
+[hinges.cup]
+like = "full overlay"
+from_end = 3
+
+[fitted_with]
+hinge = "cup"
+
+[made_of]
+case = "ply"
+back = "ply"
+front = "faces"
+
+[[runs]]
+name = "wall"
+opening = 144
+
+[[runs.cases]]
+mark = "B1"
+kind = "base"
+width = 18
+
+[[runs.cases.bays]]
+fixed = [SHELF]
+fronts = [{ kind = "door" }]
+"""
+
+MORE_DOORS = "".join(
+    f"""
+[[runs.cases]]
+mark = "B{number}"
+kind = "base"
+
+[[runs.cases.bays]]
+fronts = [{{ kind = "two doors" }}]
+"""
+    for number in range(2, 6)
+)
+
+
+def mirrored(shelf: str) -> tuple[RepairTask, tuple[Option, ...]]:
+    planned = planned_once(DOORS.replace("SHELF", shelf) + MORE_DOORS, 0.5)
+    task = repair_task(planned, Mishap(wrong=["B1-DO1:mirrored"]))
+    return task, ways(task.project, task.facts).options
+
+
+def test_a_mirrored_door_is_turned_where_its_hinges_stand_alike_from_both_ends() -> None:
+    _, options = mirrored("10")
+    assert options[0].kind is WayKind.TURN
+
+
+def test_one_whose_hinges_were_moved_for_a_shelf_is_cut_again_alone() -> None:
+    """Its cups stand nearer to one end, so that it does not serve turned; no other door need be cut anew."""
+    task, options = mirrored("2.5")
+    door = task.project.parts["B1-DO1"]
+    (cups,) = door.features
+    first, pitch = (task.project.sizes.of(size.form) for size in cups.sizes[1:3])
+    assert 2 * first + pitch != task.project.dimensions(door)[0], "else it serves turned end for end"
+    assert [(one.mark, type(one).__name__) for one in options[0].actions] == [("B1-DO1", "CutAgain")]  # type: ignore[union-attr]
+
+
+def test_a_door_that_nothing_is_bored_into_is_no_other_of_its_pair() -> None:
+    text = DOORS.replace("SHELF", "10").replace('hinge = "cup"', "")
+    planned = planned_once(text + MORE_DOORS, 0.5)
+    task = repair_task(planned, Mishap(wrong=["B1-DO1:mirrored"]))
+    assert all(option.why[:9] != "Each part" for option in ways(task.project, task.facts).options)
