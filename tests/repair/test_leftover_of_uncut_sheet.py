@@ -143,7 +143,7 @@ kind = "base"
 [[runs.cases.bays]]
 fronts = [{{ kind = "two doors" }}]
 """
-    for number in range(2, 6)
+    for number in range(2, 7)
 )
 
 
