@@ -212,3 +212,24 @@ def test_a_choice_is_not_taken_back_once_its_strip_is_cut(saved: KeptJobs) -> No
     tick(saved, *left[1:])
     done = record_of(saved, "loft").state
     assert done is not None and not [one for one in done.findings if one.place in left[:3]]
+
+
+def feet_to_buy(job: Path, capsys: pytest.CaptureFixture[str]) -> float:
+    assert main(["plan", str(job), "--json"]) == 0
+    (maple,) = json.loads(capsys.readouterr().out)["buy_boards"]
+    return float(maple["board_feet"])
+
+
+def test_boards_that_are_begun_are_not_bought_again_and_the_one_to_buy_is(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job, left, bought = (tmp_path / f"{name}.toml" for name in ("loft", "left", "bought"))
+    job.write_text(LOFT)
+    told = ("--spoiled", "B1-RA1", "--cut-through", "maple board 2")
+    ways = ask(job, capsys, *told)["ways"]
+    assert isinstance(ways, list) and [way["buys"] for way in ways] == [False, True]
+    assert feet_to_buy(job, capsys) > 0
+    ask(job, capsys, *told, "--choose", "1", "--out", str(left))
+    assert feet_to_buy(left, capsys) == 0
+    ask(job, capsys, *told, "--choose", "2", "--out", str(bought))
+    assert feet_to_buy(bought, capsys) == 4
