@@ -155,3 +155,37 @@ def test_whatever_is_spoiled_every_way_can_be_cut(seed: int) -> None:
         assert milled == {*marks}
     prices = [option.cost.price for option in found.options]
     assert all(one <= other for one, other in pairwise(prices))
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_what_is_put_right_may_be_spoiled_again(seed: int) -> None:
+    """Three mishaps one after another, the first part among them each time, with work done between."""
+    draw = Random(1000 + seed)
+    name = draw.choice(list(JOBS))
+    job = planned(name)
+    first, *others = draw.sample(of_boards(job), 3)
+    done: frozenset[str] = frozenset()
+    for mark in (first, draw.choice(others), first):
+        left = [key for key in steps_in_turn(job, draw) if key not in done]
+        done |= {*left[: draw.randrange(len(left) + 1)]}
+        task = repair_task(job, Mishap(lost=[mark]), MadeAlready(steps=done))
+        found = ways(task.project, task.facts).options
+        assert found
+        for option in found:
+            judge(name, task, option)
+        option = draw.choice(found)
+        before = {one.key: one for one in job.work.operations}
+        job = open_job(JOBS[name]).with_plan(job.plans, boards={**task.boards, **option.boards})
+        steps = job.work.by_key
+        for key in done & steps.keys():
+            # What was ticked still means the same cut; only parts that are made anew have left it.
+            assert (steps[key].kind, steps[key].setting) == (before[key].kind, before[key].setting)
+            assert {*before[key].parts} - {*steps[key].parts} <= {mark}
+        done = frozenset(key for key in done & steps.keys() if steps[key].parts != (mark,))
+    spent = [
+        part
+        for _, _, strip in job.board_plans[job.project.parts[first].material].strips()
+        for part in strip.parts
+        if part.spent and (part.panel or part.name) == first
+    ]
+    assert len(spent) >= 2
