@@ -18,9 +18,10 @@ from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import Plan
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
-from casewright.repair.facts import AsCut, Facts, Origin, facts_after
+from casewright.repair.facts import AsCut, Facts, Origin
 from casewright.repair.find_ways import ways
 from casewright.repair.harm import Harm, HarmKind
+from casewright.repair.sheets_begun import facts_after
 from casewright.repair.ways.way import Option, Ways
 from casewright.workshop.operations import cut_key
 from casewright.workshop.sheets.cut_problems import cut_problems

@@ -22,9 +22,10 @@ from casewright.planner.engine import Instance, LargeObject, MaxIterations, Smal
 from casewright.planner.engine import solve_instance as fill_bins
 from casewright.planner.plan import Plan
 from casewright.planner.solve import solve
-from casewright.repair.facts import AsCut, facts_after
+from casewright.repair.facts import AsCut
 from casewright.repair.find_ways import ways
 from casewright.repair.must_buy import proves_shortage
+from casewright.repair.sheets_begun import facts_after
 from casewright.tolerance.advice.measuring_plan import plan_measurements
 from casewright.tolerance.as_built.cures import find_cures
 from casewright.tolerance.as_built.readings import AsBuilt, fit_as_built

@@ -106,7 +106,7 @@ ROWS = [
     ),
     Row("plan-unreadable", "alcove.plan.json", "no sheet plan", "Move it away", on_shelf("{"), SOUND),
     Row("plan-unreadable", "alcove.plan.json", "changed by hand", "copy", on_shelf(renumbered()), SOUND),
-    Row("plan-unreadable", "alcove.plan.json", "newer version", "Update", on_shelf(changed(layout=4)), SOUND),
+    Row("plan-unreadable", "alcove.plan.json", "newer version", "Update", on_shelf(changed(layout=5)), SOUND),
     Row(
         "plan-of-another",
         "alcove.plan.json",

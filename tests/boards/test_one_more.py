@@ -10,8 +10,9 @@ import pytest
 from board_lists import doors_from, rough_boards
 from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.board_problem import BoardPart
+from casewright.boards.cut_once_more import BoardsInHand, WoodSource, once_more
 from casewright.boards.glue_up import strips_of
-from casewright.boards.one_more import left_place, left_places, smallest_board, unused_board, with_place
+from casewright.boards.one_more import left_place, left_places, smallest_board, with_place
 from casewright.boards.plan_boards import plan_boards
 from casewright.shop.lumber import GRADES, GradeName
 from casewright.shop.rough_boards import RoughBoard
@@ -44,9 +45,11 @@ def test_a_clear_end_is_found_and_a_board_that_is_full_is_not() -> None:
     place = left_place(problem, plan, BoardPart("one", F(20), F(2)))
     assert place is not None and place.fresh and place.length.x == 1 + 21 + F(1, 8)
     assert left_place(problem, plan, BoardPart("one", F(40), F(2))) is None
-    other = replace(board, name="B")
-    assert unused_board(replace(problem, at_hand=(board, other)), plan, (part,)) == other
-    assert unused_board(problem, plan, (part,)) is None
+    other, more = replace(board, name="B"), BoardPart("more", F(20), F(2))
+    both = replace(problem, at_hand=(board, other), parts=(part, more))
+    again = once_more(both, BoardsInHand(plan), "more", WoodSource.AT_HAND)
+    assert again is not None and again.plan.numbered(2).board == other
+    assert once_more(replace(both, at_hand=(board,)), BoardsInHand(plan), "more", WoodSource.AT_HAND) is None
 
 
 def test_the_smallest_board_is_of_the_grade_and_holds_the_part() -> None:

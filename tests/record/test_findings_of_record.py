@@ -72,7 +72,7 @@ ROWS = [
         sent(kind="dry-fit", joint="B1: B1-K in B1-R", how="hammer"),
         sent(kind="dry-fit", joint="B1: B1-K in B1-R", how="clamp"),
     ),
-    Row("plan-unreadable", "loft.plan.json", "newer version", "Update", kept(layout=4), kept()),
+    Row("plan-unreadable", "loft.plan.json", "newer version", "Update", kept(layout=5), kept()),
     Row("plan-unreadable", "loft.plan.json", "no sheet plan", "copy", kept(exact=None), kept()),
     Row("plan-unreadable", "loft.plan.json", "by hand", "copy", kept(plan="000000"), kept(readable=[])),
     Row("plan-unreadable", "loft.plan.json", "by hand", "copy", kept(seed=7), kept(seed=7, check=None)),

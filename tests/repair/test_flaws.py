@@ -15,13 +15,14 @@ from casewright.planner.plan import Piece, PieceRole, Plan, SheetPlan
 from casewright.planner.problem import Trim
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
-from casewright.repair.facts import Blank, Facts, Origin, facts_after
+from casewright.repair.facts import Blank, Facts, Origin
 from casewright.repair.find_ways import ways
 from casewright.repair.flaws import Flaw, harms_of_flaw
 from casewright.repair.harm import Harm, HarmKind
 from casewright.repair.plans_after import plans_after
 from casewright.repair.recorded_facts import cuts_to_free
 from casewright.repair.saw_out_faults import saw_out_faults
+from casewright.repair.sheets_begun import facts_after
 from casewright.repair.sound_wood import sound_pieces
 from casewright.repair.ways.way import NewPlaces, Option, WayKind
 from casewright.workshop.sheets.cut_problems import cut_problems

@@ -12,9 +12,10 @@ from casewright.casework.project import Project, draw_up
 from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import PieceRole, Plan, PlanStatus
 from casewright.planner.solve import solve
-from casewright.repair.facts import AsCut, facts_after
+from casewright.repair.facts import AsCut
 from casewright.repair.find_ways import ways
 from casewright.repair.plans_after import plans_after
+from casewright.repair.sheets_begun import facts_after
 from casewright.repair.ways.way import Option, WayKind
 from casewright.workshop.operations import cut_key
 from casewright.workshop.sheets.cut_problems import cut_problems

@@ -8,9 +8,10 @@ from casewright.casework.project import draw_up
 from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
-from casewright.repair.facts import AsCut, facts_after
+from casewright.repair.facts import AsCut
 from casewright.repair.find_ways import ways
 from casewright.repair.prevention.spare_cover import Cover, cover, insure
+from casewright.repair.sheets_begun import facts_after
 from casewright.repair.ways.way import WayKind
 from casewright.workshop.sheets.cut_problems import cut_problems
 from samples import BASE, job, spec

@@ -20,9 +20,10 @@ from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import Plan
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
-from casewright.repair.facts import AsCut, Blank, Facts, Origin, facts_after
+from casewright.repair.facts import AsCut, Blank, Facts, Origin
 from casewright.repair.find_ways import ways
 from casewright.repair.must_buy import proves_shortage
+from casewright.repair.sheets_begun import facts_after
 from casewright.repair.ways.free_sizes import FREE_CONSTRUCTION, fix_shared_widths
 from casewright.repair.ways.still_right import Verdict, judge
 from casewright.repair.ways.way import (

@@ -18,11 +18,12 @@ from casewright.planner.plan import Plan
 from casewright.planner.problem import Problem
 from casewright.planner.solve import solve, solve_whole
 from casewright.repair import must_buy
-from casewright.repair.facts import AsCut, Facts, facts_after
+from casewright.repair.facts import AsCut, Facts
 from casewright.repair.find_ways import ways
 from casewright.repair.harm import Harm, HarmKind
 from casewright.repair.recorded_facts import cuts_to_free
 from casewright.repair.repair_times import RepairPace
+from casewright.repair.sheets_begun import facts_after
 from casewright.repair.ways import change_places, free_sizes, from_wood, weighed_sizes
 from casewright.repair.ways.free_sizes import SizeChange
 from casewright.repair.ways.way import Option, WayKind

@@ -11,7 +11,8 @@ import pytest
 
 from casewright.app.jobs.worked_job import PlannedJob, open_job
 from casewright.app.papers.packet_files import packet_of
-from casewright.app.repair.mishap import parts_of_boards
+from casewright.app.repair.mishap import Mishap, repair_task
+from casewright.app.repair.repair_page import look
 from casewright.app.sheets.boards_page import boards_view
 from casewright.app.sheets.plan_file import plan_json, plan_record_of
 from casewright.app.sheets.plan_text import plan_words
@@ -160,8 +161,9 @@ def test_boards_to_buy_for_panels_can_be_named(capsys: pytest.CaptureFixture[str
 
 
 def test_another_panel_is_glued_up_from_as_many_strips() -> None:
-    (said,) = parts_of_boards(parlor().project, parlor().board_plans, ["B2-DO1P"])
-    assert "Glue up another from 4 strips, rough" in said.fix and "to buy, clear, at least" in said.fix
+    first = look(repair_task(parlor(), Mishap(spoiled=["B2-DO1P"]))).lines[0]
+    assert "Glue up B2-DO1P again from 4 strips, rough" in first.steps[1]
+    assert "board, clear, at least" in first.steps[0]
 
 
 def test_plan_kept_where_wider_boards_come_to_hand(

@@ -9,6 +9,7 @@ from ..jobfile.read.toml_text import LONGEST_TEXT
 from ..packet.labels.label_stock import STOCKS
 from ..packet.leaves import Moment
 from ..repair.prevention.cut_dimension import CutDimension
+from ..shop.rough_boards import LOTS_DRAWN
 
 EXAMPLE_SHOWN = "pottery-studio"
 """The example of the demo."""
@@ -34,5 +35,5 @@ DIMENSIONS = tuple(dimension.value for dimension in CutDimension)
 LABEL_STOCKS = tuple(STOCKS)
 """What a label printer may hold."""
 
-BOARD_LOTS = 40
-"""How many lots of boards are drawn where nothing else is asked. A job with 75 parts of boards takes 6 s."""
+BOARD_LOTS = LOTS_DRAWN
+"""How many lots of boards are drawn where nothing else is asked."""

@@ -59,7 +59,7 @@ def _glued_up(problem: BoardProblem, plan: BoardPlan, panel: BoardPart) -> Itera
     widths = [
         strip.width - 2 * milling.glue_edge
         for _, _, strip in plan.strips()
-        for part in strip.parts
+        for part in strip.wanted
         if part.panel == panel.name
     ]
     clamped = panel.width + milling.over_width
@@ -104,12 +104,12 @@ def _in_length(problem: BoardProblem, board: RoughBoard, length: BoardLength) ->
             yield f"the strip at {strip.y} has parts that are glued up and others, of two thicknesses"
         x = length.x
         for part in strip.parts:
-            wanted = next((one for one in problem.parts if one.name in (part.name, part.panel)), None)
-            if wanted is None:
-                continue
             if part.x < x or part.x + part.length > length.end:
                 yield f"{part.name} overlaps its neighbour or the end of its length"
             x = part.x + part.length + kerf
+            wanted = next((one for one in problem.parts if one.name in (part.name, part.panel)), None)
+            if wanted is None or part.spent:
+                continue
             if part.length < wanted.length + problem.milling.over_length:
                 yield f"{part.name} is too short to be cut to length"
             milling = problem.milling

@@ -36,12 +36,14 @@ def _board(one: CutBoard) -> dict[str, Any]:
                     {
                         "y": json_number(strip.y),
                         "width": json_number(strip.width),
+                        **({"later": strip.later} if strip.later else {}),
                         "parts": [
                             {
                                 "mark": part.name,
                                 "x": json_number(part.x),
                                 "length": json_number(part.length),
                                 **({"strip_of": part.panel} if part.panel else {}),
+                                **({"spent": True} if part.spent else {}),
                             }
                             for part in strip.parts
                         ],

@@ -17,21 +17,33 @@ from ..shop.rough_boards import RoughBoard, feet_of
 @dataclass(frozen=True)
 class RoughPart:
     """A part's place along its strip, in its rough length; a strip of a part that is glued up names that as
-    its `panel`."""
+    its `panel`. One that was cut and is no good any more is `spent`: it is wanted no longer, but its wood is
+    gone."""
 
     name: str
     x: Fraction
     length: Fraction
     panel: str = ""
+    spent: bool = False
 
 
 @dataclass(frozen=True)
 class BoardStrip:
-    """A strip ripped from a length of board, with the parts that are crosscut from it, left to right."""
+    """A strip ripped from a length of board, with the parts that are crosscut from it, left to right.
+
+    `later` is 0 for what is cut in one go with the rest. A strip that is cut from what was left once the
+    others had been, because a part was spoiled, is of a later round, with steps of its own.
+    """
 
     y: Fraction
     width: Fraction
     parts: tuple[RoughPart, ...]
+    later: int = 0
+
+    @property
+    def wanted(self) -> tuple[RoughPart, ...]:
+        """The parts that it still is to give, or gave for good."""
+        return tuple(part for part in self.parts if not part.spent)
 
     @property
     def is_glued(self) -> bool:
@@ -51,6 +63,11 @@ class BoardLength:
     def end(self) -> Fraction:
         return self.x + self.length
 
+    @property
+    def later(self) -> int:
+        """The round in which it is crosscut: that of its first strip."""
+        return min(strip.later for strip in self.strips)
+
 
 @dataclass(frozen=True)
 class CutBoard:
@@ -64,7 +81,15 @@ class CutBoard:
 
     @property
     def parts(self) -> tuple[RoughPart, ...]:
-        return tuple(part for length in self.lengths for strip in length.strips for part in strip.parts)
+        """The parts that it gives; those that are spent are none."""
+        return tuple(part for length in self.lengths for strip in length.strips for part in strip.wanted)
+
+    def strips_in_turn(self) -> tuple[tuple[int, BoardLength, BoardStrip], ...]:
+        """Its strips with their numbers from 1: those of each round from left to right, so that a strip cut
+        later changes no other's number."""
+        every = [(length, strip) for length in self.lengths for strip in length.strips]
+        every.sort(key=lambda one: one[1].later)
+        return tuple((number, *one) for number, one in enumerate(every, 1))
 
     def needed(self, trim: Fraction) -> tuple[Fraction, Fraction]:
         """Length and width of the smallest board that would do in its place, with that trim at its end."""
@@ -120,6 +145,11 @@ class BoardPlan:
                 if part.panel:
                     found.setdefault(part.panel, []).append(part.name)
         return {panel: tuple(sorted(strips)) for panel, strips in found.items()}
+
+    @property
+    def has_spent(self) -> bool:
+        """Whether a part was cut from its boards that is no good any more."""
+        return any(strip.wanted != strip.parts for _, _, strip in self.strips())
 
     def strips(self) -> Iterator[tuple[CutBoard, BoardLength, BoardStrip]]:
         for one in self.boards:

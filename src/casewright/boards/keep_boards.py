@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from .board_faults import board_plan_faults
-from .board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard, boards_renumbered
+from .board_plan import BoardLength, BoardPlan, CutBoard, boards_renumbered
 from .board_problem import BoardPart, BoardProblem
 from .glue_up import in_strips, strips_as_planned
 from .plan_boards import plan_boards
@@ -85,8 +85,8 @@ def _same_cuts(one: CutBoard, other: CutBoard) -> bool:
 
 
 def _still_cut(problem: BoardProblem, board: CutBoard, wanted: Mapping[str, BoardPart]) -> CutBoard | None:
-    """The board with those of its parts that are still wanted and still come out of their rough sizes; None
-    where none is, or where the board is no longer there."""
+    """The board with those of its parts that are still wanted and still come out of their rough sizes, and
+    what is spent of it; None where there is nothing of either, or where the board is no longer there."""
     if board.board not in ((problem.bought,) if board.to_buy else problem.at_hand):
         return None
     lengths = tuple(_lengths(problem, board, wanted))
@@ -102,12 +102,15 @@ def _lengths(
             parts = tuple(
                 part
                 for part in strip.parts
-                if part.name in wanted
-                and part.panel == wanted[part.name].panel
-                and part.length >= problem.rough_length(wanted[part.name])
-                and strip.width >= problem.rough_width(wanted[part.name])
+                if part.spent
+                or (
+                    part.name in wanted
+                    and part.panel == wanted[part.name].panel
+                    and part.length >= problem.rough_length(wanted[part.name])
+                    and strip.width >= problem.rough_width(wanted[part.name])
+                )
             )
             if parts:
-                strips.append(BoardStrip(strip.y, strip.width, parts))
+                strips.append(replace(strip, parts=parts))
         if strips:
             yield BoardLength(length.x, length.length, tuple(strips))

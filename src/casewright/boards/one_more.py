@@ -9,29 +9,33 @@ from fractions import Fraction
 from math import ceil
 
 from ..shop.lumber import LumberGrade, board_feet
-from ..shop.rough_boards import RoughBoard
 from .board_faults import faults_on_board
 from .board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard, RoughPart
 from .board_problem import BoardPart, BoardProblem
-from .plan_boards import plan_boards
 
 
 @dataclass(frozen=True)
 class LeftPlace:
     """A place for a strip on what a board of the plan leaves: on a length that is cut anyway, beside its
-    strips, or `fresh`, on one of its own from the uncut end."""
+    strips, or `fresh`, on one of its own from the uncut end. `within` is the end of a strip of the plan: the
+    `strip` is that one then, with the part after all others."""
 
     board: CutBoard
     length: BoardLength
     strip: BoardStrip
-    fresh: bool
+    fresh: bool = False
+    within: bool = False
 
 
 def left_place(problem: BoardProblem, plan: BoardPlan, part: BoardPart) -> LeftPlace | None:
     """The first place that the plan's boards leave for another such part, with all that is left on it; None
     where there is none. Each is judged as a plan is."""
     for board in plan.boards:
-        for place in (*_beside(problem, board, part), *_at_the_end(problem, board, part)):
+        for place in (
+            *_within(problem, board, part),
+            *_beside(problem, board, part),
+            *_at_the_end(problem, board, part),
+        ):
             if not any(faults_on_board(problem, _cut_too(board, place))):
                 return place
     return None
@@ -59,16 +63,9 @@ def with_place(plan: BoardPlan, place: LeftPlace) -> BoardPlan:
 
 def _cut_too(board: CutBoard, place: LeftPlace) -> CutBoard:
     lengths = [one for one in board.lengths if one.x != place.length.x]
-    with_it = replace(place.length, strips=(*place.length.strips, place.strip))
+    strips = (*(one for one in place.length.strips if one.y != place.strip.y), place.strip)
+    with_it = replace(place.length, strips=tuple(sorted(strips, key=lambda one: one.y)))
     return replace(board, lengths=tuple(sorted((*lengths, with_it), key=lambda one: one.x)))
-
-
-def unused_board(problem: BoardProblem, plan: BoardPlan, parts: Sequence[BoardPart]) -> RoughBoard | None:
-    """A board at hand that the plan does not use and that gives the parts; the one that is used best."""
-    used = [one.board for one in plan.boards]
-    free = tuple(board for board in problem.at_hand if board not in used)
-    found = plan_boards(replace(problem, parts=tuple(parts), at_hand=free, bought=None)) if free else None
-    return found.boards[0].board if found and len(found.boards) == 1 and not found.unplaced else None
 
 
 def smallest_board(
@@ -87,6 +84,20 @@ def smallest_board(
     return *size, ceil(board_feet(*size, rough))
 
 
+def _within(problem: BoardProblem, board: CutBoard, part: BoardPart) -> Iterator[LeftPlace]:
+    """In a strip, behind its last part, where all of them are planed and ripped as this one is."""
+    widths = {one.name: one.width for one in problem.parts}
+    for length in board.lengths:
+        for strip in length.strips:
+            alike = {widths.get(one.name) for one in strip.parts} == {part.width}
+            # Where a part was spoiled, the whole strip may have been ripped too narrow.
+            if alike and strip.wanted == strip.parts and strip.is_glued == bool(part.panel):
+                last = strip.parts[-1]
+                x = last.x + last.length + problem.kerf
+                new = RoughPart(part.name, x, problem.rough_length(part), part.panel)
+                yield LeftPlace(board, length, replace(strip, parts=(*strip.parts, new)), within=True)
+
+
 def _strip(problem: BoardProblem, part: BoardPart, x: Fraction, y: Fraction) -> BoardStrip:
     rough = RoughPart(part.name, x, problem.rough_length(part), part.panel)
     return BoardStrip(y, problem.rough_width(part), (rough,))
@@ -97,7 +108,7 @@ def _beside(problem: BoardProblem, board: CutBoard, part: BoardPart) -> Iterator
     for length in board.lengths:
         edge = max(strip.y + strip.width for strip in length.strips) + problem.kerf
         for y in (edge, *_past_defects(problem, board, edge)):
-            yield LeftPlace(board, length, _strip(problem, part, length.x, y), fresh=False)
+            yield LeftPlace(board, length, _strip(problem, part, length.x, y))
 
 
 def _at_the_end(problem: BoardProblem, board: CutBoard, part: BoardPart) -> Iterator[LeftPlace]:

@@ -62,10 +62,8 @@ def _board_out(one: CutBoard) -> list[Any]:
                     [
                         str(strip.y),
                         str(strip.width),
-                        [
-                            [part.name, str(part.x), str(part.length), *([part.panel] if part.panel else [])]
-                            for part in strip.parts
-                        ],
+                        [_part_out(part) for part in strip.parts],
+                        *([strip.later] if strip.later else []),
                     ]
                     for strip in length.strips
                 ],
@@ -73,6 +71,11 @@ def _board_out(one: CutBoard) -> list[Any]:
             for length in one.lengths
         ],
     ]
+
+
+def _part_out(part: RoughPart) -> list[Any]:
+    row = [part.name, str(part.x), str(part.length)]
+    return [*row, part.panel, True] if part.spent else [*row, *([part.panel] if part.panel else [])]
 
 
 def _board_in(row: Any) -> CutBoard:
@@ -92,11 +95,16 @@ def _length_in(row: Any) -> BoardLength:
 
 
 def _strip_in(row: Any) -> BoardStrip:
-    y, width, parts = row
-    made = (
-        RoughPart(_text(name), _exact(x), _exact(length), *map(_text, of)) for name, x, length, *of in parts
-    )
-    return BoardStrip(_exact(y), _exact(width), tuple(made))
+    y, width, parts, *later = row
+    return BoardStrip(_exact(y), _exact(width), tuple(map(_part_in, parts)), *map(_whole, later))
+
+
+def _part_in(row: Any) -> RoughPart:
+    name, x, length, *more = row
+    panel, spent = more[0] if more else "", len(more) > 1 and more[1]
+    if not isinstance(spent, bool):
+        raise TypeError("whether a part is spent")
+    return RoughPart(_text(name), _exact(x), _exact(length), _text(panel), spent)
 
 
 def _exact(value: Any) -> Fraction:

@@ -24,9 +24,10 @@ from ..planner.problem import Problem
 from .board_rows import boards_to_plain
 from .handed_out import Issued, issued_from_plain, issued_to_plain
 
-LAYOUT = 3
-"""The form of what `record_to_plain` writes; a greater number is from a newer casewright. It is 3 where parts
-are glued up from strips, 2 with boards otherwise, and without them, and before they were kept, 1."""
+LAYOUT = 4
+"""The form of what `record_to_plain` writes; a greater number is from a newer casewright. It is 4 where a
+part of boards was cut again, 3 where parts are glued up from strips, 2 with boards otherwise, and without
+them, and before they were kept, 1."""
 
 NAME_LENGTH = 6
 
@@ -129,8 +130,11 @@ def record_from_plain(plain: Any, where: str) -> PlanOfRecord:
 
 def _layout(boards: Mapping[str, BoardPlan]) -> int:
     """The least form that holds these boards, so that an older casewright reads what it can."""
-    if any(plan.glued for plan in boards.values()):
+    every = [strip for plan in boards.values() for _, _, strip in plan.strips()]
+    if any(strip.later or strip.wanted != strip.parts for strip in every):
         return LAYOUT
+    if any(plan.glued for plan in boards.values()):
+        return 3
     return 2 if boards else 1
 
 

@@ -7,14 +7,12 @@ from dataclasses import dataclass, field, replace
 from enum import Enum
 from fractions import Fraction
 
+from ..boards.cut_once_more import BoardsInHand
 from ..casework.parts.features.feature import Feature
 from ..casework.parts.part import MADE_TO_THE_BOX, Part
-from ..casework.project import Project, is_used_as_cut
-from ..planner.plan import PieceRole, Plan, Purpose, SheetPlan
-from ..planner.problem import Direction, Trim
-from ..record.part_cut_sheets import StandingPiece, standing_pieces
-from ..workshop.operations import cut_key
-from .flaws import Flaw, flaws_of, harms_of_flaw
+from ..casework.project import Project
+from ..planner.problem import Trim
+from .flaws import Flaw
 from .harm import Harm, HarmKind, lost_along
 
 SPOILED = "spoiled "
@@ -136,12 +134,23 @@ class Blank:
 
 
 @dataclass(frozen=True)
+class LeftOver:
+    """What the plan leaves of a piece of wood that is still to be cut up: the `blank` that it will be, the
+    name of the piece that it lies `within`, and the number of its sheet."""
+
+    blank: Blank
+    within: str
+    sheet: int
+
+
+@dataclass(frozen=True)
 class Facts:
     """The state of a job in the shop.
 
     `finished` parts are right as cut, `spoiled` ones are not; every other part is still to be cut,
     except those `given_up`. `blanks` is all wood on hand other than spoiled parts; `assembled` cases
-    are glued up.
+    are glued up. `boards` are the boards of solid wood by its material's key, as far as they are cut, and
+    `left_over` is what the plan leaves of blanks that are not cut up yet.
     """
 
     finished: Mapping[str, AsCut] = field(default_factory=dict)
@@ -149,6 +158,14 @@ class Facts:
     blanks: tuple[Blank, ...] = ()
     assembled: frozenset[str] = frozenset()
     given_up: frozenset[str] = frozenset()
+    boards: Mapping[str, BoardsInHand] = field(default_factory=dict)
+    left_over: tuple[LeftOver, ...] = ()
+
+    @property
+    def planned(self) -> frozenset[str]:
+        """The parts that have a place on wood on hand."""
+        on_boards = frozenset(mark for hand in self.boards.values() for mark in hand.placed)
+        return on_boards.union(*(blank.planned for blank in self.blanks))
 
     def is_built_in(self, part: Part) -> bool:
         """Whether a part is glued up in its case. A face frame or a door is made by itself, to go on the
@@ -164,7 +181,11 @@ class Facts:
     def without(self, names: Iterable[str]) -> Facts:
         """The facts without the blanks of these names."""
         gone = frozenset(names)
-        return replace(self, blanks=tuple(blank for blank in self.blanks if blank.name not in gone))
+        return replace(
+            self,
+            blanks=tuple(blank for blank in self.blanks if blank.name not in gone),
+            left_over=tuple(one for one in self.left_over if one.within not in gone),
+        )
 
     def spoil(self, parts: Mapping[str, AsCut]) -> Facts:
         """The facts once these parts have come out wrong; they no longer count as finished."""
@@ -185,12 +206,13 @@ class Facts:
         for mark, cut in self.spoiled.items():
             part = project.parts[mark]
             sound = sound_size(part, cut)
-            if sound and not cut.worked and min(sound) > 0:
+            of_boards = project.job.sheets[made_of(part, cut)].boards is not None
+            if sound and not cut.worked and min(sound) > 0 and not of_boards:
                 yield Blank(f"{SPOILED}{mark}", made_of(part, cut), *sound, Origin.SPOILED)
 
 
 def is_of_boards(project: Project, part: Part) -> bool:
-    """Whether it comes from rough boards, of which repairs know nothing: they look for wood on sheets."""
+    """Whether it comes from rough boards, and not from a sheet."""
     return project.job.sheets[part.material].boards is not None
 
 
@@ -257,129 +279,3 @@ def read_to_the_mark(project: Project, facts: Facts) -> Facts:
         finished={mark: read(mark, cut, across=True) for mark, cut in facts.finished.items()},
         spoiled={mark: read(mark, cut, across=False) for mark, cut in facts.spoiled.items()},
     )
-
-
-def facts_after(
-    project: Project, plans: Mapping[str, Plan], done: Collection[str], flaws: Collection[Flaw] = ()
-) -> Facts:
-    """The facts once the cuts whose keys are in `done` are made as planned. `plans` are by material.
-
-    Parts that have come free count as finished, as far as sawing goes; every other piece is a blank
-    that still holds its parts. Where a sheet has `flaws`, a part that was cut there is spoiled, and one still
-    to be cut has no place.
-    """
-    finished: dict[str, AsCut] = {}
-    spoiled: dict[str, AsCut] = {}
-    blanks: list[Blank] = []
-    for material, plan in plans.items():
-        for sheet in plan.sheets:
-            faults = flaws_of(flaws, material, sheet.number)
-            for number, piece in enumerate(standing_pieces(material, (sheet,), done), 1):
-                if piece.role is PieceRole.WASTE:
-                    continue
-                if piece.role is PieceRole.PART:
-                    for mark in piece.parts:
-                        cut = _freed(project, mark, piece)
-                        harms = _harms_there(project, mark, piece, faults)
-                        (spoiled if harms else finished)[mark] = replace(cut, harms=harms)
-                    continue
-                blank = _blank(project, sheet, piece, number, done)
-                hit = _hit(sheet, faults)
-                kept = tuple(mark for mark in blank.planned if mark not in hit)
-                blanks.append(replace(blank, planned=kept, corner=(piece.x, piece.y), flaws=faults))
-    return Facts(finished, spoiled, tuple(blanks))
-
-
-def _hit(sheet: SheetPlan, faults: Iterable[Flaw]) -> frozenset[str]:
-    """The parts of a sheet whose places a fault reaches."""
-    return frozenset(
-        piece.item
-        for piece in sheet.parts
-        if piece.item and any(one.reaches(piece.x, piece.y, piece.length, piece.width) for one in faults)
-    )
-
-
-def _harms_there(
-    project: Project, mark: str, piece: StandingPiece, faults: Iterable[Flaw]
-) -> tuple[Harm, ...]:
-    place, size = (piece.x, piece.y), (piece.length, piece.width)
-    return tuple(
-        harm
-        for one in faults
-        if one.reaches(*place, *size)
-        for harm in harms_of_flaw(project, project.parts[mark], one, place, size)
-    )
-
-
-def _freed(project: Project, mark: str, piece: StandingPiece) -> AsCut:
-    """A part as it comes off its sheet; one that lies across the sheet has its length across it too."""
-    lying = (piece.length, piece.width)
-    if is_used_as_cut(project.job, mark):
-        return AsCut(*project.dimensions(project.parts[mark])[:2])
-    across = lying[::-1] == project.dimensions(project.parts[mark])[:2]
-    return AsCut(*(lying[::-1] if across else lying))
-
-
-def whole_name(sheet: SheetPlan) -> str:
-    """The name of a sheet that nothing is cut from yet."""
-    return f"whole {sheet.bin} sheet {sheet.number}"
-
-
-def blank_name(sheet: SheetPlan, piece: StandingPiece, number: int) -> str:
-    """The name of a piece of a sheet; `number` counts the pieces that the sheet is now in."""
-    if not piece.begun:
-        return whole_name(sheet)
-    return f"{sheet.bin} sheet {sheet.number}, piece {number}"
-
-
-def _blank(
-    project: Project, sheet: SheetPlan, piece: StandingPiece, number: int, done: Collection[str]
-) -> Blank:
-    origin = Origin.PIECE if piece.parts else Origin.OFFCUT
-    return Blank(
-        blank_name(sheet, piece, number),
-        piece.material,
-        piece.length,
-        piece.width,
-        Origin.SHEET if not piece.begun and _is_sheet(project, piece.material, sheet.bin) else origin,
-        _trim(project, sheet, piece, done),
-        piece.parts,
-    )
-
-
-def _is_sheet(project: Project, material: str, kind: str) -> bool:
-    """Whether a plan's bin is a sheet as it is bought, and no offcut."""
-    good = project.job.sheets[material]
-    return kind in (good.name, *(other.name for other in good.others))
-
-
-def _trim(project: Project, sheet: SheetPlan, piece: StandingPiece, done: Collection[str]) -> Trim:
-    """What must come off each edge: trim from the sheet's own edges, clean-up from those sawn by hand."""
-    hand = project.job.shop.hand_saw
-    sawn = [
-        cut
-        for cut in sheet.cuts
-        if cut.purpose is Purpose.CARRY and cut_key(piece.material, sheet.number, cut.order) in done
-    ]
-    rough = {(cut.direction, at) for cut in sawn for at in (cut.at, cut.at + cut.kerf)}
-    root, outer = sheet.root, _outer(project, piece.material, sheet.bin)
-
-    def lost(direction: Direction, at: Fraction, edge: Fraction) -> Fraction:
-        if at == edge:
-            return outer
-        return hand.clean_up if (direction, at) in rough else Fraction(0)
-
-    return Trim(
-        lost(Direction.CROSSCUT, piece.x, root.x),
-        lost(Direction.CROSSCUT, piece.x + piece.length, root.x + root.length),
-        lost(Direction.RIP, piece.y, root.y),
-        lost(Direction.RIP, piece.y + piece.width, root.y + root.width),
-    )
-
-
-def _outer(project: Project, material: str, kind: str) -> Fraction:
-    """What must come off the outer edges of a bin. A piece out of another sheet may be sawn by hand."""
-    if _is_sheet(project, material, kind):
-        return project.job.sheets[material].trim
-    clean = {offcut.name for offcut in project.job.shop.rack}
-    return Fraction(0) if kind in clean or kind.startswith(SPOILED) else project.job.shop.hand_saw.clean_up

@@ -8,11 +8,13 @@ from fractions import Fraction
 from functools import cached_property
 from itertools import combinations, islice
 
+from ..boards.cut_once_more import WoodSource
 from ..casework.directions import Way
 from ..casework.hidden_sides import is_hidden
 from ..casework.parts.part import Part
 from ..casework.project import Project
-from .facts import Blank, Facts, read_to_the_mark
+from .board_way_wording import only_buying_found
+from .facts import Blank, Facts, is_of_boards, read_to_the_mark
 from .find_cures import cures_of, pieces_given, together
 from .must_buy import proves_shortage
 from .price import Seen, most_seen
@@ -26,7 +28,7 @@ from .ways.cut_to_match import mates_to_cut
 from .ways.from_wood import Finish, finish, wood_on_hand
 from .ways.mends import hidden_edge
 from .ways.other_material import material_swaps
-from .ways.way import Action, Forgo, MakeOf, Option, WayKind, Ways
+from .ways.way import KINDS_THAT_BUY, Action, Forgo, MakeOf, Option, WayKind, Ways
 from .ways.weighed_sizes import weighed_changes
 
 MOST_PLANNED = 10
@@ -44,7 +46,7 @@ MOST_DISTURBED = 6
 MOST_FORGONE = 12
 """How many optional parts are considered for leaving out, singly and in pairs."""
 
-SEARCHED = tuple(kind for kind in WayKind if kind is not WayKind.BUY)
+SEARCHED = tuple(kind for kind in WayKind if kind not in KINDS_THAT_BUY)
 """The ways without buying that every search looks for."""
 
 NONE = Fraction(0)
@@ -76,6 +78,8 @@ def ways(
         return Ways(ordered, False, glued_in_case(search.glued_in, ordered), SEARCHED)
     if (said := why_none_is_bought(ordered)) is not None:
         return Ways(ordered, False, said, SEARCHED)
+    if len(search.of_boards) == len(search.left.make):
+        return Ways(ordered, False, only_buying_found(ordered), SEARCHED)
     least = search.least()
     proved = search.must_buy(least)
     must_buy = proved and all(option.buys for option in ordered)
@@ -84,7 +88,7 @@ def ways(
 
 def _rank(option: Option) -> tuple[object, ...]:
     """Compares ways: the least is the best. Of two that cost the same, wood on hand comes before a sheet."""
-    return (option.cost.key(), option.kind is WayKind.BUY)
+    return (option.cost.key(), option.kind in KINDS_THAT_BUY)
 
 
 def _distinct(options: Sequence[Option]) -> list[Option]:
@@ -120,6 +124,7 @@ class _Search:
         if not recut:
             recut = list(self.recut(filter(None, [self.every_blank()])))
             yield from recut
+        yield from self.milled()
         # If every missing part can be cut again, no other part need be left out to free wood.
         yield from self.forgo(only_missing=bool(recut))
         yield from self.built_out()
@@ -176,18 +181,25 @@ class _Search:
 
     @cached_property
     def smallest(self) -> Fraction:
-        """The area of the smallest part to make."""
-        return min(map(self.area, self.left.make))
+        """The area of the smallest part to make of a sheet."""
+        return min(map(self.area, self.sheet_parts), default=NONE)
+
+    @property
+    def sheet_parts(self) -> tuple[Part, ...]:
+        """The parts to make that are of sheets."""
+        return tuple(part for part in self.left.make if part.mark not in self.of_boards)
 
     def area(self, part: Part) -> Fraction:
         length, width, _ = self.project.dimensions(part)
         return length * width
 
-    def completed(self, disturb: frozenset[str], buy: bool = False) -> CompleteWay | None:
+    def completed(
+        self, disturb: frozenset[str], buy: bool = False, source: WoodSource | None = None
+    ) -> CompleteWay | None:
         """The missing parts cut again, nothing else changed."""
-        return complete(
-            self.project, self.facts, self.left, (), Seen.NOTHING, NONE, self.pace, buy=buy, disturb=disturb
-        )
+        before: tuple[Action, ...] = ()
+        args = (self.project, self.facts, self.left, before, Seen.NOTHING, NONE, self.pace)
+        return complete(*args, buy=buy, disturb=disturb, source=source)
 
     def every_blank(self) -> frozenset[str]:
         """The blanks of the affected materials that hold planned parts."""
@@ -199,11 +211,30 @@ class _Search:
         """With as few new sheets as possible."""
         for disturb in dict.fromkeys((frozenset[str](), self.every_blank())):
             done = self.completed(disturb, buy=True)
-            if done and done.finish.bought:
-                yield self.option(WayKind.BUY, self.project, done)
+            if done and done.buys:
+                yield self.option(self.buying(done), self.project, done)
                 # One sheet is the fewest: laying other parts out again saves none.
-                if sum(one.count for one in done.finish.bought) == 1:
+                if sum(one.count for one in done.finish.bought) <= 1:
                     return
+
+    def milled(self) -> Iterator[Option]:
+        """The parts of boards from a board at hand, or one to buy, where what the others leave does too."""
+        if not self.of_boards:
+            return
+        for source in (WoodSource.AT_HAND, WoodSource.BOUGHT):
+            buy = source is WoodSource.BOUGHT
+            done = self.completed(frozenset(), buy=buy, source=source)
+            if done:
+                yield self.option(self.buying(done) if buy else WayKind.RECUT, self.project, done)
+
+    def buying(self, done: CompleteWay) -> WayKind:
+        """The kind of a way that buys something and cuts again."""
+        return WayKind.BUY if done.finish.bought else WayKind.BUY_BOARD
+
+    @cached_property
+    def of_boards(self) -> tuple[str, ...]:
+        """The parts to make that are of boards."""
+        return tuple(part.mark for part in self.left.make if is_of_boards(self.project, part))
 
     def forgo(self, only_missing: bool) -> Iterator[Option]:
         """By leaving out one or two parts that the maker marked optional; their wood serves for others."""
@@ -217,6 +248,8 @@ class _Search:
             and part.material in materials
         ]
         missing = {part.mark for part in self.left.make}
+        # One of boards frees no wood of a sheet: its strip has its place among others.
+        optional = [one for one in optional if one.mark in missing or not is_of_boards(self.project, one)]
         if only_missing:
             optional = [part for part in optional if part.mark in missing]
         # Leave out a missing part before one that still has its place.
@@ -311,7 +344,8 @@ class _Search:
     def option(self, kind: WayKind, after: Project, done: CompleteWay) -> Option:
         after = with_sizes_taken(after, done.actions)
         why = describe_way(self.project, kind, after, done.actions, done.cost)
-        return Option(kind, done.actions, after, done.finish.problems, done.finish.plans, done.cost, why)
+        made = done.finish
+        return Option(kind, done.actions, after, made.problems, made.plans, done.cost, why, done.boards)
 
     def least(self) -> Finish | None:
         """How to buy least for all that the affected materials still need, with every layout open."""
@@ -319,7 +353,7 @@ class _Search:
 
     def asked(self) -> list[Part]:
         """Every part still to be cut from the affected materials."""
-        materials = {part.material for part in self.left.make}
+        materials = {part.material for part in self.left.make if part.mark not in self.of_boards}
         return [part for part in self.facts.to_make(self.project) if part.material in materials]
 
     def must_buy(self, least: Finish | None) -> bool:

@@ -18,7 +18,8 @@ from ..planner.plan import Cut, Figures, Piece, PieceRole, Plan, PlanStatus, She
 from ..planner.problem import Direction
 from ..record.part_cut_sheets import standing_pieces
 from ..workshop.operations import cut_key
-from .facts import SPOILED, Facts, blank_name, whole_name
+from .facts import SPOILED, Facts, LeftOver
+from .sheets_begun import blank_name, whole_name
 from .sound_wood import sound_pieces
 from .ways.way import Buy, Forgo, GlueOn, KeepAsCut, Mend, Option, ServeAs, TrimTo
 
@@ -54,7 +55,11 @@ def plans_after(
             names = {bin_.name for bin_ in option.problems[material].bins if not bin_.offcut}
             whole = {whole_name(place): place.bin for place in old.sheets} if old else {}
             good = project.job.sheets[material]
-            for number, sheet in enumerate(option.plans[material].sheets, last + 1):
+            left = {one.blank.name: one for one in facts.left_over}
+            new = option.plans[material].sheets
+            for one in (one for one in new if one.bin in left):
+                sheets = [_cut_further(sheet, left[one.bin], one) for sheet in sheets]
+            for number, sheet in enumerate((one for one in new if one.bin not in left), last + 1):
                 bin_ = whole.get(sheet.bin, good.name if sheet.bin in names else sheet.bin)
                 sheets.append(replace(sheet, number=number, bin=bin_))
         bought = sum(
@@ -62,6 +67,36 @@ def plans_after(
         )
         after[material] = _plan(project, material, old, tuple(sheets), bought)
     return after
+
+
+def _cut_further(sheet: SheetPlan, left: LeftOver, further: SheetPlan) -> SheetPlan:
+    """The sheet with what it leaves over cut up too, after all its other cuts; another sheet as it is."""
+    if sheet.number != left.sheet:
+        return sheet
+    x, y = left.blank.corner
+    last = max((cut.order for cut in sheet.cuts), default=0)
+    root = further.root
+    moved = _moved(root, x - root.x, y - root.y, last)
+    role = PieceRole.BLANK if root.role is PieceRole.SHEET else root.role
+    return replace(sheet, root=_with_piece(sheet.root, replace(moved, role=role)))
+
+
+def _with_piece(piece: Piece, new: Piece) -> Piece:
+    """The piece with another one in the place of the offcut that lies where that does."""
+    same = (piece.x, piece.y, piece.length, piece.width) == (new.x, new.y, new.length, new.width)
+    if same and piece.role is PieceRole.OFFCUT:
+        return new
+    return replace(piece, children=tuple(_with_piece(child, new) for child in piece.children))
+
+
+def _moved(piece: Piece, x: Fraction, y: Fraction, later: int) -> Piece:
+    """The piece so far along and across, its cuts after so many others."""
+    cuts = (
+        replace(cut, at=cut.at + (x if cut.direction is Direction.CROSSCUT else y), order=cut.order + later)
+        for cut in piece.cuts
+    )
+    children = tuple(_moved(child, x, y, later) for child in piece.children)
+    return replace(piece, x=piece.x + x, y=piece.y + y, cuts=tuple(cuts), children=children)
 
 
 def _renamed(piece: Piece, takes: Mapping[str, str]) -> Piece:

@@ -5,19 +5,25 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 
+from ..boards.board_plan import BoardPlan
 from ..casework.directions import Way
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..planner.plan import PieceRole, Plan
 from ..record.events import HarmName, RecordedHarm, Side
 from ..record.shop_state import State, Status
+from ..workshop.boards.board_work import NO_BOARDS
 from ..workshop.operations import cut_key
-from .facts import AsCut, Blank, Facts, Origin, begun_of_piece, facts_after, is_of_boards, made_as, with_harms
+from .boards_begun import boards_in_hand, cut_of_boards
+from .facts import AsCut, Blank, Facts, Origin, begun_of_piece, is_of_boards, made_as, with_harms
 from .flaws import Flaw
 from .harm import CUT_AMISS, Harm, HarmKind
+from .sheets_begun import facts_after
 
 
-def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Facts:
+def facts_now(
+    project: Project, plans: Mapping[str, Plan], state: State, boards: Mapping[str, BoardPlan] = NO_BOARDS
+) -> Facts:
     """What is finished, spoiled and on hand, from the cuts ticked off and everything else recorded.
 
     A measured part has its measured size, a spoiled one what is said to be wrong with it too. Lost parts and
@@ -28,6 +34,8 @@ def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Fact
     facts = facts_after(project, plans, state.done | cuts_to_free(plans, gone), flaws_recorded(state))
     # Of a part that was cut where a fault lies, the record itself says whether it is good.
     freed = {**facts.finished, **{mark: replace(cut, harms=()) for mark, cut in facts.spoiled.items()}}
+    put_together = state.with_status(Status.CUT, Status.ASSEMBLED)
+    freed |= cut_of_boards(project, boards, state.done, put_together)
     finished = {
         mark: _measured(project, state, mark, cut)
         for mark, cut in freed.items()
@@ -43,6 +51,7 @@ def facts_now(project: Project, plans: Mapping[str, Plan], state: State) -> Fact
         spoiled=spoiled,
         blanks=(*facts.blanks, *found),
         assembled=cases_glued(project, state),
+        boards=boards_in_hand(boards, state.done, gone, finished),
     )
     return facts.without(state.lost).give_up(state.with_status(Status.GIVEN_UP))
 

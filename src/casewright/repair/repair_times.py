@@ -7,7 +7,19 @@ from fractions import Fraction
 
 from ..shop.machines import HOURLY
 from .facts import SPOILED
-from .ways.way import Action, Buy, CutAgain, GlueOn, Mend, NewPlaces, ServeAs, SetInput, TrimTo
+from .ways.way import (
+    Action,
+    Buy,
+    BuyBoard,
+    CutAgain,
+    GlueOn,
+    Mend,
+    MillAgain,
+    NewPlaces,
+    ServeAs,
+    SetInput,
+    TrimTo,
+)
 
 
 @dataclass(frozen=True)
@@ -18,6 +30,10 @@ class RepairPace:
 
     New places cost `setting` for each piece of wood that is disturbed (its settings are made again) and
     `relabel` for each part on it; a piece that serves as another part costs `relabel` too.
+
+    A part of boards takes `mill` for each strip from rough board to planed, beside what a part of a sheet
+    takes. What goes through jointer and planer by itself costs a `setting` of each more; a part that is glued
+    up is glued once.
     """
 
     cut: Fraction = Fraction(8)
@@ -28,6 +44,7 @@ class RepairPace:
     redraw: Fraction = Fraction(3)
     relabel: Fraction = Fraction(1)
     setting: Fraction = Fraction(5)
+    mill: Fraction = Fraction(10)
     hourly: Fraction = HOURLY
 
     def minutes(self, action: Action, features: int) -> Fraction:
@@ -36,6 +53,10 @@ class RepairPace:
             if action.blank == f"{SPOILED}{action.mark}":
                 return self.trim  # only what has no features yet is wood
             return self.cut + self.feature * features
+        if isinstance(action, MillAgain):
+            alone = 2 * self.setting if action.alone else 0
+            glued = self.glue if action.pieces > 1 else 0
+            return self.cut + self.feature * features + self.mill * action.strips + alone + glued
         if isinstance(action, TrimTo):
             return self.trim
         if isinstance(action, ServeAs):
@@ -44,7 +65,7 @@ class RepairPace:
             return action.minutes
         if isinstance(action, GlueOn):
             return self.glue + self.cut
-        if isinstance(action, Buy):
+        if isinstance(action, Buy | BuyBoard):
             return self.fetch
         if isinstance(action, NewPlaces):
             return self.redraw + self.setting * action.sheets + self.relabel * len(action.marks)

@@ -21,7 +21,7 @@ def with_sizes_taken(project: Project, actions: Iterable[Action]) -> Project:
 def as_drawn_where_gone(project: Project, facts: Facts) -> Project:
     """The job in which the parts that were used as they were cut, and are spoiled or lost since, are to be
     made as drawn again."""
-    planned = {mark for blank in facts.blanks for mark in blank.planned}
+    planned = facts.planned
     gone = {
         mark
         for mark in project.parts

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from ..casework.project import Project
 from .facts import AsCut, Facts, made_as
 from .piece_shape import TURNS, piece_shape
-from .ways.way import CutAgain, Forgo, Mend, Option, ServeAs
+from .ways.way import CutAgain, Forgo, Mend, MillAgain, Option, ServeAs
 
 NONE = frozenset[str]()
 
@@ -22,7 +22,7 @@ def cut_after(project: Project, facts: Facts, option: Option) -> dict[str, froze
     before = _cut_before(project, facts)
     found = dict(before)
     for one in option.actions:
-        if isinstance(one, CutAgain):
+        if isinstance(one, CutAgain | MillAgain):
             found[one.mark] = NONE
         elif isinstance(one, ServeAs):
             found[one.mark] = _brought_along(project, facts, before, one)

@@ -10,19 +10,23 @@ from ..casework.project import Project
 from ..casework.size_names import read_name
 from ..lengths.in_a_sentence import few, listed
 from ..lengths.quantities import with_cents
+from .board_way_wording import buy_board_step, buy_board_words, mill_in_short, mill_steps
 from .facts import SPOILED, Facts
 from .price import Cost
 from .ways.from_wood import Finish
 from .ways.mends import side_of_part
 from .ways.way import (
+    KINDS_THAT_BUY,
     Action,
     Buy,
+    BuyBoard,
     CutAgain,
     Forgo,
     GlueOn,
     KeepAsCut,
     MakeOf,
     Mend,
+    MillAgain,
     NewPlaces,
     Option,
     ServeAs,
@@ -71,6 +75,10 @@ def _grouped(project: Project, actions: list[Action]) -> Iterable[str]:
             yield f"lay out {count} uncut {name} {'part' if count == 1 else 'parts'} again"
         elif isinstance(one, Buy):
             yield f"buy {_sheets(project, one)}"
+        elif isinstance(one, BuyBoard):
+            yield buy_board_words(project, one)
+        elif isinstance(one, MillAgain):
+            yield mill_in_short(one)
     sources: dict[str, list[str]] = {}
     for one in actions:
         if isinstance(one, CutAgain):
@@ -97,12 +105,13 @@ def _together(sets: list[SetInput]) -> str:
 
 def list_steps(project: Project, after: Project, actions: Iterable[Action]) -> tuple[str, ...]:
     """The steps of a repair in the order of the work, each with its sizes."""
-    return tuple(words for one in sorted(actions, key=_turn) for words in _step(project, after, one))
+    words = (words for one in sorted(actions, key=_turn) for words in _step(project, after, one))
+    return tuple(dict.fromkeys(words))
 
 
 _TURNS: tuple[type[Action], ...] = (
-    SetInput, SwapBays, Forgo, MakeOf, KeepAsCut, ServeAs, TrimTo, Buy, NewPlaces, CutAgain, GlueOn, Mend,
-    TakeSize,
+    SetInput, SwapBays, Forgo, MakeOf, KeepAsCut, ServeAs, TrimTo, Buy, BuyBoard, NewPlaces, CutAgain,
+    MillAgain, GlueOn, Mend, TakeSize,
 )  # fmt: skip
 
 
@@ -134,7 +143,12 @@ def _step(project: Project, after: Project, one: Action) -> Iterable[str]:
     elif isinstance(one, Buy):
         yield f"Buy {_sheets(project, one)}."
     elif isinstance(one, NewPlaces):
-        yield f"Cut these {_name(project, one.material)} parts from the new sheet plan: {listed(one.marks)}."
+        plan = "sheet plan" if project.job.sheets[one.material].boards is None else "board plan"
+        yield f"Cut these {_name(project, one.material)} parts from the new {plan}: {listed(one.marks)}."
+    elif isinstance(one, BuyBoard):
+        yield buy_board_step(project, one)
+    elif isinstance(one, MillAgain):
+        yield from mill_steps(project, one)
     elif isinstance(one, GlueOn):
         yield f"Rip {one.mark} to {project.printed(one.rip_to)} wide."
         yield (
@@ -247,7 +261,7 @@ def proof_of(
         return f"{first} Only a change of the design avoids it: ask the client."
     if not options:
         return first
-    kinds = ", ".join(kind.value for kind in WayKind if kind not in (WayKind.BUY, WayKind.MIXED))
+    kinds = ", ".join(kind.value for kind in WayKind if kind not in {*KINDS_THAT_BUY, WayKind.MIXED})
     return f"{first} These other ways were searched, and none works without buying: {kinds}."
 
 

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ...errors import JobError
 from ...findings import Finding
-from ..repair.mishap import parts_of_boards
 from ..repair.repair_page import FoundWays, look
-from ..repair.repair_record import amiss, gone_parts, task_of
+from ..repair.repair_record import task_of
 from ..shop.shop_floor import BenchRecord
 from .waiting import BegunOnce, Waiting
 
@@ -23,11 +21,7 @@ class Searching(Waiting):
         """Look for every way; whatever goes wrong stands in `findings`."""
 
         def find() -> None:
-            task, gone = task_of(heard), gone_parts(heard)
-            of_boards = tuple(parts_of_boards(task.project, task.boards, gone))
-            if of_boards and len(of_boards) == len(amiss(heard)):
-                raise JobError(of_boards)
-            self.found = look(task, self.say)
+            self.found = look(task_of(heard), self.say)
 
         self.carry_out(find, _no_search)
 

@@ -321,6 +321,13 @@ class PlannedJob:
         """The same by so many drawn lots of each grade."""
         return boards_to_buy(self.project, self.worked.board_problems, self.board_plans, lots, seed)
 
+    def board_purchases_left(self, begun: Collection[tuple[str, int]]) -> tuple[BoardPurchase, ...]:
+        """The boards to buy where some are `begun`, by material and number, and so are there already."""
+        if not begun:
+            return self.board_purchases
+        problems, plans = self.worked.board_problems, self.board_plans
+        return boards_to_buy(self.project, problems, plans, BOARD_LOTS, 0, begun)
+
     def purchases_left(self, begun: Collection[tuple[str, int]]) -> tuple[Purchase, ...]:
         """The same where some sheets are `begun`, by material and number, and so are there already."""
         return buying_list(self.project, self.made.plans, begun) if begun else self.purchases

@@ -60,5 +60,5 @@ def write_leaves(
         path = f"{leaves.stem}.pdf"
         write_in_folder(folder, path, _leaf(planned, PART_ADDRESS, made, leaves))
         files.append(path)
-    said = tuple(board_statements(planned))
+    said = tuple(board_statements(planned, made))
     return WrittenPacket(folder, tuple(files), (), planned.made, planned.plan_name, said)

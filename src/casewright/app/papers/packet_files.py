@@ -85,7 +85,7 @@ def packet_of(
         hardware=worked.hardware,
         borne=worked.borne,
         boards=planned.board_plans,
-        board_purchases=planned.board_purchases,
+        board_purchases=planned.board_purchases_left(made.begun_boards),
         work=planned.work,
         ordered=planned.ordered,
         told=told_with_changes(planned.told, planned.work, made.changes),
@@ -109,7 +109,8 @@ def documents(
     left = planned.purchases_left(made.begun(planned.made.plans))
     yield Document("packet.pdf", lambda: packet(packet_of(planned, address, made)))
     yield Document("parts.csv", lambda: parts_csv(project))
-    yield Document("buying.csv", lambda: buying_csv(project, left, worked.hardware, planned.board_purchases))
+    boards = planned.board_purchases_left(made.begun_boards)
+    yield Document("buying.csv", lambda: buying_csv(project, left, worked.hardware, boards))
     yield Document("costs.csv", lambda: costs_csv(project, planned.costs))
     if project.job.prices.are_told and planned.costs.is_complete:
         yield Document("quote.pdf", lambda: quote_pdf(project, planned.costs))
@@ -181,13 +182,13 @@ def write_planned(
         write_in_folder(folder, document.path, content)
         files.append(document.path)
     write_in_folder(folder, "job.toml", planned.worked.text.encode("utf-8"))
-    said = tuple(board_statements(planned))
+    said = tuple(board_statements(planned, made))
     return WrittenPacket(folder, (*files, "job.toml"), tuple(missing), planned.made, planned.plan_name, said)
 
 
-def board_statements(planned: PlannedJob) -> Iterator[str]:
+def board_statements(planned: PlannedJob, made: MadeAlready = NOTHING_MADE) -> Iterator[str]:
     """How much of each solid wood to buy, how many boards its plan takes and what is proved, a line each."""
-    for wood in planned.board_purchases:
+    for wood in planned.board_purchases_left(made.begun_boards):
         proof = board_plan_proof(planned.board_plans[wood.material])
         yield f"{wood.name}: {what_to_buy(planned.project, wood)} {proof}"
 

@@ -8,8 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from ...errors import CasewrightError
+from ...repair.boards_begun import crosscuts_made
 from ...repair.ticks_after import cut_after
-from ...repair.ways.way import Option
+from ...repair.ways.way import MillAgain, Option
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob, open_job
 from ..papers.write_whole import write_whole
@@ -17,7 +18,7 @@ from ..sheets.begun_work import size_now
 from ..sheets.made_already import MadeAlready, SizeAsMade
 from ..sheets.plan_keeping import FileShelf
 from .labels_again import labels_again, turned_for_good
-from .repair_page import FoundWays, changed_text, plans_of_way
+from .repair_page import FoundWays, boards_of_way, changed_text, plans_of_way
 
 
 @dataclass(frozen=True)
@@ -70,7 +71,7 @@ def carry_out(found: FoundWays, number: int, text: str, out: str, *, over: bool)
     option, asked = found.option(number), found.asked
     changed = changed_text(text, option)
     before = open_job(text).with_plan(asked.plans, boards=asked.boards)
-    after = open_job(changed).with_plan(plans_of_way(found, option), boards=asked.boards)
+    after = open_job(changed).with_plan(plans_of_way(found, option), boards=boards_of_way(found, option))
     sheets = [(material, sheet) for material, plan in after.made.plans.items() for sheet in plan.sheets]
     cuts = tuple(
         f"{material} {sheet.number}"
@@ -121,4 +122,7 @@ def _done(found: FoundWays, option: Option, after: PlannedJob) -> frozenset[str]
     cut = {
         step.key for mark, steps in own.items() for step in steps if step.feature in after_way.get(mark, ())
     }
-    return (frozenset(asked.done) - features) | cut
+    boards = frozenset(crosscuts_made(asked.facts.boards)) & after.work.by_key.keys()
+    again = {one.mark for one in option.actions if isinstance(one, MillAgain)}
+    anew = {key for key, step in after.work.by_key.items() if len(step.parts) == 1 and step.parts[0] in again}
+    return ((frozenset(asked.done) - features) | cut | boards) - anew

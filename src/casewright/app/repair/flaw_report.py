@@ -10,8 +10,8 @@ from ...errors import JobError
 from ...findings import Finding
 from ...record.events import Flawed, Happening, Spoiled, Undo
 from ...record.shop_state import State, Status
-from ...repair.facts import facts_after
 from ...repair.recorded_facts import features_cut, recorded_harm
+from ...repair.sheets_begun import facts_after
 from ..jobs.kept_jobs import KeptJobs
 from ..shop.shop_floor import BenchRecord
 from .flaw_words import read_flaws, worked_at_a_flaw

@@ -16,20 +16,12 @@ from ...lengths.did_you_mean import did_you_mean
 from ...lengths.in_a_sentence import listed
 from ...lengths.length import parse_length, show
 from ...planner.plan import Plan
-from ...repair.facts import (
-    AsCut,
-    Facts,
-    begun_of_piece,
-    facts_after,
-    is_as_planned,
-    is_of_boards,
-    larger_by,
-    made_as,
-    with_harms,
-)
+from ...repair.boards_begun import boards_in_hand, cut_of_boards
+from ...repair.facts import AsCut, Facts, begun_of_piece, is_as_planned, larger_by, made_as, with_harms
 from ...repair.recorded_facts import cuts_to_free, features_cut
-from ...workshop.boards.part_again import again_from_boards
-from ...workshop.operations import cut_key
+from ...repair.sheets_begun import facts_after
+from ...workshop.boards.board_work import board_name, board_of_step
+from ...workshop.operations import OperationKind, cut_key
 from ..jobs.worked_job import PlannedJob
 from ..sheets.made_already import NOTHING_MADE, MadeAlready
 from .flaw_words import read_flaws, worked_at_a_flaw
@@ -103,7 +95,7 @@ def repair_task(planned: PlannedJob, told: Mishap, made: MadeAlready = NOTHING_M
     for case in told.glued:
         if case not in project.cases:
             faults.append(_unknown("glued", case, "case", project.cases))
-    done = _cut_sheets(plans, told, faults)
+    done = _cut_sheets(plans, planned.board_plans, told, faults)
     keys = {
         cut_key(key, sheet.number, cut.order)
         for key, plan in plans.items()
@@ -111,13 +103,19 @@ def repair_task(planned: PlannedJob, told: Mishap, made: MadeAlready = NOTHING_M
         for cut in sheet.cuts
     }
     done |= keys & made.steps
+    boards, milled = planned.board_plans, _cut_boards(planned, told.sheets, told.through) | made.steps
     lost_parts = [name for name in told.lost if name in project.parts]
-    faults += parts_of_boards(project, planned.board_plans, (*spoiled, *lost_parts))
     if faults:
         raise JobError(tuple(faults))
     built_in = [part.mark for part in project if part.case in told.glued and part.role not in PUT_IN_LATER]
     out = {*(mark for mark in told.cut), *spoiled, *lost_parts, *built_in}
     done |= cuts_to_free(plans, out)
+    no_good = (*spoiled, *lost_parts)
+    of_boards = {
+        mark: cut
+        for mark, cut in cut_of_boards(project, boards, milled, {*told.cut, *built_in}).items()
+        if mark not in no_good
+    }
     flaws = read_flaws(project, plans, told.flaws, faults)
     facts = facts_after(project, plans, done, flaws)
     faults += worked_at_a_flaw(facts, worked, spoiled)
@@ -133,31 +131,15 @@ def repair_task(planned: PlannedJob, told: Mishap, made: MadeAlready = NOTHING_M
         spoiled={},
         finished={
             mark: AsCut(size.length, size.width, bool(worked[mark]), begun=worked[mark])
-            for mark, cut in facts.finished.items()
+            for mark, cut in {**facts.finished, **of_boards}.items()
             for size in [made.parts.get(mark, cut)]
             if mark not in lost_parts
         },
         assembled=frozenset(told.glued),
+        boards=boards_in_hand(boards, milled, no_good, of_boards),
     )
-    return RepairTask(project, plans, done, facts.spoil(spoiled).without(told.lost), planned.board_plans)
-
-
-def parts_of_boards(
-    project: Project, boards: Mapping[str, BoardPlan], marks: Iterable[str]
-) -> Iterator[Finding]:
-    """A finding for each of these parts that is cut from rough boards: the search for ways knows only sheets,
-    and says where another comes from."""
-    for mark in marks:
-        part = project.parts.get(mark)
-        if part is not None and is_of_boards(project, part):
-            name = project.job.sheets[part.material].name
-            text = f"it is cut from boards of {name}: nothing else of the job need change for another one."
-            another = again_from_boards(project, part, boards[part.material])
-            fix = (
-                "If you have it still, see first whether it serves turned round, or with a plug or slip "
-                f"glued in. {another}"
-            )
-            yield Finding("part-of-boards", mark, text, fix)
+    steps = done | {key for key in milled if key in planned.work.by_key}
+    return RepairTask(project, plans, steps, facts.spoil(spoiled).without(told.lost), boards)
 
 
 def _features_cut(
@@ -243,7 +225,8 @@ def measured_wrong(project: Project, mark: str, cut: AsCut, wrong: bool) -> tupl
         text = "what is left of a part has a length and a width greater than zero."
         return (Finding("no-size", mark, text, "Measure it, or enter only its mark if nothing is left."),)
     if max(cut.length, cut.width) > max(sheet.sheet_length, sheet.sheet_width):
-        text = f"{_size(project, cut)} is larger than a sheet of {sheet.name}."
+        bought = "sheet" if sheet.boards is None else "board"
+        text = f"{_size(project, cut)} is larger than a {bought} of {sheet.name}."
         return (Finding("too-large", mark, text, "Measure again and check the unit."),)
     if is_as_planned(project, mark, cut) or (cut.worked and wrong):
         return ()  # it is good to the mark of the rule: the first way is to use it
@@ -257,17 +240,40 @@ def measured_wrong(project: Project, mark: str, cut: AsCut, wrong: bool) -> tupl
     return ()
 
 
-def _cut_sheets(plans: Mapping[str, Plan], told: Mishap, faults: list[Finding]) -> set[str]:
+def _cut_boards(planned: PlannedJob, whole: Sequence[str], through: Sequence[str]) -> frozenset[str]:
+    """The steps that are done on boards which are said to be cut: their rough lengths and strips."""
+    numbers = {
+        f"{board_name(material, one.number)}": (material, one.number)
+        for material, plan in planned.board_plans.items()
+        for one in plan.boards
+    }
+    cut = {numbers[said.strip()] for said in whole if said.strip() in numbers}
+    for said in through:
+        if said.strip() in numbers:
+            material, last = numbers[said.strip()]
+            cut |= {(key, number) for key, number in numbers.values() if key == material and number <= last}
+    rough = (OperationKind.ROUGH_CROSSCUT, OperationKind.JOINT, OperationKind.ROUGH_RIP)
+    return frozenset(
+        key for key, one in planned.work.by_key.items() if one.kind in rough and board_of_step(key) in cut
+    )
+
+
+def _cut_sheets(
+    plans: Mapping[str, Plan], boards: Mapping[str, BoardPlan], told: Mishap, faults: list[Finding]
+) -> set[str]:
     numbers = {(key, sheet.number): sheet for key, plan in plans.items() for sheet in plan.sheets}
     names = [f"{key} {number}" for key, number in numbers]
+    of_boards = [board_name(key, one.number) for key, plan in boards.items() for one in plan.boards]
     done: set[str] = set()
     for place, said, up_to in (
         *(("all-cut-of", said, False) for said in told.sheets),
         *(("cut-through", said, True) for said in told.through),
     ):
+        if said.strip() in of_boards:
+            continue
         material, _, number = said.strip().rpartition(" ")
         if not number.isdecimal() or (material, int(number)) not in numbers:
-            faults.append(_unknown(place, said, "sheet", names))
+            faults.append(_unknown(place, said, "sheet", [*names, *of_boards]))
             continue
         for (key, one), sheet in numbers.items():
             if key == material and (one == int(number) or (up_to and one < int(number))):

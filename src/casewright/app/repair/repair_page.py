@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
+from ...boards.board_plan import BoardPlan
 from ...casework.inputs import input_called
 from ...casework.job import Job
 from ...casework.project import Project, draw_up
@@ -28,6 +29,7 @@ from ...repair.way_wording import explain_rank, group_alike_inputs, list_steps
 from ...repair.ways.mends import depths_taken
 from ...repair.ways.way import (
     Buy,
+    BuyBoard,
     Forgo,
     GlueOn,
     MakeOf,
@@ -147,6 +149,11 @@ def plans_of_way(found: FoundWays, option: Option) -> dict[str, Plan]:
     return plans_after(asked.project, asked.plans, asked.done, asked.facts, option)
 
 
+def boards_of_way(found: FoundWays, option: Option) -> dict[str, BoardPlan]:
+    """The same for boards."""
+    return {**found.asked.boards, **option.boards}
+
+
 def worth_showing(found: Ways, most: int = MOST_OF_A_KIND) -> tuple[Option, ...]:
     """The best ways of each kind, at most so many of one, all in rank order."""
     shown: Counter[WayKind] = Counter()
@@ -198,7 +205,7 @@ def parts_of(option: Option) -> tuple[str, ...]:
             marks += one.marks
         elif isinstance(one, ServeAs):
             marks += (one.piece, one.mark)
-        elif not isinstance(one, Buy | SetInput | SwapBays):
+        elif not isinstance(one, Buy | BuyBoard | SetInput | SwapBays):
             marks.append(one.mark)
     return tuple(dict.fromkeys(mark for mark in marks if mark in option.project.parts))
 

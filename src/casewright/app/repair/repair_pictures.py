@@ -9,11 +9,12 @@ from ...casework.project import Project
 from ...drawings.kit.pages import fit_to_room
 from ...drawings.kit.scene import Scene
 from ...drawings.kit.svg import svg
+from ...drawings.views.board_drawing import board_scene
 from ...drawings.views.elevation import elevation
 from ...drawings.views.repair_drawing import highlight, highlight_sheet, strip_scene
 from ...drawings.views.room import walls
 from ...drawings.views.sheet_drawing import sheet_scene
-from ...repair.ways.way import CutAgain, Forgo, GlueOn, MakeOf, Option, ServeAs, SetInput
+from ...repair.ways.way import CutAgain, Forgo, GlueOn, MakeOf, MillAgain, Option, ServeAs, SetInput
 from ...workshop.sheets.sheet_cuts import cuts_of_plans
 from ...workshop.sheets.sheet_marks import sheet_marks
 from ..views.page_pictures import Picture, inline_svg
@@ -41,7 +42,12 @@ def way_svg(found: FoundWays, number: int) -> bytes:
 
 def way_scenes(found: FoundWays, option: Option) -> tuple[Scene, ...]:
     """Every picture of a way; there is always one."""
-    scenes = (*_runs(found.asked.project, option), *_strips(found, option), *_blanks(found, option))
+    scenes = (
+        *_runs(found.asked.project, option),
+        *_strips(found, option),
+        *_blanks(found, option),
+        *_boards(found, option),
+    )
     return scenes or tuple(_run_alone(found.asked.project, option))
 
 
@@ -107,6 +113,18 @@ def _blanks(found: FoundWays, option: Option) -> Iterator[Scene]:
             scene = sheet_scene(sheet, rule, marks[material, sheet.number], grain=grain)
             yield highlight_sheet(scene, sheet, again & {piece.item for piece in sheet.parts if piece.item})
     yield from _changed_places(found, option)
+
+
+def _boards(found: FoundWays, option: Option) -> Iterator[Scene]:
+    """Every board that is cut otherwise than planned, with what is cut again marked."""
+    again = {one.mark for one in option.actions if isinstance(one, MillAgain)}
+    for material, plan in option.boards.items():
+        was = found.asked.boards[material].boards
+        for board in plan.boards:
+            names = {part.name for part in board.parts if (part.panel or part.name) in again}
+            if board not in was and names:
+                title = f"{found.asked.project.job.sheets[material].name}, board {board.number}"
+                yield highlight(board_scene(board, found.asked.project.rule), names, title)
 
 
 def _changed_places(found: FoundWays, option: Option) -> Iterator[Scene]:

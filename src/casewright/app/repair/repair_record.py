@@ -32,7 +32,7 @@ def task_of(heard: BenchRecord) -> RepairTask:
         project,
         plans,
         state.done | cuts_to_free(plans, gone),
-        facts_now(project, plans, state),
+        facts_now(project, plans, state, floor.board_plans),
         floor.board_plans,
     )
 

@@ -14,9 +14,11 @@ from itertools import count
 
 from ...casework.size_names import PartSizes
 from ...errors import JobError
+from ...planner.plan import Plan
 from ...record.events import Decided, Done, Happening, Undo
 from ...record.handed_out import Issued, issued_to_plain
 from ...record.shop_state import State, Status
+from ...repair.boards_begun import crosscuts_made
 from ...repair.recorded_facts import features_cut
 from ...repair.ticks_after import cut_after
 from ...repair.ways.way import (
@@ -25,19 +27,21 @@ from ...repair.ways.way import (
     GlueOn,
     KeepAsCut,
     Mend,
+    MillAgain,
     Option,
     ServeAs,
     SetInput,
     TrimTo,
 )
 from ...store import event_rows as kept
+from ...workshop.boards.board_work import board_of_step
 from ...workshop.operations import cut_key
 from ..jobs.kept_jobs import KeptJobs, RefusedChange
 from ..jobs.worked_job import PlannedJob, open_job
 from ..shop.shop_floor import OFFICE, BenchRecord
 from ..shop.work_handed_out import ISSUE, handings_out
 from .labels_again import labels_again, turned_for_good
-from .repair_page import FoundWays, changed_text, plans_of_way
+from .repair_page import FoundWays, boards_of_way, changed_text, plans_of_way
 from .repair_record import Identity, floor_and_state, in_turn, refused, write_on
 
 CHOICE = "choice-"
@@ -79,7 +83,7 @@ def choose(
         if isinstance(after, RefusedChange):
             raise JobError(after.findings)
         revision = after.newest
-    after_way = open_job(text).with_plan(plans_of_way(found, option), boards=floor.board_plans)
+    after_way = open_job(text).with_plan(plans_of_way(found, option), boards=boards_of_way(found, option))
     issued = Issued(revision, after_way.plans, after_way.board_plans)
     bundle = f"{CHOICE}{identity()}"
     numbers = count(1)
@@ -99,7 +103,11 @@ def _happenings(
         one.mark for one in option.actions if isinstance(one, KeepAsCut | TrimTo | GlueOn | Mend | ServeAs)
     ]
     good = [state.parts[mark].event for mark in saved_parts if state.status(mark) is Status.SPOILED]
-    cut = [one.mark for one in option.actions if isinstance(one, CutAgain) and one.mark in state.parts]
+    cut = [
+        one.mark
+        for one in option.actions
+        if isinstance(one, CutAgain | MillAgain) and one.mark in state.parts
+    ]
     again = [mark for mark in cut if state.status(mark) is not Status.TO_CUT]
     done, not_done = _ticks(floor, found, option, state)
     decided = Decided(
@@ -128,6 +136,8 @@ def _ticks(
         for cut in sorted(sheet.cuts, key=lambda cut: cut.order)
         if (key := cut_key(material, sheet.number, cut.order)) in asked.done and key not in state.done
     ]
+    there = floor.work.by_key
+    done += [key for key in crosscuts_made(asked.facts.boards) if key in there and key not in state.done]
     not_done: list[str] = []
     for mark, features in cut_after(project, asked.facts, option).items():
         ticked = features_cut(project.parts[mark], state.done)
@@ -187,7 +197,8 @@ def undo_choice(saved: KeptJobs, job: str, heard: BenchRecord, identity: Identit
         raise refused("nothing-chosen", job, "no way has been chosen.", "There is nothing to undo.")
     bundle = last.event.rpartition(".")[0]
     before = _issue_before(saved, job, bundle)
-    begun = [key for key in _new_cuts(floor, before) if key in state.done]
+    new = (*_new_cuts(floor, before), *_new_board_steps(saved, job, floor, before))
+    begun = [key for key in new if key in state.done]
     if begun:
         text = f"cutting has begun on the new plan ({begun[0]})."
         fix = "Report what is spoiled now and choose another way."
@@ -217,9 +228,18 @@ def _issue_before(saved: KeptJobs, job: str, bundle: str) -> Issued:
     return entries[at - 1].issued
 
 
+def _new_board_steps(saved: KeptJobs, job: str, floor: PlannedJob, before: Issued) -> Iterator[str]:
+    """The steps on boards that the plans before do not have."""
+    was = saved.take(job, before.revision).worked.with_plan(before.plans, boards=before.boards).work.by_key
+    yield from (key for key in floor.work.by_key if key not in was and board_of_step(key))
+
+
 def _new_cuts(floor: PlannedJob, before: Issued) -> Iterable[str]:
+    was = {key for material, plan in before.plans.items() for key in _cut_keys(material, plan)}
     for material, plan in floor.plans.items():
-        old = {sheet.number for sheet in before.plans[material].sheets} if material in before.plans else set()
-        for sheet in plan.sheets:
-            if sheet.number not in old:
-                yield from (cut_key(material, sheet.number, cut.order) for cut in sheet.cuts)
+        yield from (key for key in _cut_keys(material, plan) if key not in was)
+
+
+def _cut_keys(material: str, plan: Plan) -> Iterator[str]:
+    for sheet in plan.sheets:
+        yield from (cut_key(material, sheet.number, cut.order) for cut in sheet.cuts)

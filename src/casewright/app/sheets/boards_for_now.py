@@ -60,20 +60,25 @@ def no_worse_boards(
     problems: Mapping[str, BoardProblem], new: Mapping[str, BoardPlan], before: Mapping[str, BoardPlan]
 ) -> dict[str, BoardPlan]:
     """The new plans; a plan from before stays where, carried over to the parts as they are now, it takes no
-    more than the new one."""
+    more than the new one. So does one with wood that is spent: a new one would use that wood again."""
     carried = {
         material: keep_boards(problems[material], before[material]) for material in new.keys() & before
     }
+
+    def stays(material: str, plan: BoardPlan) -> bool:
+        kept = carried.get(material)
+        return kept is not None and (before[material].has_spent or plan_cost(kept) <= plan_cost(plan))
+
     return {
         material: replace(carried[material], bound=plan.bound, bound_boards=plan.bound_boards)
-        if material in carried and plan_cost(carried[material]) <= plan_cost(plan)
+        if stays(material, plan)
         else plan
         for material, plan in new.items()
     }
 
 
 def _differences(name: str, problem: BoardProblem, plan: BoardPlan) -> Iterator[str]:
-    made = [(strip, part) for _, _, strip in plan.strips() for part in strip.parts]
+    made = [(strip, part) for _, _, strip in plan.strips() for part in strip.wanted]
     sizes = {part.name: (part.length, strip.width) for strip, part in made}
     wanted = {part.name: part for part in as_planned(problem, plan).parts}
     marks = [part.name for part in problem.parts]

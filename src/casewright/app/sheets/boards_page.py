@@ -12,6 +12,7 @@ from ...workshop.boards.board_wording import board_plan_proof, board_title, feet
 from ...workshop.boards.buying_wording import what_to_buy
 from ..jobs.worked_job import PlannedJob
 from ..views.page_pictures import inline_svg
+from .made_already import NOTHING_MADE, MadeAlready
 from .sheets_page import BESIDE, SheetPicture, SheetsView
 
 BOARD = (620.0, 130.0)
@@ -19,11 +20,12 @@ BOARD = (620.0, 130.0)
 
 
 @lru_cache(maxsize=8)
-def boards_view(planned: PlannedJob) -> tuple[SheetsView, ...]:
-    """Every material that is bought as boards, as the page shows a material's sheets."""
+def boards_view(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> tuple[SheetsView, ...]:
+    """Every material that is bought as boards, as the page shows a material's sheets; boards that are begun
+    `already` are not to be bought."""
     project = planned.project
     shown = []
-    for wood in planned.board_purchases:
+    for wood in planned.board_purchases_left(already.begun_boards):
         plan = planned.board_plans[wood.material]
         pictures = []
         for one in plan.boards:

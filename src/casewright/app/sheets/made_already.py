@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from ...planner.plan import Plan
+from ...workshop.boards.board_work import board_of_step
 from ...workshop.changed_cuts import ChangedCut
 from ...workshop.operations import cut_key
 
@@ -60,6 +61,11 @@ class MadeAlready:
             if f"{key} {sheet.number}" in self.sheets
             or any(cut_key(key, sheet.number, cut.order) in self.steps for cut in sheet.cuts)
         )
+
+    @property
+    def begun_boards(self) -> frozenset[tuple[str, int]]:
+        """The boards that a step was done on, each by its material's key and its number."""
+        return frozenset(board for key in self.steps if (board := board_of_step(key)) is not None)
 
     def in_plans(self, plans: Mapping[str, Plan]) -> MadeAlready:
         """The same without sheets that the plans no longer have."""

@@ -40,7 +40,7 @@ def plan_json(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> dict[
     return {
         **record_to_plain(plan_record_of(planned)),
         "materials": {key: answer(made.problems[key], plan) for key, plan in made.plans.items()},
-        **_of_boards(planned),
+        **_of_boards(planned, already),
         "buy": [
             {
                 "material": one.material,
@@ -66,13 +66,13 @@ def plan_json(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> dict[
     }
 
 
-def _of_boards(planned: PlannedJob) -> dict[str, Any]:
+def _of_boards(planned: PlannedJob, already: MadeAlready) -> dict[str, Any]:
     """The boards of solid wood and what to buy of them; nothing in a job without."""
     if not planned.board_plans:
         return {}
     return {
         "boards": {key: board_answer(plan) for key, plan in planned.board_plans.items()},
-        "buy_boards": [wood_to_buy_json(one) for one in planned.board_purchases],
+        "buy_boards": [wood_to_buy_json(one) for one in planned.board_purchases_left(already.begun_boards)],
     }
 
 

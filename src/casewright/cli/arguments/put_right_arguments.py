@@ -68,14 +68,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar="SHEET",
-        help='a sheet that is completely cut, such as "maple 2"',
+        help='a sheet that is completely cut, such as "maple 2", or a board, such as "maple board 1"',
     )
     parser.add_argument(
         "--cut-through",
         action="append",
         default=[],
         metavar="SHEET",
-        help="the same, and all sheets before it",
+        help="the same, and all sheets or boards before it",
     )
     parser.add_argument(
         "--worked",

@@ -19,7 +19,8 @@ TALLER = 1.4
 
 def board_scene(one: CutBoard, mark: Rule) -> Scene:
     """One board of a plan, its near edge at the bottom. Crosscuts to rough length are the heavy dashed lines,
-    rips the thin ones; what is hatched is a defect, what is blank is waste."""
+    rips the thin ones; what is hatched is a defect, or a part that was cut there and is spoiled, and what is
+    blank is waste."""
     board = one.board
     long, name = float(board.length), f"board {one.number}"
     far = [(float(x), float(width)) for x, width in zip(board.stations, board.widths, strict=True)]
@@ -30,6 +31,7 @@ def board_scene(one: CutBoard, mark: Rule) -> Scene:
     words: list[Item] = []
     for length in one.lengths:
         for strip in length.strips:
+            items.extend(_spent(strip))
             for shape, label in _parts(strip):
                 items.append(shape)
                 words.append(label)
@@ -61,12 +63,20 @@ def board_extent(one: CutBoard) -> Point:
 
 def _parts(strip: BoardStrip) -> Iterator[tuple[Shape, Words]]:
     y, wide = float(strip.y), float(strip.width)
-    for part in strip.parts:
+    for part in strip.wanted:
         x, long = float(part.x), float(part.length)
         yield (
             Shape(rectangle(x, y, long, wide), Layer.PARTS, FINE, Tint.FACE, name=part.name),
             Words((x + long / 2, y + wide / 2), part.name, LETTERS, bold=True, within=(long, wide * TALLER)),
         )
+
+
+def _spent(strip: BoardStrip) -> Iterator[Shape]:
+    y, wide = float(strip.y), float(strip.width)
+    for part in strip.parts:
+        if part.spent:
+            box = rectangle(float(part.x), y, float(part.length), wide)
+            yield Shape(box, Layer.WASTE, HIDDEN, Tint.SHADE, hatched=True, name="cut already")
 
 
 def _rips(length: BoardLength, strip: BoardStrip) -> Iterator[Shape]:

@@ -14,7 +14,7 @@ from fractions import Fraction
 from ...casework.parts.part import Part, Role
 from ...casework.project import Project
 from ...sizes.affine import Affine
-from ..facts import AsCut, Facts
+from ..facts import AsCut, Facts, is_of_boards
 from .way import Action, GlueOn
 
 NARROWEST = Fraction(3, 4)
@@ -56,6 +56,7 @@ def _can(project: Project, mark: str, cut: AsCut) -> bool:
     length, width, _ = project.dimensions(part)
     return (
         part.role in ROLES
+        and not is_of_boards(project, part)
         and not cut.worked
         and cut.length >= length
         and Fraction(0) < width - cut.width <= WIDEST

@@ -134,6 +134,8 @@ def _faults_mended(project: Project, lack: Lack) -> Iterator[PartCure]:
         shown.append(seen)
         minutes += took
         steps += words
+    if not steps:
+        return
     kind = kinds[0] if len(set(kinds)) == 1 else WayKind.MIXED
     again = tuple(harm.feature for harm in harms if harm.fault in CUT_AGAIN)
     mend = Mend(part.mark, minutes, tuple(steps), f"a mend in {part.mark}", again=again)

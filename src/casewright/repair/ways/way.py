@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 
+from ...boards.board_plan import BoardPlan
+from ...boards.cut_once_more import WoodSource
 from ...casework.directions import Way
 from ...casework.project import Project
 from ...planner.plan import Plan
@@ -41,7 +43,12 @@ class WayKind(Enum):
     TRIM = "trim the other parts to match"
     SMALLER_BOX = "make its drawer box smaller"
     BAYS = "change its bays over"
+    BUY_BOARD = "buy a board and mill it again"
     BUY = "buy a sheet and cut it again"
+
+
+KINDS_THAT_BUY = frozenset({WayKind.BUY, WayKind.BUY_BOARD})
+"""Buying is searched for too, where nothing else is enough, and is no way to do without."""
 
 
 @dataclass(frozen=True)
@@ -176,6 +183,54 @@ class Buy:
     sheets: int
 
 
+@dataclass(frozen=True)
+class MilledPlace:
+    """Where on a board a strip for a part lies: the board's name in words, the stretch of it that is
+    crosscut, how far the strip begins from its near edge, and whether it is a new length `fresh` from the
+    board, or lies `within` a strip of the plan. `number` is what the board has from now on."""
+
+    board: str
+    x: Fraction
+    end: Fraction
+    y: Fraction
+    fresh: bool
+    within: bool
+    number: int
+
+
+@dataclass(frozen=True)
+class MillAgain:
+    """Mill the part again from rough wood, at these places: several for one that is glued up from strips.
+
+    `rough` is the rough length and width of each, `pieces` their number. `alone` says that it cannot go
+    through jointer and planer with the rest, which is begun already."""
+
+    mark: str
+    source: WoodSource
+    rough: tuple[Fraction, Fraction]
+    places: tuple[MilledPlace, ...]
+    pieces: int = 1
+    alone: bool = False
+
+    @property
+    def strips(self) -> int:
+        """How many strips are to be milled for it: the end of one that is there is none."""
+        return self.pieces - sum(one.within for one in self.places)
+
+
+@dataclass(frozen=True)
+class BuyBoard:
+    """Buy a board that is clear over this length and width, `feet` in all. So many are enough in `enough_in`
+    of the `lots` drawn at random."""
+
+    material: str
+    length: Fraction
+    width: Fraction
+    feet: int
+    enough_in: int
+    lots: int
+
+
 def while_only(features: Sequence[str]) -> str:
     """The condition under which a way holds that was found as long as nothing else is cut into the part."""
     *some, last = features
@@ -197,6 +252,8 @@ Action = (
     | ServeAs
     | Mend
     | Buy
+    | MillAgain
+    | BuyBoard
 )
 
 
@@ -205,8 +262,8 @@ class Option:
     """One complete way to finish the job.
 
     `project` is the job after the repair. `problems` and `plans`, by material, cover the parts that the
-    current sheet plan no longer does; everything else stays as planned. `why` says in two sentences
-    what is done and what it costs.
+    current sheet plan no longer does, `boards` are the board plans that change; everything else stays as
+    planned. `why` says in two sentences what is done and what it costs.
     """
 
     kind: WayKind
@@ -216,11 +273,12 @@ class Option:
     plans: Mapping[str, Plan]
     cost: Cost
     why: str
+    boards: Mapping[str, BoardPlan] = field(default_factory=dict)
 
     @property
     def buys(self) -> bool:
         """Whether something must be bought for it."""
-        return any(isinstance(action, Buy) for action in self.actions)
+        return any(isinstance(action, Buy | BuyBoard) for action in self.actions)
 
     @property
     def changes(self) -> tuple[ChangedCut, ...]:

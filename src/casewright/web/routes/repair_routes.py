@@ -288,6 +288,7 @@ def _handed_out(request: Request, work: OpenedRevision, saved: KeptJobs) -> Benc
     heard = record_of(saved, work.id)
     if heard.floor is not None:
         return heard
-    number, plans = work.revision.number, planned_of(request, saved, work).made.plans
-    hand_out(saved.file, work.id, number, plans, f"issue-{new_name()}", saved.clock())
+    planned = planned_of(request, saved, work)
+    issue, plans, boards = f"issue-{new_name()}", planned.made.plans, planned.board_plans
+    hand_out(saved.file, work.id, work.revision.number, plans, issue, saved.clock(), boards)
     return record_of(saved, work.id)

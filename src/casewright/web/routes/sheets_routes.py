@@ -15,6 +15,7 @@ from ...app.jobs.kept_jobs import OpenedRevision
 from ...app.repair.made_in_shop import made_in_shop
 from ...app.repair.repair_record import record_of
 from ...app.sheets.boards_page import boards_view
+from ...app.sheets.made_already import NOTHING_MADE
 from ...app.sheets.plan_keeping import Choice
 from ...app.sheets.promised_rack import promised_twice
 from ...app.sheets.sheets_page import sheets_view
@@ -34,8 +35,9 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Every sheet with its cuts, or the progress of the planning."""
     planning = planning_of(request, saved, work)
     planned = planning.planned
-    shown = sheets_view(planned, made_in_shop(planned, record_of(saved, work.id))) if planned else ()
-    boards = boards_view(planned) if planned else ()
+    made = made_in_shop(planned, record_of(saved, work.id)) if planned else NOTHING_MADE
+    shown = sheets_view(planned, made) if planned else ()
+    boards = boards_view(planned, made) if planned else ()
     minded = (*promised_twice(saved, work), *planned.doubts, *planned.ended_early) if planned else ()
     return page(
         request,

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ...boards.board_plan import BoardPlan
@@ -20,7 +20,8 @@ class BoardPurchase:
 
     `clear_boards` and `clear_feet` are what the plan takes of clear boards of the usual size, `at_hand` the
     names of the boards at hand that it uses, and `misfits` the parts that no board holds, even alone.
-    `foot_price` is zero where none is given.
+    `foot_price` is zero where none is given. `here` counts the boards that were to be bought and are begun,
+    which are not among those to buy.
     """
 
     material: str
@@ -33,6 +34,7 @@ class BoardPurchase:
     at_hand: tuple[str, ...]
     odds: BuyingOdds
     misfits: tuple[BoardPart, ...]
+    here: int = 0
 
     @property
     def sure_feet(self) -> int | None:
@@ -60,12 +62,16 @@ def boards_to_buy(
     plans: Mapping[str, BoardPlan],
     lots: int,
     seed: int = 0,
+    begun: Collection[tuple[str, int]] = (),
 ) -> tuple[BoardPurchase, ...]:
-    """A line for each material that is bought as boards, in the plans' order, by so many drawn lots."""
+    """A line for each material that is bought as boards, in the plans' order, by so many drawn lots. Boards
+    that are `begun`, by material and number, are there already with all that comes of them."""
     lines = []
-    for material, plan in plans.items():
-        good, problem = project.job.sheets[material], problems[material]
+    for material, whole in plans.items():
+        good = project.job.sheets[material]
         if good.boards is not None:
+            numbers = {number for key, number in begun if key == material}
+            problem, plan = _still_to_buy(problems[material], whole, numbers)
             at_hand_do = not plan.to_buy and not plan.unplaced
             lines.append(
                 BoardPurchase(
@@ -76,14 +82,32 @@ def boards_to_buy(
                     good.boards.foot_price,
                     len(plan.to_buy),
                     plan.feet_to_buy,
-                    tuple(one.board.name for one in plan.boards if not one.to_buy),
+                    tuple(one.board.name for one in whole.boards if not one.to_buy),
                     nothing_needed(lots)
                     if at_hand_do
                     else buying_odds(as_planned(problem, plan), good.boards.grade, lots, seed),
                     lone_misfits(problem),
+                    len(whole.to_buy) - len(plan.to_buy),
                 )
             )
     return tuple(lines)
+
+
+def _still_to_buy(
+    problem: BoardProblem, plan: BoardPlan, begun: Collection[int]
+) -> tuple[BoardProblem, BoardPlan]:
+    """What is to be cut from the other boards once these are begun."""
+    if not begun:
+        return problem, plan
+    done = [one for one in plan.boards if one.number in begun]
+    made = {part.panel or part.name for one in done for part in one.parts}
+    used = {one.board.name for one in done if not one.to_buy}
+    left = replace(
+        problem,
+        parts=tuple(part for part in problem.parts if part.name not in made),
+        at_hand=tuple(board for board in problem.at_hand if board.name not in used),
+    )
+    return left, replace(plan, boards=tuple(one for one in plan.boards if one.number not in begun))
 
 
 def board_money(boards: Iterable[BoardPurchase]) -> Fraction:

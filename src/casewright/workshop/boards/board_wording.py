@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from ...boards.board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard
@@ -11,7 +11,7 @@ from ...shop.lumber import QUARTERS
 from ...shop.rough_boards import Milling
 from ..operations import Operation, OperationKind
 from .board_problems import board_problem
-from .board_work import board_of_step, planes_strips_to_glue
+from .board_work import board_of_step, planes_strips_to_glue, round_of_step
 from .glue_up_wording import HOW as HOW_GLUED
 from .glue_up_wording import TITLES as GLUED_TITLES
 from .glue_up_wording import glue_up_lines, panel_step_words
@@ -79,6 +79,8 @@ def board_plan_proof(plan: BoardPlan) -> str:
     had = f"{_boards(at_hand)} at hand ({feet_words(plan.feet_used - plan.feet_to_buy)})"
     if not plan.to_buy:
         used = f"All from {had}, nothing to buy."
+        if not plan.bound:
+            return used
         if plan.gap < Fraction(1, 200):
             return f"{used} No way of cutting them uses less."
         return f"{used} Any way of cutting them uses {feet_words(plan.bound)} at least."
@@ -123,7 +125,7 @@ def board_plan_lines(project: Project, material: str, plan: BoardPlan) -> Iterat
         for length in one.lengths:
             yield f"    crosscut {project.printed(length.length)}, from {project.printed(length.x)}"
             for strip in length.strips:
-                marks = ", ".join(part.name for part in strip.parts)
+                marks = ", ".join(f"{part.name}{' (cut already)' * part.spent}" for part in strip.parts)
                 yield f"      rip {project.printed(strip.width)}, from {project.printed(strip.y)}: {marks}"
     yield from glue_up_lines(plan)
 
@@ -139,8 +141,12 @@ def _would_do(project: Project, milling: Milling, one: CutBoard) -> str:
 def board_step_words(project: Project, plan: BoardPlan, operation: Operation) -> Iterator[str]:
     """What one step on a board does, beyond what holds for its whole batch."""
     if operation.kind in (OperationKind.PLANE, OperationKind.EDGE_AGAIN):
-        glued = planes_strips_to_glue(operation.key)
-        strips = [project.printed(strip.width) for _, _, strip in plan.strips() if strip.is_glued == glued]
+        glued, later = planes_strips_to_glue(operation.key), round_of_step(operation.key)
+        strips = [
+            project.printed(strip.width)
+            for _, _, strip in plan.strips()
+            if strip.wanted and strip.is_glued == glued and strip.later == later
+        ]
         widths = ", ".join(f"{strips.count(one)} of {one}" for one in dict.fromkeys(strips))
         use = ", to be glued up" if glued else ""
         yield f"{_counted(len(strips), 'strip')}{use}, rough width: {widths}."
@@ -150,27 +156,42 @@ def board_step_words(project: Project, plan: BoardPlan, operation: Operation) ->
     if named is None:
         return
     one = plan.numbered(named[1])
+    lengths = [length for length in one.lengths if length.later == round_of_step(operation.key)]
     if operation.kind is OperationKind.ROUGH_CROSSCUT:
-        first = one.lengths[0]
-        yield f"{board_title(one)}: left end off at {project.printed(first.x)}; then"
-        cuts = "; ".join(
-            f"{project.printed(length.x)} to {project.printed(length.end)}" for length in one.lengths
-        )
-        yield f"{cuts}, measured from the board's left end as it lies."
+        yield from _crosscut_words(project, named[0], one, lengths)
     elif operation.kind is OperationKind.JOINT:
-        lengths = ", ".join(project.printed(length.length) for length in one.lengths)
-        yield f"{_pieces(len(one.lengths))} of {board_title(one)}: {lengths}."
+        long = ", ".join(project.printed(length.length) for length in lengths)
+        yield f"{_pieces(len(lengths))} of {board_title(one)}: {long}."
     elif operation.kind is OperationKind.ROUGH_RIP:
         number = int(operation.key.rpartition(" ")[2])
-        length, strip = [(length, strip) for length in one.lengths for strip in length.strips][number - 1]
+        _, length, strip = one.strips_in_turn()[number - 1]
         where = f"the {project.printed(length.length)} length from {project.printed(length.x)}"
-        marks = ", ".join(part.name for part in strip.parts)
+        if strip.later > length.later:
+            where = f"what is left beside the strips of {where}"
+        marks = ", ".join(part.name for part in strip.wanted)
         waste = _beside(project, named[0], length, strip)
         yield f"{board_title(one)}, {where}: {waste}strip for {marks}."
         if strip.is_glued:
             yield "Write that on it."
     elif operation.kind is OperationKind.CROSSCUT:
         yield "Square the other end first, just clean."
+
+
+def _crosscut_words(
+    project: Project, material: str, one: CutBoard, lengths: Sequence[BoardLength]
+) -> Iterator[str]:
+    """Where a board is crosscut; on what is left of one, measured from the end where it was sawn."""
+    first = lengths[0]
+    before = [length.end for length in one.lengths if length.x < first.x]
+    sawn = max(before) + board_problem(project, material, []).kerf if before else Fraction(0)
+    cuts = "; ".join(
+        f"{project.printed(length.x - sawn)} to {project.printed(length.end - sawn)}" for length in lengths
+    )
+    if before:
+        yield f"What is left of {board_title(one)}: {cuts}, measured from the end where it was sawn."
+        return
+    yield f"{board_title(one)}: left end off at {project.printed(first.x)}; then"
+    yield f"{cuts}, measured from the board's left end as it lies."
 
 
 def _beside(project: Project, material: str, length: BoardLength, strip: BoardStrip) -> str:

@@ -34,11 +34,23 @@ _NO_HOLD = Hold("", "", "", False)
 _Strips = Sequence[tuple[BoardLength, BoardStrip]]
 
 _STEP = re.compile(r"(.+) board (\d{1,9}) .+", re.ASCII)
+_ROUND = re.compile(r" again (\d{1,9}) (?:crosscut|jointing|planing|planing to glue up|edges)$", re.ASCII)
 
 
 def board_name(material: str, number: int) -> str:
     """What steps and labels call a board of a plan."""
     return f"{material} board {number}"
+
+
+def in_round(name: str, later: int) -> str:
+    """How the steps of a round begin: those of a later one say which."""
+    return f"{name} again {later}" if later else name
+
+
+def round_of_step(key: str) -> int:
+    """The round that a step is of; 0 for one that is done in one go with the rest."""
+    named = _ROUND.search(key)
+    return int(named[1]) if named else 0
 
 
 def board_of_step(key: str) -> tuple[str, int] | None:
@@ -55,14 +67,14 @@ def wood_of_step(operation: Operation) -> str | None:
     return None if named is None else named[0]
 
 
-def planing_key(material: str) -> str:
-    """The key of the step that planes all strips of a material."""
-    return f"{material} planing"
+def planing_key(material: str, later: int = 0) -> str:
+    """The key of the step that planes all strips of a material, or those of a later round."""
+    return f"{in_round(material, later)} planing"
 
 
-def _glued_planing_key(material: str) -> str:
+def glued_planing_key(material: str, later: int = 0) -> str:
     """The key of the step that planes the strips that are glued up."""
-    return f"{material} planing to glue up"
+    return f"{in_round(material, later)} planing to glue up"
 
 
 def planes_strips_to_glue(key: str) -> bool:
@@ -70,9 +82,9 @@ def planes_strips_to_glue(key: str) -> bool:
     return key.endswith(" planing to glue up")
 
 
-def _edge_key(material: str) -> str:
+def _edge_key(material: str, later: int) -> str:
     """The key of the step that joints an edge of all its planed strips again."""
-    return f"{material} edges"
+    return f"{in_round(material, later)} edges"
 
 
 def cuts_of_boards(project: Project, plans: Mapping[str, BoardPlan]) -> Iterator[Operation]:
@@ -93,64 +105,97 @@ class _BoardWork:
         self.blade = blade(project.job.shop)
 
     def operations(self) -> Iterator[Operation]:
+        for later in sorted({strip.later for _, _, strip in self.plan.strips() if strip.wanted}):
+            yield from self._round(later)
+
+    def _round(self, later: int) -> Iterator[Operation]:
+        """All that is cut in one go, from rough boards to parts."""
+        strips = [
+            (board, number, length, strip)
+            for board in self.plan.boards
+            for number, length, strip in board.strips_in_turn()
+            if strip.wanted and strip.later == later
+        ]
         ripped: list[str] = []
-        for board in self.plan.boards:
-            for one in self._roughed(board):
+        for board in dict.fromkeys(board for board, *_ in strips):
+            for one in self._roughed(board, later):
                 yield one
                 if one.kind is OperationKind.ROUGH_RIP:
                     ripped.append(one.key)
-        glued = [(length, strip) for _, length, strip in self.plan.strips() if strip.is_glued]
-        single = [(length, strip) for _, length, strip in self.plan.strips() if not strip.is_glued]
+        glued = [(length, strip) for _, _, length, strip in strips if strip.is_glued]
+        single = [(length, strip) for _, _, length, strip in strips if not strip.is_glued]
         before = tuple(ripped)
         if glued:
-            key, thick = _glued_planing_key(self.material), strips_planed_to(self.project, self.material)
+            key, thick = (
+                glued_planing_key(self.material, later),
+                strips_planed_to(self.project, self.material),
+            )
             yield self._planing(key, glued, thick, before)
             before = (key,)
         if single:
-            yield self._planing(planing_key(self.material), single, self.planed, before)
-            yield self._edge_again(single)
+            yield self._planing(planing_key(self.material, later), single, self.planed, before)
+            yield self._edge_again(single, later)
+        panels = {part.panel for _, strip in glued for part in strip.wanted}
         for panel in glued_panels(self.project, self.material, self.plan):
-            yield from glue_up_steps(self.project, self.material, panel, before)
-        for board in self.plan.boards:
-            number = 0
-            for length in board.lengths:
-                for strip in length.strips:
-                    number += 1
-                    if not strip.is_glued:
-                        yield from self._to_size(board, number, length, strip)
+            if panel.part.mark in panels:
+                yield from glue_up_steps(self.project, self.material, panel, before)
+        for board, number, length, strip in strips:
+            if not strip.is_glued:
+                yield from self._to_size(board, number, length, strip)
 
-    def _roughed(self, board: CutBoard) -> Iterator[Operation]:
-        """A board crosscut into lengths, those jointed, and each ripped into strips."""
-        name, marks = board_name(self.material, board.number), _marks(board.parts)
+    def _roughed(self, board: CutBoard, later: int) -> Iterator[Operation]:
+        """A board crosscut into lengths, those jointed, and each ripped into strips; of what was left of one,
+        what is cut of it in a later round."""
+        name = board_name(self.material, board.number)
+        lengths = [length for length in board.lengths if length.later == later]
+        strips = [one for one in board.strips_in_turn() if one[2].later == later and one[2].wanted]
+        marks = _marks(part for _, _, strip in strips for part in strip.wanted)
+        jointing = f"{in_round(name, later)} jointing"
+        if lengths:
+            yield from self._to_lengths(board, lengths, later, marks, jointing)
+        before: dict[Fraction, str] = {}
+        for number, length, strip in strips:
+            key, far = f"{name} strip {number}", board.board.least_width(length.x, length.end)
+            earlier = [
+                f"{name} strip {at}"
+                for at, other, one in board.strips_in_turn()
+                if other is length and one.later < later and one.wanted
+            ]
+            # What is left beside strips is there once the last of those is ripped.
+            own = (jointing,) if length.later == later else tuple(earlier[-1:])
+            yield Operation(
+                key, OperationKind.ROUGH_RIP, name, _marks(strip.wanted),
+                Setting(Machine.TABLE_SAW, self.blade, Guide.FENCE, strip.width), _JOINTED,
+                (length.length, max(far - strip.y, strip.width), self.rough), length.length,
+                (before[length.x],) if length.x in before else own, strip.width,
+            )  # fmt: skip
+            before[length.x] = key
+
+    def _to_lengths(
+        self,
+        board: CutBoard,
+        lengths: Sequence[BoardLength],
+        later: int,
+        marks: tuple[str, ...],
+        jointing: str,
+    ) -> Iterator[Operation]:
+        name = board_name(self.material, board.number)
         size = (board.board.length, board.board.widest, board.board.thickness)
         any_saw = Setting(
             Machine.CROSSCUT_SAW, Cutter("any crosscut saw", self.blade.width), Guide.LINE, Fraction(0)
         )
         crosscut = Operation(
-            f"{name} crosscut", OperationKind.ROUGH_CROSSCUT, name, marks, any_saw, _NO_HOLD, size,
-            board.board.widest * len(board.lengths),
+            f"{in_round(name, later)} crosscut", OperationKind.ROUGH_CROSSCUT, name, marks, any_saw, _NO_HOLD,
+            size, board.board.widest * len(lengths),
         )  # fmt: skip
         yield crosscut
-        longest = max(board.lengths, key=lambda length: length.length)
+        longest = max(lengths, key=lambda length: length.length)
         lying = (longest.length, board.board.widest, board.board.thickness)
         jointer = Setting(Machine.JOINTER, Cutter("jointer knives", Fraction(0)), Guide.FENCE, Fraction(0))
         yield Operation(
-            f"{name} jointing", OperationKind.JOINT, name, marks, jointer, _NO_HOLD, lying,
-            2 * sum((length.length for length in board.lengths), Fraction(0)), (crosscut.key,),
+            jointing, OperationKind.JOINT, name, marks, jointer, _NO_HOLD, lying,
+            2 * sum((length.length for length in lengths), Fraction(0)), (crosscut.key,),
         )  # fmt: skip
-        number = 0
-        for length in board.lengths:
-            before, far = f"{name} jointing", board.board.least_width(length.x, length.end)
-            for strip in length.strips:
-                number += 1
-                key = f"{name} strip {number}"
-                yield Operation(
-                    key, OperationKind.ROUGH_RIP, name, _marks(strip.parts),
-                    Setting(Machine.TABLE_SAW, self.blade, Guide.FENCE, strip.width), _JOINTED,
-                    (length.length, max(far - strip.y, strip.width), self.rough), length.length, (before,),
-                    strip.width,
-                )  # fmt: skip
-                before = key
 
     def _planing(self, key: str, strips: _Strips, thickness: Fraction, after: tuple[str, ...]) -> Operation:
         planer = Setting(Machine.PLANER, Cutter("planer knives", Fraction(0)), Guide.BED, thickness)
@@ -160,13 +205,14 @@ class _BoardWork:
             travel, after, thickness,
         )  # fmt: skip
 
-    def _edge_again(self, strips: _Strips) -> Operation:
+    def _edge_again(self, strips: _Strips, later: int) -> Operation:
         """An edge of every planed strip jointed straight again, for the saw's fence."""
         fence = Setting(Machine.JOINTER, Cutter("jointer knives", Fraction(0)), Guide.FENCE, Fraction(0))
         longest, widest, travel, marks = _all_of(strips)
         return Operation(
-            _edge_key(self.material), OperationKind.EDGE_AGAIN, self.material, marks, fence, _NO_HOLD,
-            (longest, widest, self.planed), travel, (planing_key(self.material),),
+            _edge_key(self.material, later), OperationKind.EDGE_AGAIN, self.material, marks, fence, _NO_HOLD,
+            (longest, widest, self.planed), travel,
+            (planing_key(self.material, later),),
         )  # fmt: skip
 
     def _to_size(
@@ -174,16 +220,16 @@ class _BoardWork:
     ) -> Iterator[Operation]:
         """A planed strip ripped to its width, and each part of it cut to its length."""
         name = board_name(self.material, board.number)
-        sizes = {part.name: self.project.planned_size(self.project.parts[part.name]) for part in strip.parts}
+        sizes = {part.name: self.project.planned_size(self.project.parts[part.name]) for part in strip.wanted}
         marks, width = tuple(sizes), next(iter(sizes.values()))[1]
         rip = Operation(
             f"{name} strip {number} rip", OperationKind.RIP, name, marks,
             Setting(Machine.TABLE_SAW, self.blade, Guide.FENCE, width), _NEAR,
-            (length.length, strip.width, self.planed), length.length, (_edge_key(self.material),),
-            width, sizes=marks,
+            (length.length, strip.width, self.planed), length.length,
+            (_edge_key(self.material, strip.later),), width, sizes=marks,
         )  # fmt: skip
         yield rip
-        for part in strip.parts:
+        for part in strip.wanted:
             long = sizes[part.name][0]
             leaves = (FreedPiece(Freed.PART, part.name, Edge.LEFT.value, long, width),)
             yield Operation(
@@ -205,4 +251,4 @@ def _all_of(strips: _Strips) -> tuple[Fraction, Fraction, Fraction, tuple[str, .
     longest = max(length.length for length, _ in strips)
     widest = max(strip.width for _, strip in strips)
     travel = sum((length.length for length, _ in strips), Fraction(0))
-    return longest, widest, travel, _marks(part for _, strip in strips for part in strip.parts)
+    return longest, widest, travel, _marks(part for _, strip in strips for part in strip.wanted)

@@ -19,6 +19,8 @@ TOLD = (Fraction(1, 2), Fraction(4, 5), SURE)
 
 def what_to_buy(project: Project, wood: BoardPurchase) -> str:
     """What to buy of a wood and how often that is enough, or why no amount is, in one sentence or two."""
+    if wood.sure_feet == 0 and wood.here:
+        return "Nothing left to buy: the boards of the plan are begun, or at hand."
     if wood.sure_feet == 0:
         return "Nothing to buy; the boards at hand are enough."
     if wood.sure_feet is None:

@@ -64,7 +64,7 @@ def glued_panels(project: Project, material: str, plan: BoardPlan) -> tuple[Glue
         part = project.parts[mark]
         problem = board_problem(project, material, [part])
         (whole,) = problem.parts
-        made = [(strip, one) for _, _, strip in plan.strips() for one in strip.parts if one.panel == mark]
+        made = [(strip, one) for _, _, strip in plan.strips() for one in strip.wanted if one.panel == mark]
         length = min(one.length for _, one in made)
         found.append(
             GluedPanel(

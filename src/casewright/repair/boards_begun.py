@@ -1,0 +1,79 @@
+"""How far the boards of a job are cut, by the steps that are done and the parts that came of them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+
+from ..boards.board_plan import BoardPlan, CutBoard
+from ..boards.cut_once_more import BoardsInHand
+from ..casework.project import Project
+from ..workshop.boards.board_work import board_name, board_of_step, glued_planing_key, planing_key
+from ..workshop.boards.glue_up_work import panel_of_step
+from .facts import AsCut, is_of_boards
+
+
+def boards_in_hand(
+    plans: Mapping[str, BoardPlan],
+    done: Collection[str],
+    no_good: Collection[str] = (),
+    good: Collection[str] = (),
+) -> dict[str, BoardsInHand]:
+    """The boards of each material once the steps whose keys are in `done` are done. The parts that are
+    `no_good`, spoiled or lost, have come off their boards, whether that was ticked off or not; so have the
+    `good` ones that are cut."""
+    return {
+        material: BoardsInHand(
+            plan,
+            frozenset(_begun(material, plan, done, {*no_good, *good})),
+            not {planing_key(material), glued_planing_key(material)}.isdisjoint(done),
+            frozenset(no_good) & {part.panel or part.name for one in plan.boards for part in one.parts},
+        )
+        for material, plan in plans.items()
+    }
+
+
+def cut_of_boards(
+    project: Project, plans: Mapping[str, BoardPlan], done: Collection[str], cut: Collection[str] = ()
+) -> dict[str, AsCut]:
+    """The parts of boards that are cut to their size, as planned: by the steps that are `done`, and those
+    that are known to be `cut`."""
+    keys = {
+        key: mark
+        for material, plan in plans.items()
+        for one in plan.boards
+        for part in one.parts
+        for mark in (part.panel or part.name,)
+        for key in (
+            f"{board_name(material, one.number)} {mark} crosscut",
+            f"{material} panel {mark} crosscut",
+        )
+    }
+    marks = dict.fromkeys(mark for key, mark in keys.items() if key in done or mark in cut)
+    return {mark: AsCut(*project.dimensions(project.parts[mark])[:2]) for mark in marks}
+
+
+def crosscuts_made(boards: Mapping[str, BoardsInHand]) -> Iterator[str]:
+    """The keys of the first cuts of the boards that are begun: nothing comes off a board without them."""
+    for material, hand in boards.items():
+        yield from (f"{board_name(material, number)} crosscut" for number in sorted(hand.begun))
+
+
+def marks_of_boards(project: Project, marks: Collection[str]) -> tuple[str, ...]:
+    """Those of these parts that come from boards."""
+    return tuple(
+        mark for mark in marks if mark in project.parts and is_of_boards(project, project.parts[mark])
+    )
+
+
+def _begun(material: str, plan: BoardPlan, done: Collection[str], cut: Collection[str]) -> Iterator[int]:
+    steps = [named for key in done if (named := board_of_step(key)) is not None]
+    numbers = {number for key, number in steps if key == material}
+    glued = [of for key in done if (of := panel_of_step(key)) is not None]
+    panels = {mark for key, mark in glued if key == material}
+    for one in plan.boards:
+        if one.number in numbers or not {*cut, *panels}.isdisjoint(_of(one)):
+            yield one.number
+
+
+def _of(one: CutBoard) -> set[str]:
+    return {part.panel or part.name for part in one.parts}
