@@ -247,7 +247,8 @@ class _Writer:
         return {name: self._value(value) for name, value in vars(machine).items()}
 
     def _carry(self, carry: Carry) -> Entries:
-        return {"weight": literals.weight_literal(carry.weight), "length": self._length(carry.length)}
+        weight = {} if carry.weight is None else {"weight": literals.weight_literal(carry.weight)}
+        return {**weight, "length": self._length(carry.length)}
 
     def _piece(self, piece: Offcut) -> Entries:
         return {

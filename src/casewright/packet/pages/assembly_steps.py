@@ -11,7 +11,6 @@ from ...drawings.kit.lettering import THIN_SPACE, dimension_text
 from ...lengths.in_a_sentence import listed
 from ...lengths.quantities import area, weighed
 from ...workshop.assembly.back_sums import BackSum, back_sums
-from ...workshop.assembly.case_lifts import case_lift
 from ...workshop.assembly.frame_sums import rail_sum
 from ...workshop.assembly.hanging import placed_case
 from ...workshop.assembly.join_wording import clamp_words, screw_groups
@@ -135,8 +134,8 @@ def _to_width(project: Project, one: BackSum) -> str:
 def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
     """What is left when the case is glued: to its place, fillers."""
     parts, unit = project.cases[mark].parts, project.job.unit
-    lift = case_lift(project, mark)
     placed = placed_case(project, mark)
+    lift = placed.lift
     words = (
         "Stand it in its place and level it: begin where the floor is highest, shim the rest up to that, and "
         "fix it to the wall before anything in it is opened"
@@ -148,12 +147,7 @@ def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
     weight = "" if lift.carried is None else weighed(lift.carried, unit)
     if weight and lift.carried != lift.whole:
         weight += " without what goes on or in later"
-    helped = "lifted by two" if lift.for_two else "one person lifts it"
-    if placed.hung:
-        helped = "held up by two, or on a prop, while it is screwed"
-    if lift.carried is None:
-        helped = "weight not known, as a material says none: lift it with a helper"
-    notes = (", ".join(filter(None, (weight, helped))),)
+    notes = (": ".join(filter(None, (weight, lift.words(project)))),)
     yield AssemblyStep("hanging" if placed.hung else "standing", f"{words}.", (), notes)
     if fillers := [part.mark for part in parts if part.role is Role.FILLER]:
         words = (
