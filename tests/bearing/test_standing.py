@@ -73,9 +73,9 @@ def test_it_is_fixed_at_its_strip_into_the_studs_behind_it() -> None:
     """Its strip is 4 in wide, its middle 2 in below its upper end; studs at 8 and 24 in are behind it. The
     pull there just holds it."""
     (one,) = standing(job(DOORED))
-    assert one.studs == (F(8), F(24))
-    assert 34 - 4 < one.fixed_at < 34
-    assert one.pull * one.fixed_at == one.check.tipping - one.check.holding
+    assert one.fastening.studs == (F(8), F(24)) and one.fastening.by_strip
+    assert 34 - 4 < one.fastening.up < 34
+    assert one.pull * one.fastening.up == one.check.tipping - one.check.holding
     ((place, fix, weight),) = said(job(DOORED))
     assert (place, weight) == ("runs.north", Weight.NOTE)
     assert '8" and 24" from the left end of “wall”' in fix.replace("\u00a0", " ").replace("\u202f", " ")

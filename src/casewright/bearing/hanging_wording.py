@@ -17,6 +17,7 @@ from ..lengths.told_lengths import FINE_MARKS, PENCIL_MARKS, told
 from ..strength.hung_on_screws import HungRow
 from ..strength.usual_lifts import BENCH
 from ..workshop.assembly.case_lifts import case_lift
+from ..workshop.assembly.hanging import placed_cases
 from ..workshop.assembly.screws import screw_words
 from ..workshop.who_lifts import whose_figures
 from .hanging_findings import DESIGN_VALUES, hanging_findings
@@ -34,6 +35,7 @@ from .hanging_words import CAUTIONS, CAUTIONS_STANDING, METHOD, NOT_READ
 from .hung_cases import Hanging
 from .hung_screws import hung_screw_words, metric_screws
 from .scribed_parts import OFFSET_STEPS, ScribedPart, WallEnd
+from .standing_wording import stand_told
 from .wall_shims import Shim
 
 
@@ -49,14 +51,15 @@ def hanging_sheet(
     hangings, scribed, found = tuple(hangings), tuple(scribed), tuple(found)
     telling = _Telling(project)
     assumed = [line for one in hangings if one.row for line in telling.assumptions(one, one.row)]
-    if hangings:
-        assumed.append(telling.lifting())
+    assumed.append(telling.lifting(hung=bool(hangings)))
+    on_floor = [one.mark for one in placed_cases(project) if not one.hung]
     fillers = [part.mark for part in unread]
     return HangingSheet(
         CAUTIONS if hangings else CAUTIONS_STANDING,
         METHOD if hangings else (),
         tuple(telling.row(one) for one in hangings),
         tuple(dict.fromkeys(assumed)),
+        tuple(stand_told(project, mark) for mark in on_floor),
         tuple(telling.scribe(one, found) for one in scribed),
         NOT_READ.format(listed(fillers)) if fillers else "",
     )
@@ -208,8 +211,10 @@ class _Telling:
         for places, ups in alike.items():
             yield ScrewRowTold(tuple(map(self.place, ups)), tuple(map(self.place, places)))
 
-    def lifting(self) -> str:
+    def lifting(self, *, hung: bool) -> str:
         whose = whose_figures(self.project.job.shop.carry, self.unit)
+        if not hung:
+            return whose
         bench = self.place(BENCH)
         return (
             f"{whose} A case is hung without doors, drawers and loose shelves, from a bench {bench} high to "

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from ...bearing.standing_wording import LEVELLED, stand_told
 from ...casework.parts.part import Role
 from ...casework.project import Project
 from ...drawings.kit.lettering import THIN_SPACE, dimension_text
@@ -136,19 +137,17 @@ def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
     parts, unit = project.cases[mark].parts, project.job.unit
     placed = placed_case(project, mark)
     lift = placed.lift
-    words = (
-        "Stand it in its place and level it: begin where the floor is highest, shim the rest up to that, and "
-        "fix it to the wall before anything in it is opened"
-    )
+    told = None if placed.hung else stand_told(project, mark)
+    words = f"{LEVELLED} {told.fixed}" if told else ""
     if placed.hung:
         strips = listed(dimension_text(at, project.rule) for at in placed.strips)
         screwed = f"; screw it to the studs through its strips, {strips} above the floor" if strips else ""
-        words = f"Hang it level, its lower edge {dimension_text(placed.bottom, project.rule)} up{screwed}"
+        words = f"Hang it level, its lower edge {dimension_text(placed.bottom, project.rule)} up{screwed}."
     weight = "" if lift.carried is None else weighed(lift.carried, unit)
     if weight and lift.carried != lift.whole:
         weight += " without what goes on or in later"
-    notes = (": ".join(filter(None, (weight, lift.words(project)))),)
-    yield AssemblyStep("hanging" if placed.hung else "standing", f"{words}.", (), notes)
+    notes = (": ".join(filter(None, (weight, lift.words(project)))), told.held if told else "")
+    yield AssemblyStep("hanging" if placed.hung else "standing", words, (), tuple(filter(None, notes)))
     if fillers := [part.mark for part in parts if part.role is Role.FILLER]:
         words = (
             "At the wall, with the case level and fixed: measure the gap at the top, middle and bottom, "
