@@ -15,8 +15,16 @@ from ..casework.job import ToeKind
 from ..casework.parts.part import Part, Role
 from ..casework.parts.weights import weight_of
 from ..casework.project import Project
+from ..casework.worktops import worktop_over
 from ..shop.walls import Framing, KnownWall
-from ..strength.tipping import FreestandingCase, StandingDoor, StandingDrawer, TippingCheck, tips_when_open
+from ..strength.tipping import (
+    FreestandingCase,
+    StandingDoor,
+    StandingDrawer,
+    StandingWeight,
+    TippingCheck,
+    tips_when_open,
+)
 from ..workshop.assembly.case_lifts import LEFT_OUT
 
 X, Y, Z = (axis.value for axis in Axis)
@@ -77,6 +85,7 @@ def opened_case(project: Project, case: Case) -> OpenedCase | None:
             Fraction(0) if made.toe is ToeKind.NONE else made.toe_depth,
             tuple(one for one in drawers if one),
             tuple(one for one in doors if one),
+            _on_top(project, case, body),
         )
     )
     return OpenedCase(case.mark, check, wall_fastening(project, case))
@@ -88,6 +97,17 @@ def wall_fastening(project: Project, case: Case) -> WallFastening:
     strips = [part_extent(project, part) for part in case.parts if part.role is Role.MOUNTING_STRIP]
     up = max(((one.low[Z] + one.high[Z]) / 2 for one in strips), default=body.high[Z])
     return WallFastening(up, bool(strips), _studs(wall, body))
+
+
+def _on_top(project: Project, case: Case, body: RoomBox) -> StandingWeight | None:
+    """The stretch of a worktop over a case; none where there is none, or nobody says what it weighs."""
+    laid = worktop_over(project, case.mark)
+    pounds = laid.weight_over(body.size[X]) if laid else None
+    if laid is None or pounds is None:
+        return None
+    return StandingWeight(
+        pounds, laid.box.size[Y] / 2 - laid.top.overhang, (laid.box.low[Z] + laid.box.high[Z]) / 2
+    )
 
 
 def _studs(wall: KnownWall, body: RoomBox) -> tuple[Fraction, ...]:

@@ -55,7 +55,8 @@ def _held(opened: OpenedCase | None, unit: Unit) -> str:
 def as_tested(opened: OpenedCase, unit: Unit) -> str:
     """What is assumed of a case with everything open."""
     hung_on = weighed(opened.check.test_weight, unit)
-    return f"{hung_on} hung on one, drawers full, shelves empty, tilted as on carpet"
+    with_top = ", with its worktop on" if opened.check.case.on_top else ""
+    return f"{hung_on} hung on one, drawers full, shelves empty, tilted as on carpet{with_top}"
 
 
 def into_words(project: Project, wall_name: str, studs: Iterable[Fraction]) -> str:

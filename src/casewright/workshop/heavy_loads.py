@@ -7,11 +7,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..casework.project import Project
-from ..lengths.in_a_sentence import few
+from ..casework.worktops import laid_worktops
+from ..lengths.in_a_sentence import few, listed
 from ..lengths.length import Unit
 from ..lengths.quantities import weighed
 from ..planner.plan import Plan
 from .assembly.hanging import placed_cases
+from .assembly.worktop_step import worktop_lifters
 from .operations import Operation
 from .sheets.lifts import lifts, weight_of_piece
 from .who_lifts import Lifters, piece_rule, sheet_rule, whose_figures
@@ -39,7 +41,12 @@ def heavy_loads(
     project: Project, plans: Mapping[str, Plan], operations: Iterable[Operation]
 ) -> tuple[HeavyLoad, ...]:
     """All that takes two, the heaviest first; what nobody knows the weight of before that."""
-    found = (*_sheets(project, plans), *_pieces(project, plans, tuple(operations)), *_cases(project))
+    found = (
+        *_sheets(project, plans),
+        *_pieces(project, plans, tuple(operations)),
+        *_cases(project),
+        *_worktops(project),
+    )
     return tuple(sorted(found, key=lambda one: (one.pounds is not None, -(one.pounds or 0))))
 
 
@@ -103,6 +110,16 @@ def _cases(project: Project) -> Iterator[HeavyLoad]:
             names = few([name for name, _, _ in heavy])
             cases, to = ("case", "its place") if len(heavy) == 1 else ("cases", "their places")
             yield _load(f"{cases} {names}, to {to} on the {'wall' if hung else 'floor'}", heavy)
+
+
+def _worktops(project: Project) -> Iterator[HeavyLoad]:
+    loads = [
+        (listed(one.marks), one.pounds, worktop_lifters(project, one))
+        for one in laid_worktops(project)
+        if one.pounds is not None
+    ]
+    for heavy in _alike(loads):
+        yield _load(f"worktop on {'; '.join(name for name, _, _ in heavy)}", heavy)
 
 
 def _alike(loads: Iterable[_Load]) -> Iterator[list[_Load]]:

@@ -38,7 +38,7 @@ def notices(planned: PlannedJob) -> tuple[Notice, ...]:
     )
     told = tuple(Notice(title, _short(lines, most, more)) for title, lines, most, more in found if lines)
     heavy = heavy_lines(planned.project, planned.made.plans, planned.work.operations, MOST_HEAVY)
-    return (Notice(HEAVY_TITLE, heavy), *told) if heavy else told
+    return (*told, Notice(HEAVY_TITLE, heavy)) if heavy else told
 
 
 def matters(planned: PlannedJob) -> tuple[Matter, ...]:

@@ -46,6 +46,7 @@ _WEIGHTS = {
     ("hinges", "weight"): {Unit.INCH: "lb", Unit.MM: "kg"},
     ("loads", "load"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
     ("materials", "weight"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
+    ("worktop", "weight"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
 }
 
 

@@ -25,6 +25,7 @@ from ...casework.job import (
     Job,
     Materials,
     Run,
+    Worktop,
 )
 from ...casework.size_names import read_name
 from ...shop.deviations import Workmanship
@@ -285,7 +286,14 @@ class _Writer:
         for key, filler in (("left_filler", run.left), ("right_filler", run.right)):
             if filler:
                 entries[key] = self._filler(filler)
+        if run.worktop:
+            entries["worktop"] = self._worktop(run.worktop)
         return entries | {"cases": _tables(self._case(case) for case in run.cases)}
+
+    def _worktop(self, top: Worktop) -> InlineTable:
+        weight = {} if top.weight is None else {"weight": literals.weight_per_area_literal(top.weight)}
+        sizes = {"thick": self._length(top.thick), "overhang": self._length(top.overhang)}
+        return inline_table({**sizes, **weight})
 
     def _framing(self, wall: KnownWall) -> Entries:
         known = differing(vars(wall), vars(UNKNOWN_WALL))

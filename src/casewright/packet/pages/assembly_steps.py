@@ -17,6 +17,7 @@ from ...workshop.assembly.hanging import placed_case
 from ...workshop.assembly.join_wording import clamp_words, screw_groups
 from ...workshop.assembly.joining import GlueUp, Stage, dry_fit_measures
 from ...workshop.assembly.screws import drill, screw_words
+from ...workshop.assembly.worktop_step import worktop_step
 from ...workshop.edging_wording import case_edging_words
 from ...workshop.hardware import PINS_TO_A_SHELF
 from .fitting_pages import MINUS, rounded_term
@@ -65,6 +66,7 @@ def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> t
         *glued,
         *_front_edging(project, mark),
         *_at_the_wall(project, mark),
+        *_worktop(project, mark),
         # Doors and drawers would only add to what is lifted.
         *(hung if not frames else ()),
         *_loose_shelves(project, mark),
@@ -154,6 +156,12 @@ def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
             f"scribe, cut close and plane to the line. {_filler_held(project, mark)}, flush with the front."
         )
         yield AssemblyStep("fillers", words, tuple(fillers))
+
+
+def _worktop(project: Project, mark: str) -> Iterator[AssemblyStep]:
+    """The top that lies on it and its neighbours, once the last of them stands."""
+    if step := worktop_step(project, mark):
+        yield AssemblyStep("worktop", step.words, (), step.notes)
 
 
 def _loose_shelves(project: Project, mark: str) -> Iterator[AssemblyStep]:

@@ -77,8 +77,8 @@ CAUTIONS = (
         "Hanging and anchoring",
         "Fix wall cases through the mounting strip into studs or into anchors rated for the load, never "
         "through the back alone. Look for wires and pipes first. Fix what stands to the wall as its step "
-        "says, before anything in it is opened. Ask a licensed person where the structure, wiring, gas or water is "
-        "in doubt.",
+        "says, before anything in it is opened. Ask a licensed person where the structure, wiring, gas or "
+        "water is in doubt.",
         "common practice; local building rules",
     ),
     FrontCaution(
