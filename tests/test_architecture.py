@@ -41,7 +41,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "boards": solving(f"{NUMBERS} shop"),
     "strength": layers("lengths shop"),
     "bearing": layers(f"{SPINE} strength"),
-    "workshop": solving(f"{NUMBERS} shop casework planner boards"),
+    "workshop": solving(f"{NUMBERS} shop casework planner boards strength"),
     "solids": layers(f"{NUMBERS} shop casework"),
     "record": layers(SPINE),
     "tolerance": solving(SPINE),

@@ -24,6 +24,7 @@ from casewright.jobfile import (
     shop_tables,
     tables,
     wall_table,
+    worktop_table,
 )
 from casewright.jobfile.catalogue import packaged_catalogue
 from casewright.jobfile.read import entries as fields
@@ -45,6 +46,7 @@ MODULES = (
     costs_table,
     board_tables,
     wall_table,
+    worktop_table,
     loads_table,
     tables,
 )

@@ -139,7 +139,7 @@ def test_who_lifts_goes_by_the_lifting_equation() -> None:
     26.7 lb for one and 35.6 lb for two. Lower, at 34, 51 (10/14) (1 - 0.0075 4) is 35.3 lb and 47.1 lb."""
     high = row(on_studs()).cases
     assert [case.lifted for case in high] == ["30 lb", "36 lb"]
-    over = "two only with a prop or a cabinet lift: over the 35 lb for two"
+    over = "two with a prop or a cabinet lift (over the 35 lb for two)"
     assert [case.lift for case in high] == ["two lift it", over]
     low = row(changed(on_studs(), ("lift = 54", "lift = 34"))).cases
     one = "one lifts it, a second holds it while it is screwed"

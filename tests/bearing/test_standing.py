@@ -73,9 +73,9 @@ def test_it_is_fixed_at_its_strip_into_the_studs_behind_it() -> None:
     """Its strip is 4 in wide, its middle 2 in below its upper end; studs at 8 and 24 in are behind it. The
     pull there just holds it."""
     (one,) = standing(job(DOORED))
-    assert one.studs == (F(8), F(24))
-    assert 34 - 4 < one.fixed_at < 34
-    assert one.pull * one.fixed_at == one.check.tipping - one.check.holding
+    assert one.fastening.studs == (F(8), F(24)) and one.fastening.by_strip
+    assert 34 - 4 < one.fastening.up < 34
+    assert one.pull * one.fastening.up == one.check.tipping - one.check.holding
     ((place, fix, weight),) = said(job(DOORED))
     assert (place, weight) == ("runs.north", Weight.NOTE)
     assert '8" and 24" from the left end of “wall”' in fix.replace("\u00a0", " ").replace("\u202f", " ")
@@ -111,3 +111,17 @@ def test_a_deep_case_with_narrow_doors_stays_on_its_feet() -> None:
     narrow = DOORED.replace("width = 33", "width = 12").replace("depth = 24", "depth = 36")
     assert [one.check.meets for one in standing(job(narrow))] == [True]
     assert said(job(narrow)) == []
+
+
+def test_a_worktop_holds_a_case_down() -> None:
+    """33 in of its length, 25 in deep at 6 lb a square foot, its middle 11.5 in behind the case's front and
+    8.5 in behind the toe kick's, 34.75 in up."""
+    top = 'worktop = { thick = "1 1/2", overhang = 1, weight = 6 }'
+    (bare,), (held,) = standing(job(DOORED)), standing(job(DOORED, run=f"{STUDS}\n{top}"))
+    pounds = F(33 * 25 * 6, 144)
+    lean = F("10.9") / F("25.4") / 21
+    assert held.check.case.on_top is not None and held.check.case.on_top.pounds == pounds
+    assert held.check.holding - bare.check.holding == pounds * (F(23, 2) - 3 - lean * F("34.75"))
+    assert held.pull < bare.pull
+    unknown = standing(job(DOORED, run=f'{STUDS}\nworktop = {{ thick = "1 1/2" }}'))
+    assert [one.pull for one in unknown] == [bare.pull]

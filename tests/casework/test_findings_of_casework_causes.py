@@ -6,13 +6,35 @@ from dataclasses import replace
 from fractions import Fraction as F
 
 from casework.odd_jobs import STEP, built, in_run, of
-from casewright.casework.job import BackKind, Bay, CaseKind, CaseSpec, Construction, Filler, Job, Run, ToeKind
+from casewright.casework.job import (
+    BackKind,
+    Bay,
+    CaseKind,
+    CaseSpec,
+    Construction,
+    Filler,
+    Job,
+    Run,
+    ToeKind,
+    Worktop,
+)
 from casewright.findings import Weight
 from casewright.lengths.length import MM, Mark, Unit
 from finding_rows import Provoke, Row, check, each
 from samples import SHEETS, job, spec
 
 THIN = Construction(back=BackKind.APPLIED, strips=2)
+
+
+def topped(*cases: CaseSpec, ceiling: F | None = None) -> Provoke:
+    """A run with a worktop 1 1/2 in thick."""
+
+    def make() -> Job:
+        plain = job(*cases)
+        run = replace(plain.runs[0], worktop=Worktop(F(3, 2)), ceiling=ceiling)
+        return replace(plain, runs=(run,))
+
+    return of(make)
 
 
 def sharing(width: F, opening: F = F(60)) -> Provoke:
@@ -135,6 +157,30 @@ ROWS = [
         "such as B1",
         sharing(F(60) - F(23, 16)),
         sharing(F(60) - F(3)),
+    ),
+    Row(
+        "no-case-for-worktop",
+        "runs.run.worktop",
+        "no base case",
+        "Leave worktop out",
+        topped(spec(kind=CaseKind.OPEN)),
+        topped(spec()),
+    ),
+    Row(
+        "worktop-not-level",
+        "runs.run.worktop",
+        "B2 is lower than the highest base case",
+        "a run of their own",
+        topped(spec(), spec("B2", height=F(69, 2) - STEP)),
+        topped(spec(), spec("B2", kind=CaseKind.TALL, height=F(84))),
+    ),
+    Row(
+        "over-the-ceiling",
+        "cases.B1.height",
+        '36"',
+        "lower",
+        topped(spec(), ceiling=F(36) - STEP),
+        topped(spec(), ceiling=F(36)),
     ),
     Row(
         "beyond-the-wall",

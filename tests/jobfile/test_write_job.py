@@ -38,6 +38,7 @@ from casewright.casework.job import (
     ShelfJoint,
     ToeKind,
     TopKind,
+    Worktop,
 )
 from casewright.errors import LengthError
 from casewright.jobfile.catalogue import packaged_catalogue
@@ -137,6 +138,10 @@ def jobs(draw: st.DrawFn) -> Job:
                 right=draw(st.none() | filler),
                 left_scribe=draw(st.none() | lengths),
                 right_scribe=draw(st.none() | lengths),
+                worktop=draw(
+                    st.none()
+                    | st.builds(Worktop, lengths, lengths, st.none() | st.sampled_from([F(4), F(19, 2)]))
+                ),
             )
         )
     rounding = draw(st.sampled_from([mark, Mark.SIXTEENTH]))

@@ -313,7 +313,7 @@ PLANS = [
         "limit-bent",
         "sheet 1",
         "door",
-        "helper",
+        "Two lift it",
         planned(
             one_sheet(
                 Item("door", F(19), F(10)),

@@ -58,5 +58,6 @@ def test_each_case_has_its_place_and_the_way_to_the_next(tmp_path: Path) -> None
 
 def test_a_job_with_nothing_to_hang_says_so(tmp_path: Path) -> None:
     text = page_text(page(JOB, tmp_path))
-    assert "No case of this job hangs on a wall." in text and "Assumptions" not in text
+    assert "No case of this job hangs on a wall." in text and "Level line" not in text
+    assert "Standing on the floor" in text and text.count("Before anything in it is opened") == 2
     assert "prop" not in text, "nobody holds up a case that stands"

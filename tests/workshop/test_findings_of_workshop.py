@@ -20,6 +20,7 @@ from casewright.workshop.holes.boring import level_findings
 from casewright.workshop.operations import Machine, Operation, OperationKind
 from casewright.workshop.saw_limits import beyond_the_blade, beyond_the_rail, beyond_the_straightedge
 from casewright.workshop.sheets.lifts import lifts_for_two
+from casewright.workshop.who_lifts import piece_rule
 from finding_rows import Provoke, Row, check, each
 from record.happenings import operation
 from samples import SHOP, job, spec
@@ -93,7 +94,8 @@ def carried(length: F, pounds: F) -> Provoke:
 
 
 CARRY = SHOP.carry
-HALF = CARRY.weight / 2
+ALONE = piece_rule(CARRY).limit.one
+HALF = ALONE / 2
 PLACE = f"{job().sheets['ply'].name}, sheet 3"
 
 ROWS = [
@@ -101,16 +103,16 @@ ROWS = [
         "lift-for-two",
         PLACE,
         "goes to the table saw in one piece",
-        "helper",
-        carried(F(60), CARRY.weight + 1),
-        carried(F(60), CARRY.weight),
+        "Two lift it.",
+        carried(F(60), ALONE + 1),
+        carried(F(60), ALONE),
         Weight.WARN,
     ),
     Row(  # a long piece that is not light
         "lift-for-two",
         PLACE,
         "long go to the table saw",
-        "helper",
+        "Two lift it.",
         carried(CARRY.length + 1, HALF + 1),
         carried(CARRY.length, HALF + 1),
         Weight.WARN,
@@ -119,7 +121,7 @@ ROWS = [
         "lift-for-two",
         PLACE,
         "long go to the table saw",
-        "helper",
+        "Two lift it.",
         carried(CARRY.length + 1, HALF + 1),
         carried(CARRY.length + 1, HALF),
         Weight.WARN,

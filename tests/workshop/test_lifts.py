@@ -46,7 +46,7 @@ WORK = (cut(1, HAND, 96, 48), cut(2, TABLE, 60, 48, CARRIED), cut(3, TABLE, 60, 
 
 def test_a_lift_is_what_the_first_cut_at_the_table_saw_finds() -> None:
     """Not the sheet that the hand-held saw cuts first, nor what stays at the table saw."""
-    assert list(lifts(shop(50), "ply", WORK)) == [CarriedLift(7, F(40), F(60))]
+    assert list(lifts(shop(50), "ply", WORK)) == [CarriedLift(7, "ply 7A", F(40), F(60))]
     assert list(lifts(shop(50), "thin", WORK)) == []
 
 

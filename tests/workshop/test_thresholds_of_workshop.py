@@ -119,7 +119,7 @@ def test_more_than_half_a_piece_never_hangs_over() -> None:
 
 def test_a_helper_is_asked_for_what_one_maker_does_not_carry_or_hold_down() -> None:
     """A piece 36 in square is 9 square feet: of 50 lb one maker carries, and slides it on a stand."""
-    most = SHOP.carry.weight / 9
+    most = F(50) / 9
     square = {"distance": F(2), "long": F(36), "wide": F(36)}
     assert "slide on a stand" in minded(Hazard.SUPPORT, **square, per_foot=most)[0]
     assert "have a helper carry it" in minded(Hazard.SUPPORT, **square, per_foot=most + HAIR)[0]

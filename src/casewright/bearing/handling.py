@@ -15,7 +15,7 @@ def handling_findings(project: Project) -> Iterator[Finding]:
     """A note where the shop's own limit lies above what the equation allows in the best posture, with what it
     recommends for a sheet. The limit stays the maker's: the plan is made by it."""
     own, limit, unit = project.job.shop.carry.weight, limit_on_edge(), project.job.unit
-    if own > LOAD_CONSTANT:
+    if own is not None and own > LOAD_CONSTANT:
         text = (
             f"the shop's limit for one person is {weighed(own, unit)}; for a sheet on edge off the floor, "
             f"{LIFTING_SOURCE}, recommends {weighed(limit.one, unit)} for one and {weighed(limit.two, unit)} "

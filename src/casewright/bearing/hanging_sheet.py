@@ -83,13 +83,31 @@ class ScribeTold:
 
 
 @dataclass(frozen=True)
+class StandTold:
+    """A case on the floor: how it is fixed to the wall, what holds it with everything
+    open (empty where nothing opens), its weight as it is carried, and who lifts it."""
+
+    mark: str
+    fixed: str
+    held: str
+    lifted: str
+    lift: str
+
+    @property
+    def words(self) -> str:
+        """How it is fixed and what that bears, as sentences."""
+        return f"{self.fixed} {self.held[0].upper()}{self.held[1:]}." if self.held else self.fixed
+
+
+@dataclass(frozen=True)
 class HangingSheet:
-    """All there is to say where a job's cases are hung; no rows where none hang."""
+    """All there is to say where a job's cases are hung and stood; no rows where none hang."""
 
     cautions: tuple[str, ...]
     method: tuple[str, ...]
     rows: tuple[RowTold, ...]
     assumptions: tuple[str, ...]
+    stands: tuple[StandTold, ...]
     scribes: tuple[ScribeTold, ...]
     not_read: str
 

@@ -15,17 +15,11 @@ from ..lengths.quantities import caliper, weighed
 from ..lengths.rounding import nearest
 from ..lengths.told_lengths import FINE_MARKS, PENCIL_MARKS, told
 from ..strength.hung_on_screws import HungRow
-from ..strength.lift_limit import (
-    LIFTING_SOURCE,
-    TWO_TOGETHER,
-    Grip,
-    HandLift,
-    LiftLimit,
-    hands_out,
-    limit_of_lift,
-)
+from ..strength.usual_lifts import BENCH
 from ..workshop.assembly.case_lifts import case_lift
+from ..workshop.assembly.hanging import placed_cases
 from ..workshop.assembly.screws import screw_words
+from ..workshop.who_lifts import whose_figures
 from .hanging_findings import DESIGN_VALUES, hanging_findings
 from .hanging_places import CasePlace, Neighbours, case_places, neighbours
 from .hanging_sheet import (
@@ -37,10 +31,11 @@ from .hanging_sheet import (
     ScrewRowTold,
     ScribeTold,
 )
-from .hanging_words import CAUTIONS, CAUTIONS_STANDING, LIFT_BENCH, METHOD, NOT_READ
+from .hanging_words import CAUTIONS, CAUTIONS_STANDING, METHOD, NOT_READ
 from .hung_cases import Hanging
 from .hung_screws import hung_screw_words, metric_screws
 from .scribed_parts import OFFSET_STEPS, ScribedPart, WallEnd
+from .standing_wording import stand_told
 from .wall_shims import Shim
 
 
@@ -56,14 +51,15 @@ def hanging_sheet(
     hangings, scribed, found = tuple(hangings), tuple(scribed), tuple(found)
     telling = _Telling(project)
     assumed = [line for one in hangings if one.row for line in telling.assumptions(one, one.row)]
-    if hangings:
-        assumed.append(telling.lifting())
+    assumed.append(telling.lifting(hung=bool(hangings)))
+    on_floor = [one.mark for one in placed_cases(project) if not one.hung]
     fillers = [part.mark for part in unread]
     return HangingSheet(
         CAUTIONS if hangings else CAUTIONS_STANDING,
         METHOD if hangings else (),
         tuple(telling.row(one) for one in hangings),
         tuple(dict.fromkeys(assumed)),
+        tuple(stand_told(project, mark) for mark in on_floor),
         tuple(telling.scribe(one, found) for one in scribed),
         NOT_READ.format(listed(fillers)) if fillers else "",
     )
@@ -200,7 +196,7 @@ class _Telling:
             self.weight(hung.case.empty if hung else lift.whole),
             self.weight(hung.case.full) if hung else "not worked out",
             self.weight(lift.carried),
-            self.lift(place, lift.carried),
+            lift.words(self.project),
             tuple(
                 f"{self.place(shim.thick)} at {self.place(shim.stud - place.left)}"
                 for shim in one.shims
@@ -215,31 +211,14 @@ class _Telling:
         for places, ups in alike.items():
             yield ScrewRowTold(tuple(map(self.place, ups)), tuple(map(self.place, places)))
 
-    def limit(self, place: CasePlace) -> LiftLimit:
-        """What one and two may lift this case by, from a bench to its place, held by its lower edge."""
-        high = Fraction(LIFT_BENCH)
-        deep = self.project.cases[place.mark].spec.depth
-        lift = HandLift(hands_out(deep, high), high, Grip.FAIR)
-        return limit_of_lift(lift, place.low - high)
-
-    def lift(self, place: CasePlace, pounds: Fraction | None) -> str:
-        """Who lifts it."""
-        if pounds is None:
-            return "two lift it: a material says no weight"
-        limit = self.limit(place)
-        match limit.people(pounds):
-            case 1:
-                return "one lifts it, a second holds it while it is screwed"
-            case 2:
-                return "two lift it"
-        return f"two only with a prop or a cabinet lift: over the {self.weight(int(limit.two))} for two"
-
-    def lifting(self) -> str:
-        bench = self.place(Fraction(LIFT_BENCH))
+    def lifting(self, *, hung: bool) -> str:
+        whose = whose_figures(self.project.job.shop.carry, self.unit)
+        if not hung:
+            return whose
+        bench = self.place(BENCH)
         return (
-            f"Who lifts: {LIFTING_SOURCE}, from a bench {bench} high to the level line, hands under the "
-            "lower edge, without doors, drawers and loose shelves. Two lift a third more than one: "
-            f"{TWO_TOGETHER.source}."
+            f"{whose} A case is hung without doors, drawers and loose shelves, from a bench {bench} high to "
+            "the level line, hands under its lower edge."
         )
 
     def assumptions(self, one: Hanging, row: HungRow) -> Iterable[str]:

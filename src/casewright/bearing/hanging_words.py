@@ -51,7 +51,3 @@ NOT_READ = (
     "drawn here."
 )
 """What is said of fillers whose wall nobody has read."""
-
-LIFT_BENCH = 30
-"""Inches above the floor at which the hands take a case up, from a bench or trestles: the height at which the
-lifting equation allows most."""

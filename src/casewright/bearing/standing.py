@@ -15,8 +15,16 @@ from ..casework.job import ToeKind
 from ..casework.parts.part import Part, Role
 from ..casework.parts.weights import weight_of
 from ..casework.project import Project
+from ..casework.worktops import worktop_over
 from ..shop.walls import Framing, KnownWall
-from ..strength.tipping import FreestandingCase, StandingDoor, StandingDrawer, TippingCheck, tips_when_open
+from ..strength.tipping import (
+    FreestandingCase,
+    StandingDoor,
+    StandingDrawer,
+    StandingWeight,
+    TippingCheck,
+    tips_when_open,
+)
 from ..workshop.assembly.case_lifts import LEFT_OUT
 
 X, Y, Z = (axis.value for axis in Axis)
@@ -25,20 +33,28 @@ LOOSE = LEFT_OUT - {Role.FIXED_FRONT}
 
 
 @dataclass(frozen=True)
+class WallFastening:
+    """How high above the floor a case on the floor can be fixed to the wall (the middle of its highest strip,
+    or the upper end of its back where it has none), and the studs behind it, inches from the left end of the
+    wall; no studs where nobody has said where they are."""
+
+    up: Fraction
+    by_strip: bool
+    studs: tuple[Fraction, ...]
+
+
+@dataclass(frozen=True)
 class OpenedCase:
-    """A case on the floor with everything open, and by itself: the check, how high above the floor it can be
-    fixed to the wall (the middle of its highest strip, or the upper end of its back), and the studs behind
-    it, inches from the left end of the wall; no studs where nobody has said where they are."""
+    """A case on the floor with everything open, and by itself: the check, and where it can be fixed."""
 
     mark: str
     check: TippingCheck
-    fixed_at: Fraction
-    studs: tuple[Fraction, ...]
+    fastening: WallFastening
 
     @property
     def pull(self) -> Fraction:
         """Pounds that the fastening bears so that it stays on its feet."""
-        return self.check.strap(self.fixed_at)
+        return self.check.strap(self.fastening.up)
 
 
 def standing_cases(project: Project) -> tuple[OpenedCase, ...]:
@@ -48,11 +64,12 @@ def standing_cases(project: Project) -> tuple[OpenedCase, ...]:
         one
         for run in project.runs
         for case in run.cases
-        if not hangs_on_wall(run.run, case.spec) and (one := _standing(project, case)) is not None
+        if not hangs_on_wall(run.run, case.spec) and (one := opened_case(project, case)) is not None
     )
 
 
-def _standing(project: Project, case: Case) -> OpenedCase | None:
+def opened_case(project: Project, case: Case) -> OpenedCase | None:
+    """A case on the floor with everything open; None where nothing opens or a weight is not known."""
     pounds = weight_of(project, (part for part in case.own_parts if part.role not in LOOSE))
     body = case_body(project, case)
     doors, drawers = list(_doors(project, case)), list(_drawers(project, case))
@@ -68,15 +85,29 @@ def _standing(project: Project, case: Case) -> OpenedCase | None:
             Fraction(0) if made.toe is ToeKind.NONE else made.toe_depth,
             tuple(one for one in drawers if one),
             tuple(one for one in doors if one),
+            _on_top(project, case, body),
         )
     )
-    wall = project.job.wall_of(project.run_of(case.mark).run.wall)
-    return OpenedCase(case.mark, check, _fixed_at(project, case, body), _studs(wall, body))
+    return OpenedCase(case.mark, check, wall_fastening(project, case))
 
 
-def _fixed_at(project: Project, case: Case, body: RoomBox) -> Fraction:
+def wall_fastening(project: Project, case: Case) -> WallFastening:
+    """Where a case on the floor is fixed to its wall."""
+    body, wall = case_body(project, case), project.job.wall_of(project.run_of(case.mark).run.wall)
     strips = [part_extent(project, part) for part in case.parts if part.role is Role.MOUNTING_STRIP]
-    return max(((one.low[Z] + one.high[Z]) / 2 for one in strips), default=body.high[Z])
+    up = max(((one.low[Z] + one.high[Z]) / 2 for one in strips), default=body.high[Z])
+    return WallFastening(up, bool(strips), _studs(wall, body))
+
+
+def _on_top(project: Project, case: Case, body: RoomBox) -> StandingWeight | None:
+    """The stretch of a worktop over a case; none where there is none, or nobody says what it weighs."""
+    laid = worktop_over(project, case.mark)
+    pounds = laid.weight_over(body.size[X]) if laid else None
+    if laid is None or pounds is None:
+        return None
+    return StandingWeight(
+        pounds, laid.box.size[Y] / 2 - laid.top.overhang, (laid.box.low[Z] + laid.box.high[Z]) / 2
+    )
 
 
 def _studs(wall: KnownWall, body: RoomBox) -> tuple[Fraction, ...]:

@@ -10,12 +10,9 @@ from ..findings import Finding, Weight
 from ..lengths.in_a_sentence import few, listed
 from ..lengths.quantities import weighed
 from ..lengths.told_lengths import PENCIL_MARKS, told
-from ..shop.walls import Framing
 from ..strength.tipping import CLOTHING_UNITS
 from .standing import OpenedCase
-
-STUDS_TOLD = 4
-"""Places of studs in one sentence; of more nothing is told but that they are there."""
+from .standing_wording import as_tested, into_words
 
 
 def standing_findings(project: Project, standing: Iterable[OpenedCase]) -> tuple[Finding, ...]:
@@ -29,27 +26,20 @@ def standing_findings(project: Project, standing: Iterable[OpenedCase]) -> tuple
 def _tips(project: Project, run: str, those: list[OpenedCase]) -> Finding:
     marks = [one.mark for one in those]
     meets = "does not meet" if len(marks) == 1 else "do not meet"
-    hung_on = weighed(those[0].check.test_weight, project.job.unit)
     text = (
         f"with every door and drawer open, {few(marks)} {meets} {CLOTHING_UNITS} before being fixed: "
-        f"{hung_on} hung on one, drawers full, shelves empty, tilted as on carpet."
+        f"{as_tested(those[0], project.job.unit)}."
     )
     return Finding("tips-when-open", f"runs.{run}", text, fastening(project, those), Weight.NOTE)
 
 
 def fastening(project: Project, those: list[OpenedCase]) -> str:
     """Where cases are fixed to the wall, and the greatest pull of one of them there."""
-    job, wall_name = project.job, project.run_of(those[0].mark).run.wall
+    job = project.job
     finest = PENCIL_MARKS[job.unit]
-    at = listed(dict.fromkeys(told(up, finest) for up in sorted(one.fixed_at for one in those)))
+    at = listed(dict.fromkeys(told(up, finest) for up in sorted(one.fastening.up for one in those)))
     pull = weighed(max(one.pull for one in those), job.unit)
-    wall = job.wall_of(wall_name)
-    if wall.kind not in (Framing.WOOD_STUDS, None):
-        into = "as a licensed contractor says for this wall"
-    elif (studs := sorted({stud for one in those for stud in one.studs})) and len(studs) <= STUDS_TOLD:
-        into = "into the studs " + listed(told(one, finest) for one in studs)
-        into += f" from the left end of “{wall_name}”"
-    else:
-        into = "into the studs behind them" if studs else "into studs"
+    studs = {stud for one in those for stud in one.fastening.studs}
+    into = into_words(project, project.run_of(those[0].mark).run.wall, studs)
     who = "it" if len(those) == 1 else "each"
     return f"Fix {who} to the wall {at} above the floor, {into}, before anything is opened: a pull of {pull}."

@@ -277,6 +277,16 @@ class Filler:
 
 
 @dataclass(frozen=True)
+class Worktop:
+    """A top that lies on the base cases of a run, made or bought by itself: `thick`, standing out `overhang`
+    in front of the cases, inches; `weight` in pounds a square foot, None where nobody says."""
+
+    thick: Fraction
+    overhang: Fraction = Fraction(0)
+    weight: Fraction | None = None
+
+
+@dataclass(frozen=True)
 class Run:
     """Cases side by side along one wall.
 
@@ -287,7 +297,7 @@ class Run:
     `left_scribe` or `right_scribe` the stile reaches the wall across the gap, with so much to plane away.
     `wall_gaps` are how far the wall is from a level line stretched along it, at equal steps across the
     opening; `left_gaps` and `right_gaps` how far the walls at its ends are from a plumb line, at equal steps
-    upwards.
+    upwards. `worktop` lies on its base cases.
     """
 
     name: str
@@ -306,6 +316,17 @@ class Run:
     wall_gaps: tuple[Fraction, ...] = ()
     left_gaps: tuple[Fraction, ...] = ()
     right_gaps: tuple[Fraction, ...] = ()
+    worktop: Worktop | None = None
+
+    @property
+    def under_worktop(self) -> tuple[CaseSpec, ...]:
+        """The base cases, on which a worktop lies; none without one."""
+        return tuple(spec for spec in self.cases if spec.kind is CaseKind.BASE) if self.worktop else ()
+
+    def top_of(self, spec: CaseSpec) -> Fraction:
+        """Inches above the floor of a case's upper end, with the worktop where one lies on it."""
+        thick = self.worktop.thick if self.worktop and spec in self.under_worktop else Fraction(0)
+        return self.lift + spec.height + thick
 
     @property
     def framed_together(self) -> tuple[tuple[CaseSpec, ...], ...]:

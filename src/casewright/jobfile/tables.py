@@ -33,6 +33,7 @@ from .sheet_tables import SheetTable
 from .shop_tables import ShopTable
 from .table import SEEN, CaseMark, Key, Name, Table, Text
 from .wall_table import FramingTable
+from .worktop_table import WorktopTable
 
 
 class AsCutTable(Table):
@@ -160,6 +161,9 @@ class RunTable(Table):
     )
     right_gaps: list[NotNegative] | None = Field(
         default=None, description="The same at the right end.", min_length=2, max_length=100
+    )
+    worktop: WorktopTable | None = Field(
+        default=None, description="The top that lies on the base cases of the run."
     )
     cases: list[CaseTable] = Field(description="The cases from left to right.", min_length=1, max_length=200)
 

@@ -84,10 +84,10 @@ def over_limit(place: str, parts: Collection[str]) -> Finding:
     """A sheet with a piece over the limits for carrying; `parts` are those over them by themselves."""
     if parts:
         names = ", ".join(parts)
-        text = f"One person cannot carry the piece for {names}: the part alone is over your limit."
+        text = f"One person cannot carry the piece for {names}: the part alone is over the limit for one."
     else:
         text = "No way was found to cut this sheet into pieces that one person can carry."
-    return Finding(LIMIT_BENT, place, text, "Carry it with a helper.", Weight.WARN)
+    return Finding(LIMIT_BENT, place, text, "Two lift it, or a cart carries it.", Weight.WARN)
 
 
 def split_group(group: str, sides: Collection[str]) -> Finding:

@@ -75,9 +75,10 @@ class PinJig:
 
 @dataclass(frozen=True)
 class Carry:
-    """The most that one person carries: `weight` in pounds, `length` in inches."""
+    """The most that one person carries: `weight` in pounds, `length` in inches. With no weight of the maker's
+    own it is what the lifting equation recommends for each lift."""
 
-    weight: Fraction
+    weight: Fraction | None
     length: Fraction
 
 

@@ -106,9 +106,14 @@ class LiftLimit:
         return 2 if pounds <= self.two else None
 
 
+def limit_for_two(one: Fraction) -> LiftLimit:
+    """The limit of a lift of which one person lifts so many pounds."""
+    return LiftLimit(one, 2 * one * TWO_TOGETHER.value)
+
+
 def limit_of_lift(lift: HandLift, rise: Fraction) -> LiftLimit:
     """The limit of a lift by `rise` inches, up or down (less than zero), where the load is set down with
     care."""
     set_down = replace(lift, high=lift.high + rise)
     one = min(recommended_limit(each, abs(rise)) for each in (lift, set_down))
-    return LiftLimit(one, 2 * one * TWO_TOGETHER.value)
+    return limit_for_two(one)

@@ -63,8 +63,8 @@ class StandingDoor:
 class FreestandingCase:
     """A case on the floor, fastened to nothing: `pounds` without doors and drawers acts at its middle.
 
-    `foot` is how far the front of what it stands on lies behind its front. Raises ValueError where a size or
-    weight is not more than zero, or the foot lies behind the case.
+    `foot` is how far the front of what it stands on lies behind its front, `on_top` what is fixed on it.
+    Raises ValueError where a size or weight is not more than zero, or the foot lies behind the case.
     """
 
     name: str
@@ -74,6 +74,7 @@ class FreestandingCase:
     foot: Fraction = Fraction(0)
     drawers: tuple[StandingDrawer, ...] = ()
     doors: tuple[StandingDoor, ...] = ()
+    on_top: StandingWeight | None = None
 
     def __post_init__(self) -> None:
         if min(self.pounds, self.depth, self.height) <= 0:
@@ -131,6 +132,8 @@ def tips_when_open(
 
 def _weights(case: FreestandingCase, test_weight: Fraction) -> Iterator[StandingWeight]:
     yield StandingWeight(case.pounds, case.depth / 2, case.height / 2)
+    if case.on_top:
+        yield case.on_top
     for drawer in case.drawers:
         filled = drawer.pounds + drawer.volume * IN_DRAWERS.value
         yield StandingWeight(filled, drawer.deep / 2 - drawer.travel, drawer.up)

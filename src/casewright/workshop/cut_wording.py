@@ -13,7 +13,8 @@ from ..lengths.quantities import weighed
 from .freed_pieces import Freed, FreedPiece, StackedPiece
 from .operations import Guide, Machine, Operation, OperationKind, Setting
 from .safety.hazards import hangs_far
-from .sheets.lifts import is_for_two, weight_of_piece
+from .sheets.lifts import weight_of_piece
+from .who_lifts import piece_rule
 
 CHALK = "Chalk each piece for the table saw with its sheet's number and letter, as told, and stack it there."
 COPY = "Copy what is chalked on a piece onto whatever is cut from it: steps call for pieces by that."
@@ -180,12 +181,13 @@ def _left(project: Project, cut: Operation) -> Iterator[str]:
 
 
 def _to_carry(project: Project, material: str, piece: FreedPiece | StackedPiece) -> str:
-    """The size of a piece, what it weighs, and whether two carry it."""
+    """The size of a piece, what it weighs, and who lifts it where that is not one."""
     pounds = weight_of_piece(project, material, piece.length, piece.width)
     weighs = "" if pounds is None else f", {weighed(pounds, project.job.unit)}"
     long = max(piece.length, piece.width)
-    two = ", carried by two" if is_for_two(project.job.shop.carry, pounds, long) else ""
-    return f"{_size(project, piece)}{weighs}{two}"
+    lifters = piece_rule(project.job.shop.carry).lifters(pounds, long)
+    who = "" if lifters.alone else f", {lifters.words(project.job.unit)}"
+    return f"{_size(project, piece)}{weighs}{who}"
 
 
 def _bare_size(project: Project, piece: FreedPiece) -> str:

@@ -117,6 +117,7 @@ def run_form(worked: WorkedJob, index: int) -> tuple[Group, ...]:
         group_at(worked, "Opening", path, ("opening", "ceiling", "lift")),
         group_at(worked, "Left filler", (*path, "left_filler"), FILLER),
         group_at(worked, "Right filler", (*path, "right_filler"), FILLER),
+        group_at(worked, "Worktop on the base cases", (*path, "worktop"), folded=True),
         group_at(worked, "Place", path, PLACE, folded=True),
         group_at(worked, "How flat the walls are", path, GAPS, folded=True),
         group_at(worked, "What carries the wall", (*path, "framing"), folded=True),

@@ -111,6 +111,8 @@ def _value(path: Path, job: Job) -> Any:
         case ("runs", int(run), "left_filler" | "right_filler" as side, str(key)):
             filler = getattr(job.runs[run], side.removesuffix("_filler"))
             return filler and getattr(filler, key)
+        case ("runs", int(run), "worktop", str(key)):
+            return getattr(job.runs[run].worktop, key, None)
         case ("materials", str(key), "usual"):
             return job.sheets[key].usual.middle
         case ("materials", str(), "deviation" | "weight"):

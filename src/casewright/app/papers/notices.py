@@ -7,13 +7,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from ...packet.shop_packet import Matter, Notice
 from ...repair.prevention.easily_turned import WrongTurn
 from ...repair.prevention.saw_check import LookAlike
+from ...workshop.heavy_loads import HEAVY_TITLE, heavy_lines
 from ...workshop.movement_wording import MOVEMENT_TITLE, movement_lines, movement_told
 from ...workshop.operations import cut_key
 from ..fit.fit_page import worth_a_look
 from ..jobs.worked_job import PlannedJob, WorkedJob
 from ..sheets.made_already import MadeAlready
 
-MOST_ALIKE, MOST_RISKS, MOST_MOVING = 5, 8, 8
+MOST_ALIKE, MOST_RISKS, MOST_MOVING, MOST_HEAVY = 5, 8, 8, 8
 MOST_NAMED = 3
 """Entries of a notice; a page that says everything is read by nobody, and with these it is one page."""
 
@@ -35,7 +36,9 @@ def notices(planned: PlannedJob) -> tuple[Notice, ...]:
         ),
         (MOVEMENT_TITLE, _moving(planned.worked), MOST_MOVING, "more sizes of part"),
     )
-    return tuple(Notice(title, _short(lines, most, more)) for title, lines, most, more in found if lines)
+    told = tuple(Notice(title, _short(lines, most, more)) for title, lines, most, more in found if lines)
+    heavy = heavy_lines(planned.project, planned.made.plans, planned.work.operations, MOST_HEAVY)
+    return (*told, Notice(HEAVY_TITLE, heavy)) if heavy else told
 
 
 def matters(planned: PlannedJob) -> tuple[Matter, ...]:

@@ -23,6 +23,7 @@ from ...workshop.sheets.trial_sizes import (
     priced_by_area,
     yard_sizes,
 )
+from ...workshop.who_lifts import piece_rule
 from ..editing.text_edits import AddEntry, DropEntry, Path, SetEntry
 from .saving_candidates import Candidate, TrialChange, Trouble
 
@@ -65,6 +66,7 @@ def _nudged(project: Project, run: Run, place: Path, case: CaseSpec, size: Fract
 def changes_of_limits(project: Project) -> Iterator[Candidate]:
     """What the carrying limits cost: both done without, then each raised alone."""
     carry, mark, unit = project.job.shop.carry, project.job.mark, project.job.unit
+    alone = piece_rule(carry).limit.one
     goods = [project.job.sheets[key] for key in dict.fromkeys(part.material for part in project)]
     longest = max(max(good.sheet_length, good.sheet_width) for good in goods)
     heaviest = max(sheet_weight(good.sheet_length, good.sheet_width, good.weight) for good in goods)
@@ -77,14 +79,14 @@ def changes_of_limits(project: Project) -> Iterator[Candidate]:
     ]
     weights = [
         TrialChange(
-            f"carry weight {weighed(one, unit)} in place of {weighed(carry.weight, unit)}",
+            f"carry weight {weighed(one, unit)} in place of {weighed(alone, unit)}",
             (SetEntry(("shop", "carry", "weight"), weighed(one, unit)),),
         )
-        for one in heavier_carries(carry.weight, heaviest, unit)
+        for one in heavier_carries(alone, heaviest, unit)
     ]
     if lengths and weights:
-        limit = f"{weighed(carry.weight, unit)} and {show(carry.length, mark, unit=True).plain}"
-        what = f"a helper for every lift, in place of your limits of {limit}"
+        limit = f"{weighed(alone, unit)} and {show(carry.length, mark, unit=True).plain}"
+        what = f"a helper for every lift, in place of the limits of {limit}"
         both = TrialChange(what, (*lengths[-1].edits, *weights[-1].edits))
         yield Candidate("limits", Trouble.ELSEWHERE, (both,))
     for changes in (lengths, weights):

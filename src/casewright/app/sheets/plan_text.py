@@ -8,14 +8,17 @@ from ...lengths.quantities import with_cents
 from ...planner.plan_wording import plan_text
 from ...workshop.boards.board_wording import board_plan_lines, board_plan_proof, typical_words
 from ...workshop.boards.buying_wording import what_to_buy
+from ...workshop.heavy_loads import HEAVY_TITLE
 from ...workshop.sheets.lifts import lifts_for_two
 from ...workshop.sheets.purchases import left_on_the_rack
 from ...workshop.sheets.sheet_findings import parts_without_a_sheet, plan_findings
 from ..jobs.worked_job import PlannedJob
+from .sheets_page import heavy_of
 
 
 def plan_words(planned: PlannedJob) -> str:
-    """Every plan in words, one material after another; what is for two to carry is said with its weight."""
+    """Every plan in words, one material after another; what is for two to lift is said with its weight,
+    and listed at the end."""
     project = planned.project
     job = project.job
 
@@ -43,4 +46,6 @@ def plan_words(planned: PlannedJob) -> str:
         lengths = f"{one.sticks} {'length' if one.sticks == 1 else 'lengths'} of {write(one.edging.stick)}"
         price = f", {job.money}{with_cents(one.money)}" if one.money else ""
         said.append(f"{one.edging.name}\n{lengths}{price}{'; fewer will not do' if one.proved else ''}.")
+    if heavy := heavy_of(planned):
+        said.append("\n".join((HEAVY_TITLE, *heavy)))
     return "\n\n".join(said)

@@ -12,6 +12,7 @@ from ...drawings.views.sheet_drawing import sheet_scene, sheet_size
 from ...lengths.quantities import with_cents
 from ...planner.plan import Plan
 from ...workshop.edging_work import EdgingBought
+from ...workshop.heavy_loads import heavy_lines
 from ...workshop.sheets.purchases import Purchase, left_on_the_rack
 from ..jobs.worked_job import PlannedJob
 from ..views.page_pictures import Picture, inline_svg
@@ -41,6 +42,11 @@ class SheetsView:
     proof: str
     kept: str
     pictures: tuple[SheetPicture, ...]
+
+
+def heavy_of(planned: PlannedJob) -> tuple[str, ...]:
+    """What takes two to lift, a line each, and by whose figures; nothing where nothing does."""
+    return heavy_lines(planned.project, planned.made.plans, planned.work.operations)
 
 
 def _buying(job: Job, purchases: Sequence[Purchase]) -> str:

@@ -24,6 +24,7 @@ from .sheet_checks import check_sheets
 from .support_checks import check_hanging, check_joint_depths, check_strips
 from .wall_checks import check_wall_lengths
 from .width_checks import check_widths
+from .worktop_checks import check_worktops
 
 
 def check_before(job: Job) -> tuple[Finding, ...]:
@@ -36,6 +37,7 @@ def check_before(job: Job) -> tuple[Finding, ...]:
             *check_figures(job),
             *check_widths(job),
             *check_wall_lengths(job),
+            *check_worktops(job),
             *check_shared_frames(job),
             *found,
         )
@@ -198,11 +200,11 @@ def _spec(job: Job, run: Run, spec: CaseSpec) -> Iterator[Finding]:
                 f"but the case is only {printed_length(job, spec.depth)}.",
                 "Make the toe kick less deep.",
             )
-    if run.ceiling is not None and run.lift + spec.height > run.ceiling:
+    if run.ceiling is not None and run.top_of(spec) > run.ceiling:
         yield Finding(
             "over-the-ceiling",
             f"{place}.height",
-            f"the top of the case is at {printed_length(job, run.lift + spec.height)}, "
+            f"the top of the case is at {printed_length(job, run.top_of(spec))}, "
             f"above the ceiling at {printed_length(job, run.ceiling)}.",
             "Make the case lower than the ceiling.",
         )

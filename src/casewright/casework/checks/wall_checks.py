@@ -73,7 +73,7 @@ def check_shared_room(
 
 def _standing(run: Run, case: Case, sizes: Sizes) -> CaseOnWall:
     left = run.along + sizes.of(case.x)
-    return CaseOnWall(case.mark, left, left + sizes.of(case.outside), run.lift, run.lift + case.spec.height)
+    return CaseOnWall(case.mark, left, left + sizes.of(case.outside), run.lift, run.top_of(case.spec))
 
 
 def _one_above(job: Job, upper: Run, pairs: Sequence[tuple[CaseOnWall, CaseOnWall]]) -> Finding:

@@ -27,6 +27,9 @@ def _print(sheet: HangingSheet) -> None:
         print("\nNo case of this job hangs on a wall.")
     for row in sheet.rows:
         _print_row(row)
+    _print_list(
+        "On the floor", [f"- {one.mark}, {one.lifted}: {one.lift}. {one.words}" for one in sheet.stands]
+    )
     _print_list("How it goes", [f"{number}. {step}" for number, step in enumerate(sheet.method, 1)])
     for scribe in sheet.scribes:
         _print_scribe(scribe)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from ...casework.directions import Way
+from ...casework.extents import RoomBox
 from ...casework.parts.features.frame_joints import Tenon
 from ...casework.parts.part import DRAWER_BOX, FACE_FRAME, FRAMED_DOOR, FRONTS, Hand, Part, Role
 from ..kit.draughting import TO_FIGURE
@@ -53,6 +54,7 @@ def elevation(wall: Wall, point: float | None = None) -> Scene:
     items: list[Item] = list(_room(left, right, wall))
     for case in wall.cases:
         items.extend(_case(case))
+    items.extend(_worktop(top) for top in wall.worktops)
     items.extend(_frames(wall.cases))
     items.extend(_fronts(wall.cases))
     items.extend(_marks(wall.cases, point))
@@ -126,6 +128,11 @@ def _case(case: StandingCase) -> Iterator[Item]:
     x, z = float(case.low[0]), float(case.low[2])
     wide, high = float(case.high[0]) - x, float(case.high[2]) - z
     yield Shape(rectangle(x, z, wide, high), Layer.CASES, FIRM, name=case.mark)
+
+
+def _worktop(top: RoomBox) -> Shape:
+    wide, _, thick = (float(size) for size in top.size)
+    return Shape(rectangle(float(top.low[0]), float(top.low[2]), wide, thick), Layer.CASES, FIRM, Tint.CALM)
 
 
 def _fronts(cases: Sequence[StandingCase]) -> Iterator[Item]:

@@ -9,6 +9,7 @@ from functools import cached_property
 from ...casework.extents import Corner, RoomBox, case_extent, part_extent, stretches_of
 from ...casework.parts.part import Part
 from ...casework.project import DrawnRun, Project
+from ...casework.worktops import laid_worktops
 
 
 @dataclass(frozen=True)
@@ -64,6 +65,12 @@ class Wall:
         """The runs that hang above it."""
         return tuple(run for run in self.runs if run.run.lift)
 
+    @cached_property
+    def worktops(self) -> tuple[RoomBox, ...]:
+        """The worktops along the wall."""
+        marks = {case.mark for case in self.cases}
+        return tuple(one.box for one in laid_worktops(self.project) if marks.issuperset(one.marks))
+
     @property
     def ceiling(self) -> Fraction | None:
         """The height of the ceiling, where a run states it."""
@@ -78,12 +85,14 @@ class Wall:
     @property
     def top(self) -> float:
         """The ceiling, or the top of the highest case."""
-        return float(self.ceiling or max(case.high[2] for case in self.cases))
+        tops = [*(case.high[2] for case in self.cases), *(top.high[2] for top in self.worktops)]
+        return float(self.ceiling or max(tops))
 
     @property
     def deep(self) -> float:
         """How far the cases stand out from the wall at most."""
-        return -min(float(case.low[1]) for case in self.cases)
+        fronts = [*(case.low[1] for case in self.cases), *(top.low[1] for top in self.worktops)]
+        return -float(min(fronts))
 
     def run_cases(self, run: DrawnRun) -> tuple[StandingCase, ...]:
         """The cases of one run from left to right."""

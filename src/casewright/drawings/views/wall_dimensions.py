@@ -108,6 +108,7 @@ def depths(wall: Wall, right: float, point: float) -> Iterator[Dimension]:
 def _levels(wall: Wall) -> list[Fraction]:
     """The heights above the floor that are figured: tops, the undersides of what hangs, the ceiling last."""
     ends = {level for case in wall.cases for level in (case.low[2], case.high[2]) if level > LOW}
+    ends |= {top.high[2] for top in wall.worktops}
     return sorted(ends | ({wall.ceiling} if wall.ceiling is not None else set()))
 
 

@@ -15,6 +15,7 @@ from ...casework.job import (
     Job,
     Materials,
     Run,
+    Worktop,
 )
 from ...casework.size_names import PartSizes
 from ...findings import AS_IN_FILE, AtField
@@ -311,7 +312,10 @@ class Builder:
             run.wall_length,
             run.left_scribe,
             run.right_scribe,
-            *(tuple(gaps or ()) for gaps in (run.wall_gaps, run.left_gaps, run.right_gaps)),
+            tuple(run.wall_gaps or ()),
+            tuple(run.left_gaps or ()),
+            tuple(run.right_gaps or ()),
+            Worktop(**given_entries(run.worktop)) if run.worktop else None,
         )
 
     def _filler(self, path: Path, table: FillerTable | None, material: str) -> Filler | None:

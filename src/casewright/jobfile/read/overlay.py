@@ -108,7 +108,8 @@ def pin_jig_of(table: PinJigTable, start: PinJig | None) -> PinJig:
 
 
 def carry_of(table: CarryTable, start: Carry | None) -> Carry:
-    return laid_over(Carry, given_entries(table), start)
+    """What one person carries; a weight that nobody gives is the lifting equation's."""
+    return laid_over(Carry, {"weight": None, **given_entries(table)}, start)
 
 
 def deviations_of(table: DeviationsTable, start: Deviations) -> Deviations:

@@ -47,6 +47,7 @@ _WEIGHTS = {
     ("loads", "load"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
     ("loads_of", "load"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
     ("materials", "weight"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
+    ("worktop", "weight"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
 }
 
 

@@ -25,6 +25,7 @@ from ...casework.job import (
     Job,
     Materials,
     Run,
+    Worktop,
 )
 from ...casework.size_names import read_name
 from ...shop.deviations import Workmanship
@@ -248,7 +249,8 @@ class _Writer:
         return {name: self._value(value) for name, value in vars(machine).items()}
 
     def _carry(self, carry: Carry) -> Entries:
-        return {"weight": literals.weight_literal(carry.weight), "length": self._length(carry.length)}
+        weight = {} if carry.weight is None else {"weight": literals.weight_literal(carry.weight)}
+        return {**weight, "length": self._length(carry.length)}
 
     def _piece(self, piece: Offcut) -> Entries:
         return {
@@ -285,7 +287,14 @@ class _Writer:
         for key, filler in (("left_filler", run.left), ("right_filler", run.right)):
             if filler:
                 entries[key] = self._filler(filler)
+        if run.worktop:
+            entries["worktop"] = self._worktop(run.worktop)
         return entries | {"cases": _tables(self._case(case) for case in run.cases)}
+
+    def _worktop(self, top: Worktop) -> InlineTable:
+        weight = {} if top.weight is None else {"weight": literals.weight_per_area_literal(top.weight)}
+        sizes = {"thick": self._length(top.thick), "overhang": self._length(top.overhang)}
+        return inline_table({**sizes, **weight})
 
     def _framing(self, wall: KnownWall) -> Entries:
         known = differing(vars(wall), vars(UNKNOWN_WALL))

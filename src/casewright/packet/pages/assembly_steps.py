@@ -5,18 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from ...bearing.standing_wording import LEVELLED, stand_told
 from ...casework.parts.part import Role
 from ...casework.project import Project
 from ...drawings.kit.lettering import THIN_SPACE, dimension_text
 from ...lengths.in_a_sentence import listed
 from ...lengths.quantities import area, weighed
 from ...workshop.assembly.back_sums import BackSum, back_sums
-from ...workshop.assembly.case_lifts import case_lift
 from ...workshop.assembly.frame_sums import rail_sum
 from ...workshop.assembly.hanging import placed_case
 from ...workshop.assembly.join_wording import clamp_words, screw_groups
 from ...workshop.assembly.joining import GlueUp, Stage, dry_fit_measures
 from ...workshop.assembly.screws import drill, screw_words
+from ...workshop.assembly.worktop_step import worktop_step
 from ...workshop.edging_wording import case_edging_words
 from ...workshop.hardware import PINS_TO_A_SHELF
 from .fitting_pages import MINUS, rounded_term
@@ -65,6 +66,7 @@ def assembly_steps(project: Project, mark: str, glue_ups: Sequence[GlueUp]) -> t
         *glued,
         *_front_edging(project, mark),
         *_at_the_wall(project, mark),
+        *_worktop(project, mark),
         # Doors and drawers would only add to what is lifted.
         *(hung if not frames else ()),
         *_loose_shelves(project, mark),
@@ -135,32 +137,31 @@ def _to_width(project: Project, one: BackSum) -> str:
 def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
     """What is left when the case is glued: to its place, fillers."""
     parts, unit = project.cases[mark].parts, project.job.unit
-    lift = case_lift(project, mark)
     placed = placed_case(project, mark)
-    words = (
-        "Stand it in its place and level it: begin where the floor is highest, shim the rest up to that, and "
-        "fix it to the wall before anything in it is opened"
-    )
+    lift = placed.lift
+    told = None if placed.hung else stand_told(project, mark)
+    words = f"{LEVELLED} {told.fixed}" if told else ""
     if placed.hung:
         strips = listed(dimension_text(at, project.rule) for at in placed.strips)
         screwed = f"; screw it to the studs through its strips, {strips} above the floor" if strips else ""
-        words = f"Hang it level, its lower edge {dimension_text(placed.bottom, project.rule)} up{screwed}"
+        words = f"Hang it level, its lower edge {dimension_text(placed.bottom, project.rule)} up{screwed}."
     weight = "" if lift.carried is None else weighed(lift.carried, unit)
     if weight and lift.carried != lift.whole:
         weight += " without what goes on or in later"
-    helped = "lifted by two" if lift.for_two else "one person lifts it"
-    if placed.hung:
-        helped = "held up by two, or on a prop, while it is screwed"
-    if lift.carried is None:
-        helped = "weight not known, as a material says none: lift it with a helper"
-    notes = (", ".join(filter(None, (weight, helped))),)
-    yield AssemblyStep("hanging" if placed.hung else "standing", f"{words}.", (), notes)
+    notes = (": ".join(filter(None, (weight, lift.words(project)))), told.held if told else "")
+    yield AssemblyStep("hanging" if placed.hung else "standing", words, (), tuple(filter(None, notes)))
     if fillers := [part.mark for part in parts if part.role is Role.FILLER]:
         words = (
             "At the wall, with the case level and fixed: measure the gap at the top, middle and bottom, "
             f"scribe, cut close and plane to the line. {_filler_held(project, mark)}, flush with the front."
         )
         yield AssemblyStep("fillers", words, tuple(fillers))
+
+
+def _worktop(project: Project, mark: str) -> Iterator[AssemblyStep]:
+    """The top that lies on it and its neighbours, once the last of them stands."""
+    if step := worktop_step(project, mark):
+        yield AssemblyStep("worktop", step.words, (), step.notes)
 
 
 def _loose_shelves(project: Project, mark: str) -> Iterator[AssemblyStep]:

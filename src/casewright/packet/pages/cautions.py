@@ -68,16 +68,17 @@ CAUTIONS = (
         "The revised NIOSH equation starts from 51 lb (23 kg) for one person in the best posture and goes "
         "down with reach, height and twist: for a sheet lifted off trestles, held "
         f"{SHEET_OFF_TRESTLES.out} in in front of you, it gives {weighed(TRESTLES.one, Unit.INCH)}, and "
-        f"{weighed(TRESTLES.two, Unit.INCH)} for two. The plan keeps to "
-        "your own limit, which may be more. A full sheet or a finished case is often more: cut it down "
-        "first, use a cart, or get help.",
+        f"{weighed(TRESTLES.two, Unit.INCH)} for two, so tip it on edge first. The plan keeps to your own "
+        "limit, which may be more, or to the equation’s for a piece on edge. A full sheet or a finished case "
+        "is often more: cut it down first, use a cart, or get help.",
         "NIOSH, Applications Manual for the Revised Lifting Equation, 94-110",
     ),
     FrontCaution(
         "Hanging and anchoring",
         "Fix wall cases through the mounting strip into studs or into anchors rated for the load, never "
-        "through the back alone. Look for wires and pipes first. Fix tall cases to the wall so that they "
-        "cannot tip. Ask a licensed person where the structure, wiring, gas or water is in doubt.",
+        "through the back alone. Look for wires and pipes first. Fix what stands to the wall as its step "
+        "says, before anything in it is opened. Ask a licensed person where the structure, wiring, gas or "
+        "water is in doubt.",
         "common practice; local building rules",
     ),
     FrontCaution(

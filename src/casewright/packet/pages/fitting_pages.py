@@ -74,8 +74,8 @@ def hanging_page(borne: Borne) -> dict[str, Json]:
                 "bottom": dimension_text(one.bottom, finest),
                 "top": dimension_text(one.top, finest),
                 "strips": [dimension_text(at, finest) for at in one.strips],
-                "weight": "not known" if one.weight is None else weighed(one.weight, unit),
-                "two": one.for_two,
+                "weight": "not known" if one.lift.carried is None else weighed(one.lift.carried, unit),
+                "who": one.lift.lifters.short,
             }
             for one in placed
         ],

@@ -18,7 +18,7 @@ from ...app.sheets.boards_page import boards_view
 from ...app.sheets.made_already import NOTHING_MADE
 from ...app.sheets.plan_keeping import Choice
 from ...app.sheets.promised_rack import promised_twice
-from ...app.sheets.sheets_page import sheets_view
+from ...app.sheets.sheets_page import heavy_of, sheets_view
 from ..plan_for_page import is_handed_out, planning_of, stop_planning
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
@@ -47,6 +47,7 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
         handed_out=is_handed_out(saved, work, planning),
         shown=(*shown, *boards),
         minded=minded,
+        heavy=heavy_of(planned) if planned else (),
     )
 
 

@@ -1,17 +1,20 @@
-"""What a case weighs when it is stood up or hung, and how many lift it."""
+"""What a case weighs when it is stood up or hung, and who lifts it."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ...casework.extents import case_extent
+from ...casework.directions import Axis
+from ...casework.extents import case_body, case_extent
+from ...casework.hung import hangs_on_wall
 from ...casework.parts.part import DRAWER_BOX, FRONTS, Role
 from ...casework.parts.weights import weight_of
 from ...casework.project import Project
 from ...lengths.quantities import weighed
-from ..sheets.lifts import is_for_two
+from ..who_lifts import Lifters, LiftRule, hanging_rule, standing_rule
 
+X, Y, Z = (axis.value for axis in Axis)
 LEFT_OUT = FRONTS | DRAWER_BOX | {Role.ADJUSTABLE_SHELF, Role.FILLER}
 """Not in a case when it is carried: loose shelves, doors, and fillers, which are fitted at the wall."""
 
@@ -19,11 +22,17 @@ LEFT_OUT = FRONTS | DRAWER_BOX | {Role.ADJUSTABLE_SHELF, Role.FILLER}
 @dataclass(frozen=True, slots=True)
 class CaseLift:
     """Pounds of a case as it is carried and with its loose shelves and fillers, None where a sheet's weight
-    is not known; `for_two` where it passes what the shop carries alone, or may."""
+    is not known, and who lifts it to its place."""
 
     carried: Fraction | None
     whole: Fraction | None
-    for_two: bool
+    lifters: Lifters
+
+    def words(self, project: Project) -> str:
+        """Who lifts it; two, where its weight is not known."""
+        if self.carried is None:
+            return "two lift it: a material says no weight"
+        return self.lifters.words(project.job.unit)
 
 
 def case_lift(project: Project, mark: str) -> CaseLift:
@@ -31,17 +40,26 @@ def case_lift(project: Project, mark: str) -> CaseLift:
     case = project.cases[mark]
     carried = weight_of(project, (part for part in case.own_parts if part.role not in LEFT_OUT))
     longest = max(case_extent(project, case).size)
-    return CaseLift(
-        carried,
-        weight_of(project, case.own_parts),
-        carried is None or is_for_two(project.job.shop.carry, carried, longest),
-    )
+    rule = _rule(project, mark)
+    lifters = rule.lifters(carried, longest)
+    if carried is None:
+        lifters = Lifters(2, rule.limit, rule.aid, rule.held)
+    return CaseLift(carried, weight_of(project, case.own_parts), lifters)
+
+
+def _rule(project: Project, mark: str) -> LiftRule:
+    case, carry = project.cases[mark], project.job.shop.carry
+    body = case_body(project, case)
+    if hangs_on_wall(project.run_of(mark).run, case.spec):
+        return hanging_rule(carry, body.size[Y], body.low[Z])
+    return standing_rule(carry, min(body.size[X], body.size[Y]))
 
 
 def weight_words(project: Project, mark: str) -> str:
-    """What the case weighs as it is carried, and whole where that is more."""
+    """What the case weighs as it is carried, whole where that is more, and who lifts it."""
     lift, unit = case_lift(project, mark), project.job.unit
     if lift.carried is None or lift.whole is None:
         return "weight not known"
     carried, whole = weighed(lift.carried, unit), weighed(lift.whole, unit)
-    return carried if carried == whole else f"{carried}, {whole} with drawers, doors and loose shelves"
+    with_all = "" if carried == whole else f", {whole} with drawers, doors and loose shelves"
+    return f"{carried} ({lift.lifters.short}){with_all}"

@@ -12,16 +12,14 @@ from ...casework.extents import case_body, case_extent, part_extent
 from ...casework.hung import hangs_on_wall
 from ...casework.parts.part import Role
 from ...casework.project import Project
-from .case_lifts import case_lift
+from .case_lifts import CaseLift, case_lift
 
 
 @dataclass(frozen=True, slots=True)
 class PlacedCase:
     """A case where it goes: inches above the floor of its lower and upper edge and of the middle of each
     mounting strip, from above. `hung` cases do not stand on the floor, and their edges are those of their
-    sides, as on the level line; `for_two` need a helper, or a prop, as
-    all that hang do while they are screwed; `weight` is in pounds without loose shelves and fillers, None
-    where a sheet's weight is not known."""
+    sides, as on the level line; `lift` is what it weighs and who lifts it."""
 
     mark: str
     wall: str
@@ -29,8 +27,7 @@ class PlacedCase:
     bottom: Fraction
     top: Fraction
     strips: tuple[Fraction, ...]
-    weight: Fraction | None
-    for_two: bool
+    lift: CaseLift
 
 
 def placed_cases(project: Project) -> tuple[PlacedCase, ...]:
@@ -43,7 +40,7 @@ def placed_cases(project: Project) -> tuple[PlacedCase, ...]:
 def placed_case(project: Project, mark: str) -> PlacedCase:
     """The case called `mark` where it goes."""
     run, case = project.run_of(mark).run, project.cases[mark]
-    lift, hung = case_lift(project, mark), hangs_on_wall(run, case.spec)
+    hung = hangs_on_wall(run, case.spec)
     box = (case_body if hung else case_extent)(project, case)
     strips = {
         (extent.low[2] + extent.high[2]) / 2
@@ -58,6 +55,5 @@ def placed_case(project: Project, mark: str) -> PlacedCase:
         box.low[2],
         box.high[2],
         tuple(sorted(strips, reverse=True)),
-        lift.carried,
-        lift.for_two or hung,
+        case_lift(project, mark),
     )

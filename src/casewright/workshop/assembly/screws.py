@@ -100,6 +100,14 @@ def blind_screw(through: Fraction, into: Fraction, unit: Unit) -> Screw | None:
     return None if length is None else Screw(box.size, length, box.diameter, box.pilot, box.clearance)
 
 
+def screw_from_below(passes: Fraction, most: Fraction, unit: Unit) -> Screw | None:
+    """The longest screw that passes so much wood from below and is no longer than `most`; None where no
+    standard length does."""
+    box = _BOXES[unit][1]
+    length = max((each for each in box.lengths if passes < each <= most), default=None)
+    return None if length is None else Screw(box.size, length, box.diameter, box.pilot, box.clearance)
+
+
 def pocket_screw(thickness: Fraction, unit: Unit) -> Screw:
     """The screw for a pocket hole in a board `thickness` thick: as long as an angled one."""
     return replace(angled_screw(thickness, unit), pocket=True)

@@ -19,7 +19,7 @@ from ...lengths.length import Rule, show
 from ...lengths.quantities import weighed
 from ...shop.machines import Carry, Shop, TableSaw
 from ..operations import Guide, Machine, Operation, OperationKind
-from ..sheets.lifts import is_for_two
+from ..who_lifts import Lifters, over_limit_words, piece_rule, sheet_rule
 
 MANUAL = "Follow your machine's manual and local rules; they take precedence over anything written here."
 NARROW = Fraction(6)
@@ -222,9 +222,7 @@ def _support(operation: Operation, shop: Shop, mark: Rule, pounds: Fraction) -> 
         elif long < NARROW:
             text += ", more than half of it: set a stand under its far end."
             brief += "stand under its far end"
-        elif not (
-            hangs_far(operation, saw) or is_for_two(shop.carry, pounds or None, max(operation.size[:2]))
-        ):
+        elif not hangs_far(operation, saw) and _lifters(operation, shop.carry, pounds).alone:
             text += ", more than half of it: let it slide on a stand or table as high as the saw's."
             brief += "stand or table"
         else:
@@ -245,17 +243,25 @@ def piece_weight(operation: Operation, weight_per_foot: Fraction) -> Fraction:
     return sheet_weight(length, width, weight_per_foot)
 
 
+def _lifters(operation: Operation, carry: Carry, pounds: Fraction) -> Lifters:
+    """Who lifts its piece: onto the trestles where it is still the whole sheet, else to the machine."""
+    whole = operation.setting.machine is Machine.HAND_SAW and not (operation.after or operation.carried)
+    rule = sheet_rule(carry) if whole else piece_rule(carry)
+    return rule.lifters(pounds or None, max(operation.size[:2]))
+
+
 def _lifting(operation: Operation, carry: Carry, weight_per_foot: Fraction, mark: Rule) -> Caution | None:
-    """A piece over the maker's own limits, by which the sheets were planned, and no other limit."""
+    """A piece over the limits by which the sheets were planned, and no other limit."""
     pounds, length = piece_weight(operation, weight_per_foot), max(operation.size[:2])
-    if operation.kind is OperationKind.DRY_FIT or not is_for_two(carry, pounds or None, length):
+    lifters = _lifters(operation, carry, pounds)
+    if operation.kind is OperationKind.DRY_FIT or lifters.alone:
         return None
-    heavy, most = (weighed(one, mark.unit) for one in (pounds, carry.weight))
-    if pounds > carry.weight:
-        text = f"A piece weighs about {heavy}, over your {most}: lift it with a helper, or slide it."
+    if pounds > lifters.limit.one:
+        heavy, most = weighed(pounds, mark.unit), over_limit_words(carry, lifters.limit, mark.unit)
+        text = f"A piece weighs about {heavy}, over {most}: {lifters.words(mark.unit)}, or slide it."
         return Caution(Hazard.LIFTING, text, "weight", float(pounds))
     long, alone = (show(one, mark, unit=True).marked for one in (length, carry.length))
-    text = f"A piece is {long} long; you carry {alone} alone: carry it with a helper."
+    text = f"A piece is {long} long; you carry {alone} alone: {lifters.words(mark.unit)}."
     return Caution(Hazard.LIFTING, text, "length", float(length))
 
 

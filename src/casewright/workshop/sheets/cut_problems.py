@@ -10,6 +10,7 @@ from ...casework.project import Project
 from ...planner.problem import Bin, Item, Limits, Problem, Saw, SawKind, Trim
 from ...shop.machines import Shop
 from ...shop.materials import Offcut, SheetGood, per_square_inch
+from ..who_lifts import piece_rule
 
 
 def cut_problems(project: Project) -> Mapping[str, Problem]:
@@ -39,7 +40,7 @@ def cut_problem(
         bins if bins is not None else bins_of(sheet, shop),
         Saw(shop.table_saw.name, SawKind.TABLE_SAW, shop.table_saw.kerf, reach=shop.table_saw.rip_capacity),
         Saw(hand.name, SawKind.HAND_SAW, hand.kerf, clean_up=hand.clean_up),
-        Limits(shop.carry.weight, shop.carry.length),
+        Limits(piece_rule(shop.carry).limit.one, shop.carry.length),
     )
 
 

@@ -10,12 +10,8 @@ from ...casework.parts.weights import sheet_weight
 from ...casework.project import Project
 from ...findings import Finding, Weight
 from ...lengths.quantities import weighed
-from ...shop.machines import Carry
 from ..operations import Operation
-
-LIGHT = Fraction(1, 2)
-"""A long piece of no more than this share of the weight limit is carried alone without a word: a long filler
-is awkward, not heavy. Common practice, no source."""
+from ..who_lifts import over_limit_words, piece_rule
 
 
 def weight_of_piece(project: Project, material: str, length: Fraction, width: Fraction) -> Fraction | None:
@@ -24,19 +20,13 @@ def weight_of_piece(project: Project, material: str, length: Fraction, width: Fr
     return sheet_weight(length, width, good.weight) if good.weight else None
 
 
-def is_for_two(carry: Carry, pounds: Fraction | None, length: Fraction) -> bool:
-    """Whether a piece of this weight and longer side is carried by two: too heavy, or long and not light."""
-    if pounds is None:
-        return length > carry.length
-    return pounds > carry.weight or (length > carry.length and pounds > LIGHT * carry.weight)
-
-
 @dataclass(frozen=True)
 class CarriedLift:
-    """A piece that goes to the table saw: the number of its sheet, pounds (None where unknown), its longer
-    side."""
+    """A piece that goes to the table saw: the number of its sheet, what steps call it, pounds (None where
+    unknown), its longer side."""
 
     sheet: int
+    name: str
     pounds: Fraction | None
     length: Fraction
 
@@ -47,34 +37,30 @@ def lifts(project: Project, material: str, operations: Iterable[Operation]) -> I
     for piece in dict.fromkeys(one.carried for one in operations if one.carried):
         if piece.material == material:
             pounds = weight_of_piece(project, material, piece.length, piece.width)
-            yield CarriedLift(piece.number, pounds, max(piece.length, piece.width))
+            yield CarriedLift(piece.number, piece.name, pounds, max(piece.length, piece.width))
 
 
 def lifts_beyond(project: Project, material: str, operations: Iterable[Operation]) -> int:
-    """How many pieces of a material go to the table saw over the project's carrying limits, too long ones
-    only if they are not light."""
-    carry = project.job.shop.carry
-    return sum(
-        (one.pounds is not None and one.pounds > carry.weight)
-        or (one.length > carry.length and (one.pounds is None or one.pounds > LIGHT * carry.weight))
-        for one in lifts(project, material, operations)
-    )
+    """How many pieces of a material go to the table saw that one person does not lift."""
+    rule = piece_rule(project.job.shop.carry)
+    return sum(not rule.lifters(one.pounds, one.length).alone for one in lifts(project, material, operations))
 
 
 def lifts_for_two(project: Project, material: str, operations: Iterable[Operation]) -> Iterator[Finding]:
     """What is too heavy for one person, and what is too long and not light: one finding for each."""
     carry, job = project.job.shop.carry, project.job
-    name = job.sheets[material].name
+    name, rule = job.sheets[material].name, piece_rule(carry)
     for_two = [
-        one for one in lifts(project, material, operations) if is_for_two(carry, one.pounds, one.length)
+        one for one in lifts(project, material, operations) if not rule.lifters(one.pounds, one.length).alone
     ]
-    heavy = [one for one in for_two if one.pounds is not None and one.pounds > carry.weight]
+    heavy = [one for one in for_two if one.pounds is not None and one.pounds > rule.limit.one]
     if heavy:
-        most = weighed(max(one.pounds for one in heavy if one.pounds is not None), job.unit)
+        most = max(one.pounds for one in heavy if one.pounds is not None)
         text = (
-            f"up to {most} goes to the table saw in one piece, over your {weighed(carry.weight, job.unit)}."
+            f"up to {weighed(most, job.unit)} goes to the table saw in one piece, over "
+            f"{over_limit_words(carry, rule.limit, job.unit)}."
         )
-        yield _for_two(name, heavy, text)
+        yield _for_two(name, heavy, text, rule.lifters(most, carry.length).words(job.unit))
     long = [one for one in for_two if one not in heavy]
     if long:
         longest = project.printed(max(one.length for one in long))
@@ -82,10 +68,11 @@ def lifts_for_two(project: Project, material: str, operations: Iterable[Operatio
         known = [one.pounds for one in long if one.pounds is not None]
         weighing = f", weighing up to {weighed(max(known), job.unit)}" if known else ""
         text = f"pieces up to {longest} long go to the table saw{weighing}; you carry {alone} alone."
-        yield _for_two(name, long, text)
+        yield _for_two(name, long, text, "two lift it")
 
 
-def _for_two(name: str, of: list[CarriedLift], text: str) -> Finding:
+def _for_two(name: str, of: list[CarriedLift], text: str, who: str) -> Finding:
     numbers = sorted({one.sheet for one in of})
     which = f"sheet {numbers[0]}" if len(numbers) == 1 else f"sheets {', '.join(map(str, numbers))}"
-    return Finding("lift-for-two", f"{name}, {which}", text, "Carry it with a helper.", Weight.WARN)
+    fix = f"{who[0].upper()}{who[1:]}."
+    return Finding("lift-for-two", f"{name}, {which}", text, fix, Weight.WARN)
