@@ -10,7 +10,7 @@ from pathlib import Path
 from casewright.app.jobs.worked_job import PlannedJob, open_job
 from casewright.planner.plan import Purpose
 from casewright.workshop.operations import Machine, OperationKind
-from casewright.workshop.sheets.lifts import lifts
+from casewright.workshop.sheets.lifts import lifts_beyond
 from casewright.workshop.sheets.purchases import bought_in_all
 
 TITLE = "Plans of the examples"
@@ -64,9 +64,8 @@ class Judged:
             for cut in sheet.cuts
         )
         heavy = sum(
-            lift.pounds is not None and lift.pounds > job.shop.carry.weight
+            lifts_beyond(self.planned.project, material, self.planned.work.operations)
             for material in self.planned.plans
-            for lift in lifts(self.planned.project, material, self.planned.work.operations)
         )
         bought = bought_in_all(self.planned.purchases)
         figures = (

@@ -25,6 +25,9 @@ from oracles.wood import ACROSS, ALONG, SIDE_OF, Cut, Side, Sized, Wood, parted
 
 SQUARE_FOOT = 144
 SLED_ROOM = 24
+LOAD_CONSTANT = Fraction(51)
+"""Pounds one person lifts under the best conditions: revised NIOSH lifting equation, publication 94-110."""
+
 OPPOSITE = {"left": "right", "right": "left", "near": "far", "far": "near"}
 
 
@@ -275,8 +278,9 @@ class _Floor:
         material = self.stock[piece.sheet].material
         good, carry = self.project.job.sheets[material], self.shop.carry
         pounds = good.weight * piece.size[0] * piece.size[1] / SQUARE_FOOT
-        long = max(piece.size) > carry.length and (good.weight == 0 or pounds > carry.weight / 2)
-        if piece.at_saw or not (long or pounds > carry.weight):
+        alone = LOAD_CONSTANT if carry.weight is None else carry.weight
+        long = max(piece.size) > carry.length and (good.weight == 0 or pounds > alone / 2)
+        if piece.at_saw or not (long or pounds > alone):
             return
         self.done.lifted.add(piece.sheet)
         if piece.sheet not in self._for_two:
