@@ -84,14 +84,12 @@ def buying_page(
     for pair, number in bought.slides:
         words = f"{pair.sold_as.capitalize()}, {dimension_text(pair.length, finest)} long"
         hardware.append({"name": words, "count": str(number)})
-    total = bought.with_wood(purchases, boards)
+    total_of, total = bought.total_words(purchases, boards, money)
     return {
         "what": "Sheet goods and edging" if bought.edging else "Sheet goods",
         "lines": lines,
-        "total": price_text(total, money) if total else "no price",
-        "total_of": (
-            "Total of what has a price" if total and not bought.all_priced(purchases, boards) else "Total"
-        ),
+        "total": total,
+        "total_of": total_of,
         "note": NOT_COUNTED.format(bare="" if bought.edging else BARE_EDGES),
         "savings": SAVINGS,
         "hardware": hardware,

@@ -15,9 +15,10 @@ from ...app.jobs.kept_jobs import OpenedRevision
 from ...app.repair.made_in_shop import made_in_shop
 from ...app.repair.repair_record import record_of
 from ...app.sheets.boards_page import boards_view
+from ...app.sheets.made_already import NOTHING_MADE
 from ...app.sheets.plan_keeping import Choice
 from ...app.sheets.promised_rack import promised_twice
-from ...app.sheets.sheets_page import sheets_view
+from ...app.sheets.sheets_page import sheets_view, total_to_buy
 from ..plan_for_page import is_handed_out, planning_of, stop_planning
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
@@ -34,7 +35,8 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Every sheet with its cuts, or the progress of the planning."""
     planning = planning_of(request, saved, work)
     planned = planning.planned
-    shown = sheets_view(planned, made_in_shop(planned, record_of(saved, work.id))) if planned else ()
+    already = made_in_shop(planned, record_of(saved, work.id)) if planned else NOTHING_MADE
+    shown = sheets_view(planned, already) if planned else ()
     boards = boards_view(planned) if planned else ()
     minded = (*promised_twice(saved, work), *planned.doubts, *planned.ended_early) if planned else ()
     return page(
@@ -45,6 +47,7 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
         handed_out=is_handed_out(saved, work, planning),
         shown=(*shown, *boards),
         minded=minded,
+        total=total_to_buy(planned, already) if planned else "",
     )
 
 
