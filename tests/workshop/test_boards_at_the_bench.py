@@ -272,3 +272,20 @@ def test_waste_before_a_strip_is_ripped_off_however_narrow() -> None:
                 seen.add(waste and strip.y - free < 1)
                 free = strip.y + strip.width + problem.kerf
     assert seen == {True, False}
+
+
+def test_a_strip_as_wide_as_its_board_is_not_ripped() -> None:
+    """A stile 1 1/2 in wide and 1/4 in to be jointed and ripped off later: 1 3/4 in, and 1/8 in for the first
+    edge. A board 1 7/8 in wide is jointed and goes to the planer as it is; one 2 in wide is ripped."""
+
+    def rough_steps(width: str) -> list[str]:
+        made = open_job(LOFT.replace("size = [96, 7]", f'size = [96, "{width}"]')).planned(0.2)
+        to_buy = {f"maple board {one.number}" for one in made.board_plans["maple"].to_buy}
+        kinds = (OperationKind.JOINT, OperationKind.ROUGH_RIP)
+        mine = [one for one in made.work.operations if one.kind in kinds and one.piece in to_buy]
+        planing = next(one for one in made.work.operations if one.kind is OperationKind.PLANE)
+        assert to_buy and {one.piece for one in mine if one.key in planing.after} == to_buy
+        return [one.kind.name for one in mine]
+
+    assert "ROUGH_RIP" not in rough_steps("1 7/8")
+    assert "ROUGH_RIP" in rough_steps("2")

@@ -95,10 +95,10 @@ class _BoardWork:
     def operations(self) -> Iterator[Operation]:
         ripped: list[str] = []
         for board in self.plan.boards:
-            for one in self._roughed(board):
-                yield one
-                if one.kind is OperationKind.ROUGH_RIP:
-                    ripped.append(one.key)
+            steps = list(self._roughed(board))
+            yield from steps
+            rips = [one.key for one in steps if one.kind is OperationKind.ROUGH_RIP]
+            ripped += rips or [steps[-1].key]
         glued = [(length, strip) for _, length, strip in self.plan.strips() if strip.is_glued]
         single = [(length, strip) for _, length, strip in self.plan.strips() if not strip.is_glued]
         before = tuple(ripped)
@@ -143,6 +143,8 @@ class _BoardWork:
             before, far = f"{name} jointing", board.board.least_width(length.x, length.end)
             for strip in length.strips:
                 number += 1
+                if _is_wide_as(board, length, strip):
+                    continue
                 key = f"{name} strip {number}"
                 yield Operation(
                     key, OperationKind.ROUGH_RIP, name, _marks(strip.parts),
@@ -192,6 +194,13 @@ class _BoardWork:
                 (part.length, width, self.planed), width, (rip.key,), long,
                 sizes=(part.name,), leaves=leaves,
             )  # fmt: skip
+
+
+def _is_wide_as(board: CutBoard, length: BoardLength, strip: BoardStrip) -> bool:
+    """Whether a strip ends at the board's far edge all along: nothing is left to rip off."""
+    rough = board.board
+    places = [length.x, length.end, *(at for at in rough.stations if length.x < at < length.end)]
+    return all(rough.width_at(at) == strip.y + strip.width for at in places)
 
 
 def _marks(parts: Iterable[RoughPart]) -> tuple[str, ...]:
