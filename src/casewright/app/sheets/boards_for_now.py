@@ -13,7 +13,7 @@ from ...boards.glue_up import as_planned
 from ...boards.keep_boards import BegunBoards, keep_boards, plan_around
 from ...boards.plan_boards import plan_cost
 from ...casework.project import Project
-from ...record.plan_of_record import PlanOfRecord, board_fingerprint
+from ...record.plan_of_record import PlanOfRecord, problem_fingerprint
 from ..jobs.worked_job import WorkedJob
 from .plan_changes import is_or_are, named_marks
 
@@ -34,7 +34,7 @@ def boards_for_now(
         if plan is None:
             continue
         boards[material] = plan
-        if record.problems.get(material) == board_fingerprint(problem):
+        if record.problems.get(material) == problem_fingerprint(problem):
             continue
         changes = list(_differences(project.job.sheets[material].name, problem, plan))
         said += changes
