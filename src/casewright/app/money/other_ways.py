@@ -20,7 +20,7 @@ from ..sheets.saving_trials import changed
 from .compared_jobs import ComparedJob, compared, planned_like
 
 LOST_BY_APPLIED = (
-    "lost: a back that is let in; its edges are seen at an end without a neighbor, and nothing holds the "
+    "lost: a back that is let in; its edges are seen at an end without a neighbour, and nothing holds the "
     "case square until it is on"
 )
 """Common practice, no source."""

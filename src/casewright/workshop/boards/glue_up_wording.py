@@ -15,7 +15,7 @@ HOW: Mapping[OperationKind, str] = {
     OperationKind.EDGE_PAIRS: (
         "Lay the strips of a panel side by side, see which way each looks best, and chalk a triangle across "
         "all of them. Joint the two edges of each joint one after the other, one strip with its best face "
-        "on the fence, its neighbor with that face away from it: what the fence is out of square then "
+        "on the fence, its neighbour with that face away from it: what the fence is out of square then "
         "cancels. Done when one strip stands on the other and no light shows between them. Joint one outer "
         "edge too: it goes against the saw's fence."
     ),
