@@ -55,7 +55,7 @@ def wood_of_step(operation: Operation) -> str | None:
     return None if named is None else named[0]
 
 
-def planing_key(material: str) -> str:
+def _planing_key(material: str) -> str:
     """The key of the step that planes all strips of a material."""
     return f"{material} planing"
 
@@ -107,7 +107,7 @@ class _BoardWork:
             yield self._planing(key, glued, thick, before)
             before = (key,)
         if single:
-            yield self._planing(planing_key(self.material), single, self.planed, before)
+            yield self._planing(_planing_key(self.material), single, self.planed, before)
             yield self._edge_again(single)
         for panel in glued_panels(self.project, self.material, self.plan):
             yield from glue_up_steps(self.project, self.material, panel, before)
@@ -168,7 +168,7 @@ class _BoardWork:
         longest, widest, travel, marks = _all_of(strips)
         return Operation(
             _edge_key(self.material), OperationKind.EDGE_AGAIN, self.material, marks, fence, _NO_HOLD,
-            (longest, widest, self.planed), travel, (planing_key(self.material),),
+            (longest, widest, self.planed), travel, (_planing_key(self.material),),
         )  # fmt: skip
 
     def _to_size(
