@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction as F
 from random import Random
 
+from casewright.boards.board_plan import BoardPlan
 from casewright.boards.board_problem import BoardPart, BoardProblem
 from casewright.shop.rough_boards import BoardDefect, RoughBoard
 
@@ -63,3 +64,8 @@ def doors_from(
 ) -> BoardProblem:
     """So many doors from these boards, and bought ones where those do not do."""
     return BoardProblem(door_parts(doors), boards, bought, F(1, 8))
+
+
+def board_of(plan: BoardPlan) -> dict[str, int]:
+    """The number of the board that each part comes from, or each strip of one that is glued up."""
+    return {part.name: one.number for one in plan.boards for part in one.parts}

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from board_lists import USUAL, doors_from, rough_boards
+from board_lists import USUAL, board_of, doors_from, rough_boards
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.sheets.boards_for_now import no_worse_boards
@@ -93,8 +93,8 @@ def test_where_the_parts_change_the_maker_is_asked(tmp_path: Path) -> None:
     carried, news = kept(wider, tmp_path, Choice.KEEP)
     problem = open_job(wider).board_problems["maple"]
     assert not board_plan_faults(problem, carried) and not carried.unplaced
-    stiles = [mark for mark in first.board_of if "ST" in mark]
-    assert all(carried.board_of[mark] == first.board_of[mark] for mark in stiles)
+    stiles = [mark for mark in board_of(first) if "ST" in mark]
+    assert all(board_of(carried)[mark] == board_of(first)[mark] for mark in stiles)
     assert any("hard maple: cut otherwise or new, so print again: board" in line for line in news)
     assert kept(wider, tmp_path) == (carried, ())
 
@@ -155,7 +155,7 @@ def test_a_plan_carried_over_keeps_its_boards_and_gives_every_part(seed: int) ->
     carried = keep_boards(now, plan)
     assert not board_plan_faults(now, carried) and not carried.unplaced
     same = {part.name for at, part in enumerate(problem.parts) if at >= 4 and at % 7}
-    assert all(carried.board_of[name] == plan.board_of[name] for name in same)
+    assert all(board_of(carried)[name] == board_of(plan)[name] for name in same)
 
 
 def test_boards_cut_otherwise_than_handed_out_have_numbers_of_their_own() -> None:

@@ -7,6 +7,7 @@ from fractions import Fraction as F
 
 import pytest
 
+from board_lists import board_of
 from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.board_json import board_answer
 from casewright.boards.board_plan import BoardPlan, BoardStrip, CutBoard, RoughPart
@@ -51,7 +52,7 @@ def test_a_panel_takes_so_many_strips_as_lie_best_on_its_boards() -> None:
 def test_the_strips_of_a_panel_come_from_one_board_where_places_allow() -> None:
     plan = plan_boards(panels(4))
     assert len(plan.boards) > 1
-    on_one = [len({plan.board_of[strip] for strip in strips}) == 1 for strips in plan.glued.values()]
+    on_one = [len({board_of(plan)[strip] for strip in strips}) == 1 for strips in plan.glued.values()]
     assert sum(on_one) >= 3
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction as F
 
 import pytest
 
-from board_lists import doors_from, rough_boards
+from board_lists import board_of, doors_from, rough_boards
 from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.board_problem import BoardPart
 from casewright.boards.glue_up import strips_of
@@ -31,7 +31,7 @@ def _is_left(seed: int, again: BoardPart) -> bool:
     if place is None:
         return False
     with_it = with_place(plan, place)
-    assert with_it.board_of["again"] == place.board.number
+    assert board_of(with_it)["again"] == place.board.number
     assert board_plan_faults(replace(problem, parts=(*problem.parts, again)), with_it) == []
     return True
 

@@ -13,6 +13,7 @@ from functools import cache
 
 import pytest
 
+from board_lists import board_of
 from casewright.app.jobs.worked_job import PlannedJob, open_job
 from casewright.app.shop.step_list import steps_json
 from casewright.boards.board_faults import board_plan_faults
@@ -87,7 +88,7 @@ def test_whoever_does_what_the_steps_say_has_every_part_at_its_size(name: str) -
     done = acted_out(name)
     assert not done.faults
     made = planned(name)
-    from_boards = {mark for plan in made.worked.board_plans.values() for mark in plan.board_of}
+    from_boards = {mark for plan in made.worked.board_plans.values() for mark in board_of(plan)}
     assert set(done.parts) == set(made.project.parts) - from_boards
     for key, plan in made.worked.board_plans.items():
         assert board_plan_faults(made.worked.board_problems[key], plan) == []

@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 
+from board_lists import board_of
 from casewright.app.jobs.worked_job import PlannedJob, open_job
 from casewright.app.papers.packet_files import board_statements, packet_of
 from casewright.app.sheets.boards_page import boards_view
@@ -46,7 +47,7 @@ def test_the_judge_finds_nothing_wrong_and_no_sheet_is_asked_for_maple() -> None
     problem, plan = worked.board_problems["maple"], worked.board_plans["maple"]
     assert not board_plan_faults(problem, plan) and not plan.unplaced
     frames = {part.mark for part in loft().project if part.material == "maple"}
-    assert set(plan.board_of) == frames and frames
+    assert set(board_of(plan)) == frames and frames
 
 
 def test_rough_sizes_are_marked_no_finer_than_an_eighth() -> None:
@@ -59,7 +60,7 @@ def test_each_step_waits_for_the_one_before() -> None:
     """As makers do it, an edge jointed again once planed; what is cut to size waits for the dry fit."""
     work = loft().work
     order = [one.key for one in loft().ordered.operations]
-    for mark in loft().board_plans["maple"].board_of:
+    for mark in board_of(loft().board_plans["maple"]):
         mine = [one for one in work.by_part[mark] if one.key.startswith("maple")]
         kinds = [one.kind for one in sorted(mine, key=lambda one: order.index(one.key))]
         assert kinds == [
@@ -110,7 +111,7 @@ def test_the_words_name_every_part_and_what_holds_at_each_machine() -> None:
     assert any("jointer" in caution.text for caution in edges.cautions)
     rip = told['Rip to rough width, 1 3/4"']
     named = " ".join(step.hold for step in rip.steps)
-    assert all(mark in named for mark in loft().board_plans["maple"].board_of)
+    assert all(mark in named for mark in board_of(loft().board_plans["maple"]))
 
 
 def test_the_plan_says_what_to_buy_and_what_is_proved() -> None:
@@ -160,7 +161,7 @@ def test_nothing_is_bought_where_the_plan_takes_all_from_boards_at_hand() -> Non
 
 def test_labels_say_the_board_and_the_step() -> None:
     places = cut_places(loft().ordered)
-    for mark, number in loft().board_plans["maple"].board_of.items():
+    for mark, number in board_of(loft().board_plans["maple"]).items():
         assert places[mark].sheet == f"maple board {number}"
         batch = loft().ordered.batches[places[mark].step - 1]
         assert any(one.parts == (mark,) and one.kind is OperationKind.CROSSCUT for one in batch.operations)

@@ -107,11 +107,6 @@ class BoardPlan:
         return {one.number: one for one in self.boards}[number]
 
     @cached_property
-    def board_of(self) -> dict[str, int]:
-        """The number of the board that each part comes from, or each strip of one that is glued up."""
-        return {part.name: one.number for one in self.boards for part in one.parts}
-
-    @cached_property
     def glued(self) -> dict[str, tuple[str, ...]]:
         """The parts that are glued up, each with its strips in their order."""
         found: dict[str, list[str]] = {}
