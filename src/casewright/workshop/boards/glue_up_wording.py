@@ -9,7 +9,7 @@ from ...casework.project import Project
 from ...casework.size_names import thickness_of
 from ...lengths.length import show
 from ..operations import Operation, OperationKind
-from .glue_up_work import GluedPanel, glued_panels, panel_of_step
+from .glue_up_work import GluedPanel, glued_panel, panel_of_step
 
 HOW: Mapping[OperationKind, str] = {
     OperationKind.EDGE_PAIRS: (
@@ -62,8 +62,8 @@ def panel_step_words(project: Project, plan: BoardPlan, operation: Operation) ->
     named = panel_of_step(operation.key)
     if named is None:
         return
-    panel = next(one for one in glued_panels(project, named[0], plan) if one.part.mark == named[1])
-    yield from _words(project, panel, operation)
+    material, mark = named
+    yield from _words(project, glued_panel(project, material, plan, mark), operation)
 
 
 def _words(project: Project, panel: GluedPanel, operation: Operation) -> Iterator[str]:
