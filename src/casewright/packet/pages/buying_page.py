@@ -10,7 +10,7 @@ from ...drawings.kit.lettering import caliper_text, dimension_text
 from ...lengths.quantities import price_text, running_length
 from ...planner.plan import Plan
 from ...workshop.boards.board_purchases import BoardPurchase
-from ...workshop.boards.board_wording import feet_words, quarters_words
+from ...workshop.boards.board_wording import feet_words, grade_words
 from ...workshop.boards.buying_wording import how_sure, what_to_buy
 from ...workshop.edging_work import EdgingBought
 from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
@@ -121,7 +121,7 @@ def _board_line(project: Project, one: BoardPurchase) -> Json:
     return {
         "name": one.name,
         "note": note,
-        "sheet": f"{quarters_words(project, one.rough)} {one.grade}",
+        "sheet": grade_words(project, one.rough, one.grade),
         "count": feet_words(one.feet) if one.feet else "none",
         "price": price_text(one.foot_price, money) if one.foot_price else "no price",
         "total": price_text(one.money, money) if one.money else "",

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...boards.board_plan import BoardPlan
-from ...boards.board_problem import BoardPart, BoardProblem
+from ...boards.board_problem import BoardProblem
 from ...boards.buying_odds import BuyingOdds, buying_odds, nothing_needed
 from ...boards.glue_up import as_planned
 from ...boards.plan_boards import lone_misfits
@@ -19,7 +19,7 @@ class BoardPurchase:
     """Boards of one material to buy. `odds` say how far they go in drawn lots of the grade.
 
     `clear_boards` and `clear_feet` are what the plan takes of clear boards of the usual size, `at_hand` the
-    names of the boards at hand that it uses, and `misfits` the parts that no board holds, even alone.
+    names of the boards at hand that it uses; `has_misfits` says that no board holds some part, even alone.
     `foot_price` is zero where none is given.
     """
 
@@ -32,7 +32,7 @@ class BoardPurchase:
     clear_feet: Fraction
     at_hand: tuple[str, ...]
     odds: BuyingOdds
-    misfits: tuple[BoardPart, ...]
+    has_misfits: bool
 
     @property
     def sure_feet(self) -> int | None:
@@ -80,7 +80,7 @@ def boards_to_buy(
                     nothing_needed(lots)
                     if at_hand_do
                     else buying_odds(as_planned(problem, plan), good.boards.grade, lots, seed),
-                    lone_misfits(problem),
+                    bool(lone_misfits(problem)),
                 )
             )
     return tuple(lines)

@@ -14,8 +14,7 @@ from ...casework.project import Project
 from ...lengths.length import show
 from ...lengths.quantities import with_cents
 from .board_problems import board_problem
-from .board_wording import board_title
-from .buying_wording import what_is_bought
+from .board_wording import board_title, grade_words
 
 
 def again_from_boards(project: Project, part: Part, plan: BoardPlan) -> str:
@@ -54,7 +53,7 @@ def _ways(project: Project, part: Part, problem: BoardProblem, plan: BoardPlan) 
         yield f"from “{board.name}”, which is at hand and not used"
     long, wide, feet = smallest_board(problem, boards.grade, problem.parts, boards.rough)
     price = f", {project.job.money}{with_cents(boards.price_of(feet))}" if boards.foot_price else ""
-    grade = what_is_bought(project, boards)
+    grade = grade_words(project, boards.rough, boards.grade.name.value)
     yield f"from a {grade} board to buy, clear, at least {write(long)} × {write(wide)} ({feet} bf{price})"
 
 

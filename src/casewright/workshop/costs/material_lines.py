@@ -13,7 +13,7 @@ from ...lengths.quantities import running_length, with_cents
 from ...planner.plan import Plan, SheetPlan
 from ...shop.lumber import CUBIC_INCHES
 from ..boards.board_purchases import BoardPurchase
-from ..boards.board_wording import feet_words, quarters_words
+from ..boards.board_wording import feet_words, grade_words
 from ..edging_work import EdgingBought
 from ..sheets.purchases import Purchase
 from .cost_lines import CostKind, CostLine, cents
@@ -77,7 +77,7 @@ def _boards(project: Project, one: BoardPurchase, plan: BoardPlan) -> CostLine:
     at_hand = "; boards at hand count nothing" if one.at_hand else ""
     return CostLine(
         CostKind.MATERIAL,
-        f"{one.name}, {quarters_words(project, one.rough)} {one.grade}",
+        f"{one.name}, {grade_words(project, one.rough, one.grade)}",
         _at(project, feet_words(one.feet), one.foot_price),
         cents(one.money) if one.foot_price or not one.feet else None,
         f"if the boards are clear; {_percent(share)} of the rough wood is in parts{at_hand}",
