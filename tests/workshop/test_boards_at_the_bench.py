@@ -22,6 +22,7 @@ from casewright.boards.buying_odds import buying_odds
 from casewright.boards.plan_boards import lone_misfits, plan_boards
 from casewright.cli.main import main
 from casewright.jobfile.write.other_unit import in_other_unit
+from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import MM, Unit
 from casewright.packet.csv_tables import buying_csv
 from casewright.packet.cut_places import cut_places
@@ -290,3 +291,12 @@ def test_a_strip_as_wide_as_its_board_is_not_ripped() -> None:
 
     assert "ROUGH_RIP" not in rough_steps("1 7/8")
     assert "ROUGH_RIP" in rough_steps("2")
+
+
+def test_the_longest_length_is_read_and_written_in_either_unit() -> None:
+    text = LOFT.replace("price = 9.5", "price = 9.5\nlongest_length = 36")
+    inches, mm = open_job(text), open_job(in_other_unit(text, Unit.MM).text)
+    again = open_job(write_job(inches.needed().job))
+    for worked, off in ((inches, 0), (again, 0), (mm, MM)):
+        longest = worked.board_problems["maple"].milling.longest_length
+        assert longest is not None and abs(longest - 36) <= off

@@ -81,6 +81,9 @@ def faults_on_board(problem: BoardProblem, one: CutBoard) -> Iterator[str]:
         if length.length < problem.shortest:
             yield f"the length at {length.x} is shorter than jointer and planer hold"
         free = length.x + length.length + kerf
+        longest, end_to_end = milling.longest_length, any(len(strip.parts) > 1 for strip in length.strips)
+        if longest is not None and length.length > longest and end_to_end:
+            yield f"the length at {length.x} is longer than is jointed with parts end to end"
         yield from _in_length(problem, board, length)
     if free - kerf > board.length - milling.end_trim:
         yield "a length runs into the trim at the right end"
