@@ -90,12 +90,15 @@ front = "strip"
 [hinges.cup]
 like = "full overlay"
 from_end = 3
+price = 2.90
 
 [hinges.lap]
 like = "half overlay"
+price = 3.10
 
 [slides.side]
 like = "side mount"
+price = 16
 
 [fitted_with]
 hinge = "cup"
@@ -126,6 +129,38 @@ construction = { toe = "plinth" }
 height = 60
 made_of = { case = "fir", shelf = "mdf" }
 construction = { back = "applied" }
+
+# What `casewright costs` counts besides sheets and boards, and what an hour counts as, invented as well:
+# enter your own before you quote by it.
+
+[costs]
+markup = 10
+other_hours = 40
+pin = 0.10
+screw = 0.05
+
+[costs.glue]
+price = 21
+covers = "110 ft2"
+
+[costs.finish]
+name = "water-borne varnish"
+price = 58
+covers = "400 ft2"
+coats = 3
+per_hour = "70 ft2"
+not_on = ["fir", "mdf", "panel"]
+
+[costs.blade]
+price = 28
+lasts = "1500 ft"
+
+[costs.dado_stack]
+price = 70
+lasts = "1000 ft"
+
+[shop]
+hourly = 52
 
 [shop.pin_jig]
 use = "pin jig"

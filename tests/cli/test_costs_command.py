@@ -9,6 +9,7 @@ import pytest
 from pypdf import PdfReader
 
 from casewright.cli.main import main
+from job_texts import EXAMPLES
 from priced_box import BOX, PRICES
 
 FAST = ("--seconds", "0.1")
@@ -87,6 +88,17 @@ def test_three_jobs_stand_beside_each_other(box: Path, capsys: pytest.CaptureFix
     said = capsys.readouterr().out.splitlines()
     assert any(line.startswith("quote") and line.count("$") == 3 for line in said)
     assert "  nothing else is otherwise" in said and "  2 parts are of another size" in said
+
+
+@pytest.mark.parametrize("example", ["ferry-canteen", "school-workshop"])
+def test_an_example_with_prices_comes_to_a_quote(
+    example: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "job.toml"
+    file.write_text((EXAMPLES / f"{example}.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    assert main(["costs", str(file), *FAST]) == 0
+    said = capsys.readouterr().out
+    assert "not priced" not in said and "Quote, as far as priced" not in said
 
 
 def test_no_more_than_three_and_none_that_cannot_be_built(

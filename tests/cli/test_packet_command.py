@@ -193,8 +193,10 @@ def test_from_the_trestles_on_no_page_is_half_blank_but_the_last(example: str) -
     pages = [page.removeprefix('"') for page in pages]
     words = [" ".join(word[2] for word in WORD.finditer(page)) for page in pages]
     begin = next(n for n, said in enumerate(words) if n and "At the trestles" in said)
-    assert len(pages) - begin > 15
-    for page, said in list(zip(pages, words, strict=True))[begin:-1]:
+    # The costs are the maker's alone and taken out before the packet goes to the benches, so they begin anew.
+    end = next((n for n, said in enumerate(words) if "For the maker alone" in said), len(words))
+    assert end - begin > 15
+    for page, said in list(zip(pages, words, strict=True))[begin : end - 1]:
         assert lowest_words(page) < 0.45, said[:200]
 
 

@@ -217,3 +217,23 @@ def test_the_steps_of_boards_are_handed_out_to_the_benches(client: Client, saved
     answer = client.post("/jobs/larder/shop/events", json={"events": [event], "after": -1, "work": ""})
     assert answer.status_code == 200 and client.get("/jobs/larder/shop/state").json()["seq"] == 1
     assert client.get("/jobs/larder/shop/findings").json() == []
+
+
+def test_the_page_says_what_each_and_all_to_buy_cost_as_the_paper_does(
+    client: Client, saved: KeptJobs
+) -> None:
+    """Sheets at $82; boards by the foot at $9.50; without the boards' price the total says what it is of."""
+    change(saved, LOFT)
+    client.get(SHEETS)
+    client.get(f"{SHEETS}/progress")
+    work = saved.take("larder").worked
+    planned = work.planned(0.2)
+    text = client.get(SHEETS).text
+    (sheets,), (wood,) = planned.purchases, planned.board_purchases
+    assert f"{sheets.sheets} sheets at $82, ${82 * sheets.sheets}" in text
+    total = 82 * sheets.sheets + float(wood.money)
+    assert f"Sheets and boards to buy. Total: ${total:,.2f}".removesuffix(".00") in text
+    change(saved, LOFT.replace("price = 9.5\n", ""))
+    client.get(SHEETS)
+    client.get(f"{SHEETS}/progress")
+    assert f"Total of what has a price: ${82 * sheets.sheets}." in client.get(SHEETS).text

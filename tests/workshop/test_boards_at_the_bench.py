@@ -20,6 +20,7 @@ from casewright.boards.buying_odds import buying_odds
 from casewright.boards.plan_boards import lone_misfits, plan_boards
 from casewright.cli.main import main
 from casewright.jobfile.write.other_unit import in_other_unit
+from casewright.jobfile.write.write_job import write_job
 from casewright.lengths.length import MM, Unit
 from casewright.packet.csv_tables import buying_csv
 from casewright.packet.cut_places import cut_places
@@ -266,3 +267,29 @@ def test_waste_before_a_strip_is_ripped_off_however_narrow() -> None:
                 seen.add(waste and strip.y - free < 1)
                 free = strip.y + strip.width + problem.kerf
     assert seen == {True, False}
+
+
+def test_a_strip_as_wide_as_its_board_is_not_ripped() -> None:
+    """A stile 1 1/2 in wide and 1/4 in to be jointed and ripped off later: 1 3/4 in, and 1/8 in for the first
+    edge. A board 1 7/8 in wide is jointed and goes to the planer as it is; one 2 in wide is ripped."""
+
+    def rough_steps(width: str) -> list[str]:
+        made = open_job(LOFT.replace("size = [96, 7]", f'size = [96, "{width}"]')).planned(0.2)
+        to_buy = {f"maple board {one.number}" for one in made.board_plans["maple"].to_buy}
+        kinds = (OperationKind.JOINT, OperationKind.ROUGH_RIP)
+        mine = [one for one in made.work.operations if one.kind in kinds and one.piece in to_buy]
+        planing = next(one for one in made.work.operations if one.kind is OperationKind.PLANE)
+        assert to_buy and {one.piece for one in mine if one.key in planing.after} == to_buy
+        return [one.kind.name for one in mine]
+
+    assert "ROUGH_RIP" not in rough_steps("1 7/8")
+    assert "ROUGH_RIP" in rough_steps("2")
+
+
+def test_the_longest_length_is_read_and_written_in_either_unit() -> None:
+    text = LOFT.replace("price = 9.5", "price = 9.5\nlongest_length = 36")
+    inches, mm = open_job(text), open_job(in_other_unit(text, Unit.MM).text)
+    again = open_job(write_job(inches.needed().job))
+    for worked, off in ((inches, 0), (again, 0), (mm, MM)):
+        longest = worked.board_problems["maple"].milling.longest_length
+        assert longest is not None and abs(longest - 36) <= off

@@ -10,9 +10,9 @@ from fractions import Fraction
 from .board_plan import BoardPlan
 from .board_problem import BoardPart, BoardProblem
 from .board_shape import BoardGrid, GridBoard
-from .feet_bound import WantedParts, fits, least_feet
+from .feet_bound import WantedParts, least_feet
 from .fill_board import PartKind, kinds_of
-from .glue_up import NumbersOfStrips, in_strips, strips_of
+from .glue_up import NumbersOfStrips, fits_a_board, in_strips, strips_of
 
 _ALMOST = 1e-4
 
@@ -23,18 +23,12 @@ def with_bound(problem: BoardProblem, glued: NumbersOfStrips, plan: BoardPlan) -
     in_fewest = in_strips(problem, {name: numbers[0] for name, numbers in glued.items()})
     parts = tuple(part for part in in_fewest.parts if (part.panel or part.name) not in plan.unplaced)
     left = tuple(part for part in in_fewest.parts if part not in parts)
-    if not parts or any(_has_room(in_fewest, part) for part in left):
+    if not parts or any(fits_a_board(in_fewest, part) for part in left):
         return plan
     wanted = tuple(part for part in problem.parts if (part.panel or part.name) not in plan.unplaced)
     bound = _least(replace(problem, parts=wanted), glued, bought)
     each = problem.bought.feet if problem.bought is not None else Fraction(1)
     return replace(plan, bound=bound, bound_boards=_rounded_up(bound / each) if bought else 0)
-
-
-def _has_room(problem: BoardProblem, part: BoardPart) -> bool:
-    grid = BoardGrid.of(problem)
-    (kind,) = kinds_of(replace(problem, parts=(part,)), grid)
-    return any(fits(kind, GridBoard.of(board, grid, problem)) for board in problem.boards)
 
 
 def _least(problem: BoardProblem, glued: NumbersOfStrips, bought: bool) -> Fraction:

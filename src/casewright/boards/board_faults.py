@@ -20,7 +20,7 @@ def board_plan_faults(problem: BoardProblem, plan: BoardPlan) -> list[str]:
     return list(_faults(problem, plan))
 
 
-def far_edge(board: RoughBoard, x: F) -> F:
+def _far_edge(board: RoughBoard, x: F) -> F:
     """How wide a board is at a place: straight between the places where it was measured."""
     if len(board.widths) == 1:
         return board.widths[0]
@@ -81,6 +81,9 @@ def faults_on_board(problem: BoardProblem, one: CutBoard) -> Iterator[str]:
         if length.length < problem.shortest:
             yield f"the length at {length.x} is shorter than jointer and planer hold"
         free = length.x + length.length + kerf
+        longest, end_to_end = milling.longest_length, any(len(strip.parts) > 1 for strip in length.strips)
+        if longest is not None and length.length > longest and end_to_end:
+            yield f"the length at {length.x} is longer than is jointed with parts end to end"
         yield from _in_length(problem, board, length)
     if free - kerf > board.length - milling.end_trim:
         yield "a length runs into the trim at the right end"
@@ -94,7 +97,7 @@ def _in_length(problem: BoardProblem, board: RoughBoard, length: BoardLength) ->
         free = strip.y + strip.width + kerf
         # The far edge is straight between stations, so its least width lies at one of these places.
         places = [length.x, length.end, *(F(at) for at in _between(board, length.x, length.end))]
-        if strip.y + strip.width > min(far_edge(board, x) for x in places):
+        if strip.y + strip.width > min(_far_edge(board, x) for x in places):
             yield f"the strip at {strip.y} runs off the far edge"
         for defect in board.defects:
             across = defect.low < strip.y + strip.width and defect.high > strip.y

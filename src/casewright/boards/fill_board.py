@@ -114,13 +114,14 @@ def fill_strip(lengths: tuple[int, ...], most: tuple[int, ...], room: int, kerf:
 
 @dataclass(eq=False)
 class BoardFiller:
-    """Cuts up boards for parts of these kinds; `kerf` and the `shortest` length that is cut in grid steps. A
-    `finishing` one takes a length that gives all that is still wanted before any fuller one: after that what
-    is left may have no room on the board."""
+    """Cuts up boards for parts of these kinds; in grid steps `kerf`, the `shortest` length that is cut and
+    the `longest` in which parts lie end to end. A `finishing` one takes a length that gives all that is still
+    wanted before any fuller one: after that what is left may have no room on the board."""
 
     kinds: tuple[PartKind, ...]
     kerf: int
     shortest: int = 0
+    longest: int | None = None
     finishing: bool = False
     by_sort: dict[StripSort, list[int]] = field(default_factory=dict)
     _strips: dict[tuple[StripSort, int, tuple[int, ...]], tuple[int, tuple[int, ...]]] = field(
@@ -183,6 +184,9 @@ class BoardFiller:
             fitting = {length for length in (*lengths, *two, *upto, least) if least <= length <= room}
             if room >= least:
                 fitting.add(room)
+            if self.longest is not None:
+                fitting = {length for length in fitting if length <= self.longest or length in lengths}
+                fitting |= {self.longest} if least <= self.longest <= room else set()
             yield from ((start, length) for length in sorted(fitting))
 
     def _strips_of(self, board: GridBoard, x: int, length: int, left: list[int]) -> tuple[GridStrip, ...]:
@@ -224,8 +228,13 @@ class BoardFiller:
         return found
 
     def _strip(self, sort: StripSort, length: int, counts: tuple[int, ...]) -> tuple[int, tuple[int, ...]]:
-        """The parts that fill a strip best, end to end, with their area."""
+        """The parts that fill a strip best, end to end, with their area; a single part where the length is
+        too long for that."""
         numbers = self.by_sort[sort]
+        if self.longest is not None and length > self.longest:
+            wanted = (number for number, count in zip(numbers, counts, strict=True) if count)
+            alone = next((number for number in wanted if self.kinds[number].length <= length), None)
+            return (0, ()) if alone is None else (self.kinds[alone].area, (alone,))
         # No more than go into the strip: so that like strips are filled once.
         room = length + self.kerf
         most = tuple(

@@ -147,8 +147,13 @@ class _BoardSearch:
     def shortest(self) -> int:
         return ceil(self.problem.shortest * self.grid.steps)
 
+    def _filler(self, kinds: tuple[PartKind, ...], finishing: bool = False) -> BoardFiller:
+        longest = self.problem.milling.longest_length
+        limit = None if longest is None else self.grid.whole(longest)
+        return BoardFiller(kinds, self.kerf, self.shortest, limit, finishing)
+
     def in_turn(self) -> int | None:
-        filler, draw = BoardFiller(self.kinds, self.kerf, self.shortest), np.random.default_rng(0)
+        filler, draw = self._filler(self.kinds), np.random.default_rng(0)
         wanted = [len(kind.parts) for kind in self.kinds]
         for number in range(len(self.problem.at_hand)):
             one = self._cut_up(number, filler, wanted, draw, 0.0)
@@ -158,7 +163,7 @@ class _BoardSearch:
         return None
 
     def gives_every_part(self, effort: BoardEffort) -> bool:
-        filler, draw = BoardFiller(self.kinds, self.kerf, self.shortest), np.random.default_rng(effort.seed)
+        filler, draw = self._filler(self.kinds), np.random.default_rng(effort.seed)
         rounds = (self._round(filler, draw, SHAKE if number else 0.0) for number in range(effort.rounds))
         return any(all(count <= 0 for count in _left(self.kinds, made)) for made in rounds)
 
@@ -167,14 +172,14 @@ class _BoardSearch:
         lost = [part.panel or part.name for kind in self.kinds if kind not in kinds for part in kind.parts]
         if not kinds:
             return BoardPlan((), Fraction(0), 0, tuple(lost))
-        filler = BoardFiller(tuple(kinds), self.kerf, self.shortest)
+        filler = self._filler(tuple(kinds))
         draw = np.random.default_rng(effort.seed)
         pool: dict[tuple[int, Cutting], CutUp] = {}
         best: tuple[CutUp, ...] | None = None
         fullest: tuple[CutUp, ...] = ()
         # The last round is a finishing one: without it one of twenty small jobs of two panels took a board
         # more than the least. Finishing in every round cost one of eight lists of 60 parts a board.
-        last = BoardFiller(tuple(kinds), self.kerf, self.shortest, finishing=True)
+        last = self._filler(tuple(kinds), finishing=True)
         for number in range(effort.rounds + 1):
             finishing = number == effort.rounds
             shake = SHAKE if number and not finishing else 0.0

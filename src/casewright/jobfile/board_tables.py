@@ -69,6 +69,10 @@ class BoardsTable(Table):
         default=None,
         description="The widest strip that a wider part is glued up from; 5 in if left out.",
     )
+    longest_length: Positive | None = Field(
+        default=None,
+        description="The longest length that you joint with parts end to end; if left out, the board's.",
+    )
     at_hand: list[BoardTable] = Field(
         default=[], description="The boards there are; they are used before any is bought.", max_length=200
     )

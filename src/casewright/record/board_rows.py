@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import Any
+from typing import Any, TypeGuard
 
 from ..boards.board_plan import BoardLength, BoardPlan, BoardStrip, CutBoard, RoughPart
 from ..shop.rough_boards import BoardDefect, RoughBoard
@@ -108,10 +108,15 @@ def _part_in(row: Any) -> RoughPart:
 
 
 def _exact(value: Any) -> Fraction:
-    """A fraction as it is written here. A power of ten may stand for more digits than can be worked out."""
-    if not isinstance(value, str) or len(value) > LONGEST_NUMBER or "e" in value.lower():
+    if not is_exact(value):
         raise TypeError("a length")
     return Fraction(value)
+
+
+def is_exact(value: Any) -> TypeGuard[str]:
+    """Whether it is a length or sum as it is written here, a fraction. A power of ten may stand for more
+    digits than could ever be worked out."""
+    return isinstance(value, str) and len(value) <= LONGEST_NUMBER and "e" not in value.lower()
 
 
 def _whole(value: Any) -> int:

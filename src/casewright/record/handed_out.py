@@ -21,7 +21,7 @@ from ..errors import RecordError
 from ..findings import Finding
 from ..planner.begun import same_cuts
 from ..planner.plan import Plan, SheetPlan, renumbered
-from .board_rows import LONGEST_NUMBER, boards_from_plain, boards_to_plain
+from .board_rows import boards_from_plain, boards_to_plain, is_exact
 
 
 @dataclass(frozen=True)
@@ -154,10 +154,8 @@ def _cut_in(order: Any, tool: Any, way: Any, at: Any, kerf: Any, setting: Any, *
 
 
 def _exact(value: Any) -> str | None:
-    """A length or sum as it is written here, a fraction; None, which is refused by its place, for anything
-    else. A power of ten may stand for more digits than could ever be worked out."""
-    sound = isinstance(value, str) and len(value) <= LONGEST_NUMBER and "e" not in value.lower()
-    return value if sound else None
+    """A length or sum; None, which is refused by its place, for anything else."""
+    return value if is_exact(value) else None
 
 
 def _row(values: Any) -> ArgsKwargs:

@@ -62,13 +62,8 @@ def plan_name(plans: Mapping[str, Plan], boards: Mapping[str, BoardPlan]) -> str
     return _name_of(_exact(plans), boards_to_plain(boards))
 
 
-def problem_fingerprint(problem: Problem) -> str:
-    """A short name for exactly this problem: parts, sheets, rack, saws, limits and goals."""
-    return sha256(repr(problem).encode()).hexdigest()[:16]
-
-
-def board_fingerprint(problem: BoardProblem) -> str:
-    """The same for boards."""
+def problem_fingerprint(problem: Problem | BoardProblem) -> str:
+    """A short name for exactly this problem: parts, sheets or boards, rack, saws, limits and goals."""
     return sha256(repr(problem).encode()).hexdigest()[:16]
 
 

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from ..boards.cut_once_more import WoodSource
 from ..casework.project import Project
 from ..lengths.in_a_sentence import listed
-from ..lengths.length import show
 from ..lengths.quantities import with_cents
-from ..workshop.boards.buying_wording import what_is_bought
+from ..workshop.boards.board_wording import grade_words
 from .ways.way import BuyBoard, MillAgain, MilledPlace, Option
 
 
@@ -21,7 +19,7 @@ def mill_in_short(one: MillAgain) -> str:
 
 def mill_steps(project: Project, one: MillAgain) -> Iterator[str]:
     """What to do, with the rough size and the place of each strip."""
-    long, wide = (_length(project, size) for size in one.rough)
+    long, wide = (project.printed(size) for size in one.rough)
     of = f" from {one.pieces} strips" if one.pieces > 1 else ""
     rough = f"rough {long} × {wide}"
     verb = _verb(one)
@@ -40,11 +38,8 @@ def buy_board_words(project: Project, one: BuyBoard) -> str:
     boards = project.job.sheets[one.material].boards
     assert boards is not None, f"{one.material} is bought as boards"
     price = f", {project.job.money}{with_cents(boards.price_of(one.feet))}" if boards.foot_price else ""
-    grade, long, wide = (
-        what_is_bought(project, boards),
-        _length(project, one.length),
-        _length(project, one.width),
-    )
+    grade = grade_words(project, boards.rough, boards.grade.name.value)
+    long, wide = project.printed(one.length), project.printed(one.width)
     return f"buy a {grade} board, clear, at least {long} × {wide} ({one.feet} bf{price})"
 
 
@@ -90,7 +85,7 @@ def _places(project: Project, one: MillAgain) -> str:
 
 
 def _place(project: Project, one: MillAgain, place: MilledPlace) -> str:
-    x, end, across = (_length(project, size) for size in (place.x, place.end, place.y))
+    x, end, across = (project.printed(size) for size in (place.x, place.end, place.y))
     board = {
         WoodSource.LEFT: f"{_kind(place)} of {place.board}",
         WoodSource.AT_HAND: place.board,
@@ -115,7 +110,3 @@ def _named(places: Sequence[MilledPlace]) -> str:
 
 def _number(place: MilledPlace) -> str:
     return " ".join(place.board.split()[:2])
-
-
-def _length(project: Project, length: Fraction) -> str:
-    return show(length, project.rule, unit=True).marked

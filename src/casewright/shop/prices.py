@@ -64,10 +64,10 @@ class Prices:
     pin: Fraction | None = None
     screw: Fraction | None = None
     dowel: Fraction | None = None
-    glue: GluePrice | None = None
+    glue: GluePrice = GluePrice()
     finish: FinishPrice | None = None
-    blade: Sharpening | None = None
-    dado_stack: Sharpening | None = None
+    blade: Sharpening = Sharpening()
+    dado_stack: Sharpening = Sharpening()
 
     @property
     def are_told(self) -> bool:

@@ -96,6 +96,8 @@ class Milling:
     - `glue_edge` off each edge of a strip that a wide part is glued up from.
 
     A part wider than `widest_piece` is glued up, from strips no wider than `widest_strip` as they are glued.
+    In a length longer than `longest_length` no parts lie end to end: the board is crosscut between them
+    before it is jointed. None where a length may be as long as the board.
     """
 
     end_trim: Fraction = Fraction(1)
@@ -105,6 +107,7 @@ class Milling:
     glue_edge: Fraction = Fraction(1, 16)
     widest_piece: Fraction = Fraction(8)
     widest_strip: Fraction = Fraction(5)
+    longest_length: Fraction | None = None
 
 
 @dataclass(frozen=True)

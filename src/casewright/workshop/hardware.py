@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from ..casework.parts.part import Role
 from ..casework.project import Project
 from ..lengths.length import MM, Unit
+from ..lengths.quantities import price_text
 from ..shop.slides import Slide, SlideKind
 from .assembly.joining import GlueUp
 from .assembly.screws import Screw
@@ -83,6 +84,16 @@ class Hardware:
         sheets = all(line.price for line in purchases if line.sheets)
         feet = all(one.foot_price for one in boards if one.feet)
         return sheets and feet and all(one.edging.price for one in self.edging)
+
+    def total_words(
+        self, purchases: Sequence[Purchase], boards: Sequence[BoardPurchase], money: str
+    ) -> tuple[str, str]:
+        """What the sum of everything to buy is of, and the sum: `Total of what has a price`, `$1,034`."""
+        total = self.with_wood(purchases, boards)
+        if not total:
+            return "Total", "no price"
+        whole = self.all_priced(purchases, boards)
+        return "Total" if whole else "Total of what has a price", price_text(total, money)
 
 
 def hardware(project: Project, joinings: Iterable[GlueUp]) -> Hardware:

@@ -4,7 +4,7 @@ sheet. Each is planned, and stands beside the job with what it costs and what is
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -15,12 +15,12 @@ from ...planner.plan import Plan
 from ..editing.text_edits import AddEntry, Edit, Path, SetEntry, look_up
 from ..jobs.job_plan import Asked, Report, nobody_asks
 from ..jobs.worked_job import PlannedJob
-from ..sheets.arrangement_candidates import pieces_from_elsewhere
+from ..sheets.arrangement_candidates import sheets_of_a_yard
 from ..sheets.saving_trials import changed
 from .compared_jobs import ComparedJob, compared, planned_like
 
 LOST_BY_APPLIED = (
-    "lost: a back that is let in; its edges are seen at an end without a neighbor, and nothing holds the "
+    "lost: a back that is let in; its edges are seen at an end without a neighbour, and nothing holds the "
     "case square until it is on"
 )
 """Common practice, no source."""
@@ -39,12 +39,23 @@ class OtherWay:
 
 @dataclass(frozen=True)
 class WayBeside:
-    """One column of the comparison; without `edits` it is the job as it is."""
+    """One column of the comparison: a job built in another `way`; without one it is the job as it is."""
 
     job: ComparedJob
-    lost: str = ""
-    edits: tuple[Edit, ...] = ()
-    plans: Mapping[str, Plan] = field(default_factory=dict, repr=False)
+    way: OtherWay | None = None
+
+    @property
+    def lost(self) -> str:
+        return self.way.lost if self.way else ""
+
+    @property
+    def edits(self) -> tuple[Edit, ...]:
+        return self.way.edits if self.way else ()
+
+    @property
+    def plans(self) -> Mapping[str, Plan]:
+        """The sheet plans found for it."""
+        return self.job.planned.plans
 
 
 def other_ways(planned: PlannedJob) -> tuple[OtherWay, ...]:
@@ -74,10 +85,7 @@ def beside(
             continue
         found.append((way, made))
     first, *rest = compared(planned, ((way.what, made) for way, made in found))
-    ways = (
-        WayBeside(job, way.lost, way.edits, made.plans) for job, (way, made) in zip(rest, found, strict=True)
-    )
-    return (WayBeside(first), *ways)
+    return (WayBeside(first), *(WayBeside(job, way) for job, (way, _) in zip(rest, found, strict=True)))
 
 
 def _other_material(planned: PlannedJob) -> OtherWay | None:
@@ -144,11 +152,7 @@ def _let_in(back: BackKind) -> bool:
 
 def _other_sheet(planned: PlannedJob) -> OtherWay | None:
     """The largest of the other sheets that some yards have, of the material that most money goes into."""
-    found = [
-        candidate.changes[-1]
-        for candidate in pieces_from_elsewhere(planned.project, planned.made.plans)
-        if candidate.theme.startswith("yard ")
-    ]
+    found = [one.changes[-1] for one in sheets_of_a_yard(planned.project, planned.made.plans)]
     if not found:
         return None
     largest = found[-1]

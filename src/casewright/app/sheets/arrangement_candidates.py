@@ -104,10 +104,15 @@ def pieces_from_elsewhere(project: Project, plans: Mapping[str, Plan]) -> Iterat
         changes = tuple(_offcut(project, good, *size) for size in offcut_sizes(plan, bought, unit))
         if changes:
             yield Candidate(f"offcut {material}", Trouble.ELSEWHERE, changes)
+    yield from sheets_of_a_yard(project, plans)
+
+
+def sheets_of_a_yard(project: Project, plans: Mapping[str, Plan]) -> Iterator[Candidate]:
+    """Sheets of another size that some yards have, of the material that most money goes into."""
     priced = [project.job.sheets[key] for key in plans if project.job.sheets[key].price]
     if priced:
         dearest = max(priced, key=lambda good: (plans[good.key].figures.money, good.key))
-        for length, width in yard_sizes(unit):
+        for length, width in yard_sizes(project.job.unit):
             yield Candidate(
                 f"yard {dearest.key}", Trouble.ELSEWHERE, (_yard(project, dearest, length, width),)
             )

@@ -13,9 +13,9 @@ from ...boards.glue_up import as_planned
 from ...boards.keep_boards import BegunBoards, keep_boards, plan_around
 from ...boards.plan_boards import plan_cost
 from ...casework.project import Project
-from ...record.plan_of_record import PlanOfRecord, board_fingerprint
+from ...record.plan_of_record import PlanOfRecord, problem_fingerprint
 from ..jobs.worked_job import WorkedJob
-from .plan_changes import is_or_are, named_marks
+from .plan_changes import named_marks, new_and_gone
 
 
 def boards_for_now(
@@ -34,7 +34,7 @@ def boards_for_now(
         if plan is None:
             continue
         boards[material] = plan
-        if record.problems.get(material) == board_fingerprint(problem):
+        if record.problems.get(material) == problem_fingerprint(problem):
             continue
         changes = list(_differences(project.job.sheets[material].name, problem, plan))
         said += changes
@@ -83,10 +83,8 @@ def _differences(name: str, problem: BoardProblem, plan: BoardPlan) -> Iterator[
     wanted = {part.name: part for part in as_planned(problem, plan).parts}
     marks = [part.name for part in problem.parts]
     known = [*dict.fromkeys(part.panel or part.name for _, part in made), *plan.unplaced]
-    if new := [mark for mark in marks if mark not in known]:
-        yield f"{named_marks(new)} {is_or_are(new)} not in the plan of {name}."
-    if gone := [mark for mark in known if mark not in marks]:
-        yield f"{named_marks(gone)} {is_or_are(gone)} in the plan of {name}, but no longer in the job."
+    moved = list(new_and_gone(name, marks, known))
+    yield from moved
     small = [
         mark
         for mark, (length, width) in sizes.items()
@@ -98,7 +96,7 @@ def _differences(name: str, problem: BoardProblem, plan: BoardPlan) -> Iterator[
     unused = [board.name for board in problem.at_hand if board not in [one.board for one in plan.boards]]
     if unused and (plan.to_buy or plan.unplaced):
         yield f"The plan of {name} has boards to buy, and does not use those at hand: {named_marks(unused)}."
-    elif not (new or gone or small) and (board_plan_faults(problem, plan) or plan.unplaced):
+    elif not (moved or small) and (board_plan_faults(problem, plan) or plan.unplaced):
         yield f"The boards, allowances or saws for {name} are not those of the plan."
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 
 from ...casework.project import Project
 from ...errors import RecordError
@@ -87,10 +87,8 @@ def _differences(
     problem = left.whole
     cut = {piece.item or "": piece.as_part for _, piece in plan.parts()}
     asked = {item.name: (item.length, item.width) for item in problem.items}
-    if new := [mark for mark in asked if mark not in cut]:
-        yield f"{named_marks(new)} {is_or_are(new)} not in the plan of {name}."
-    if gone := [mark for mark in cut if mark not in asked]:
-        yield f"{named_marks(gone)} {is_or_are(gone)} in the plan of {name}, but no longer in the job."
+    moved = list(new_and_gone(name, asked, cut))
+    yield from moved
     there = [mark for mark in asked if mark in cut and mark not in made]
     other = [mark for mark in there if asked[mark] != cut[mark]]
     if other:
@@ -98,7 +96,7 @@ def _differences(
         now, then = size_words(project, *asked[first]), size_words(project, *cut[first])
         more = f", and {named_marks(other[1:])} differ too" if other[1:] else ""
         yield f"{first} of {name} is {now}, in the plan {then}{more}."
-    if new or gone or other:
+    if moved or other:
         return
     if begun := _cut_otherwise(left, plan):
         numbers = ", ".join(map(str, begun))
@@ -114,6 +112,13 @@ def named_marks(marks: list[str]) -> str:
     return f"{names} and {more} more" if more > 0 else names
 
 
-def is_or_are(marks: list[str]) -> str:
-    """The verb for so many parts."""
+def new_and_gone(name: str, asked: Collection[str], cut: Collection[str]) -> Iterator[str]:
+    """Which parts that are asked for a plan does not cut, and which it cuts that are not, a sentence each."""
+    if new := [mark for mark in asked if mark not in cut]:
+        yield f"{named_marks(new)} {_is_or_are(new)} not in the plan of {name}."
+    if gone := [mark for mark in cut if mark not in asked]:
+        yield f"{named_marks(gone)} {_is_or_are(gone)} in the plan of {name}, but no longer in the job."
+
+
+def _is_or_are(marks: list[str]) -> str:
     return "is" if len(marks) == 1 else "are"

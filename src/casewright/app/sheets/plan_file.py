@@ -8,7 +8,7 @@ from typing import Any
 from ...boards.board_json import board_answer
 from ...lengths.quantities import json_number
 from ...planner.answer_json import answer
-from ...record.plan_of_record import PlanOfRecord, board_fingerprint, problem_fingerprint, record_to_plain
+from ...record.plan_of_record import PlanOfRecord, problem_fingerprint, record_to_plain
 from ..jobs.worked_job import PlannedJob
 from .board_buying import wood_to_buy_json
 from .made_already import NOTHING_MADE, MadeAlready
@@ -17,15 +17,14 @@ from .made_already import NOTHING_MADE, MadeAlready
 def plan_record_of(planned: PlannedJob) -> PlanOfRecord:
     """The job's plans as a plan of record."""
     worked = planned.worked
-    sheets, boards = worked.problems, worked.board_problems
     return PlanOfRecord(
         planned.project.job.name,
         worked.revision,
         planned.made.seed,
         planned.made.seconds,
         {
-            **{material: problem_fingerprint(problem) for material, problem in sheets.items()},
-            **{material: board_fingerprint(problem) for material, problem in boards.items()},
+            **{material: problem_fingerprint(problem) for material, problem in worked.problems.items()},
+            **{material: problem_fingerprint(problem) for material, problem in worked.board_problems.items()},
         },
         planned.plans,
         planned.board_plans,

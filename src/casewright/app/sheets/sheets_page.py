@@ -9,7 +9,8 @@ from functools import lru_cache, partial
 from ...casework.job import Job
 from ...drawings.kit.pages import fit_set
 from ...drawings.views.sheet_drawing import sheet_scene, sheet_size
-from ...lengths.quantities import with_cents
+from ...lengths.in_a_sentence import listed
+from ...lengths.quantities import price_text
 from ...planner.plan import Plan
 from ...workshop.edging_work import EdgingBought
 from ...workshop.heavy_loads import heavy_lines
@@ -54,7 +55,8 @@ def _buying(job: Job, purchases: Sequence[Purchase]) -> str:
     said = []
     for one in purchases:
         if one.sheets:
-            money = f", {job.money}{with_cents(one.money)}" if one.money else ""
+            each = f" at {price_text(one.price, job.money)}" if one.sheets > 1 else ""
+            money = f"{each}, {price_text(one.money, job.money)}" if one.money else ""
             size = f" ({one.name})" if len(purchases) > 1 else ""
             said.append(f"{one.sheets} {'sheet' if one.sheets == 1 else 'sheets'}{size}{money}")
     buy = f"Buy {' and '.join(said)}." if said else "Nothing to buy."
@@ -93,8 +95,21 @@ def sheets_view(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> tup
     return tuple(shown)
 
 
+def total_to_buy(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> str:
+    """`Sheets and edging to buy. Total: $1,034.` as on paper; empty where nothing has a price."""
+    purchases = planned.purchases_left(already.begun(planned.made.plans))
+    boards, hardware = planned.board_purchases, planned.worked.hardware
+    if not hardware.with_wood(purchases, boards):
+        return ""
+    total_of, total = hardware.total_words(purchases, boards, planned.project.job.money)
+    what = ("sheets", "boards") if boards else ("sheets",)
+    named = listed([*what, "edging"] if hardware.edging else what).capitalize()
+    return f"{named} to buy. {total_of}: {total}."
+
+
 def _edging(job: Job, bought: EdgingBought) -> SheetsView:
     """A kind of edging beside the sheets, which has no map."""
-    money = f", {job.money}{with_cents(bought.money)}" if bought.money else ""
+    each = f" at {price_text(bought.edging.price, job.money)}" if bought.sticks > 1 else ""
+    money = f"{each}, {price_text(bought.money, job.money)}" if bought.money else ""
     buy = f"Buy {bought.sticks} {'length' if bought.sticks == 1 else 'lengths'}{money}."
     return SheetsView(bought.edging.name, buy, "Fewer will not do." if bought.proved else "", "", ())

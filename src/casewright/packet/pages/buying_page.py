@@ -11,7 +11,7 @@ from ...lengths.quantities import price_text, running_length
 from ...planner.plan import Plan
 from ...workshop.assembly.screws import screw_words
 from ...workshop.boards.board_purchases import BoardPurchase
-from ...workshop.boards.board_wording import feet_words, quarters_words
+from ...workshop.boards.board_wording import feet_words, grade_words
 from ...workshop.boards.buying_wording import how_sure, what_to_buy
 from ...workshop.edging_work import EdgingBought
 from ...workshop.hardware import PINS_TO_A_SHELF, Hardware
@@ -85,14 +85,12 @@ def buying_page(
     for pair, number in bought.slides:
         words = f"{pair.sold_as.capitalize()}, {dimension_text(pair.length, finest)} long"
         hardware.append({"name": words, "count": str(number)})
-    total = bought.with_wood(purchases, boards)
+    total_of, total = bought.total_words(purchases, boards, money)
     return {
         "what": "Sheet goods and edging" if bought.edging else "Sheet goods",
         "lines": lines,
-        "total": price_text(total, money) if total else "no price",
-        "total_of": (
-            "Total of what has a price" if total and not bought.all_priced(purchases, boards) else "Total"
-        ),
+        "total": total,
+        "total_of": total_of,
         "note": NOT_COUNTED.format(bare="" if bought.edging else BARE_EDGES),
         "savings": SAVINGS,
         "hardware": hardware,
@@ -124,7 +122,7 @@ def _board_line(project: Project, one: BoardPurchase) -> Json:
     return {
         "name": one.name,
         "note": note,
-        "sheet": f"{quarters_words(project, one.rough)} {one.grade}",
+        "sheet": grade_words(project, one.rough, one.grade),
         "count": feet_words(one.feet) if one.feet else "none",
         "price": price_text(one.foot_price, money) if one.foot_price else "no price",
         "total": price_text(one.money, money) if one.money else "",

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
+
 from ...casework.project import Project
 from ...workshop.costs.cost_lines import JobCosts
-from ...workshop.costs.cost_wording import cost_groups, cost_notes, money_words, sum_lines
+from ...workshop.costs.cost_wording import cost_groups, cost_notes, sum_lines
 from .page_picture import Json
 
 
@@ -12,19 +14,7 @@ def costs_page(project: Project, costs: JobCosts) -> dict[str, Json]:
     """The groups of lines, the sums and the notes."""
     return {
         "groups": [
-            {
-                "title": group.title,
-                "total": group.total,
-                "lines": [
-                    {
-                        "what": line.what,
-                        "amount": line.amount,
-                        "money": money_words(project, line.money),
-                        "follows": line.follows,
-                    }
-                    for line in group.lines
-                ],
-            }
+            {"title": group.title, "total": group.total, "lines": [asdict(line) for line in group.lines]}
             for group in cost_groups(project, costs)
         ],
         "sums": [{"words": words, "money": money} for words, money in sum_lines(project, costs)],

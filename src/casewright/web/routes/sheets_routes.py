@@ -18,7 +18,7 @@ from ...app.sheets.boards_page import boards_view
 from ...app.sheets.made_already import NOTHING_MADE
 from ...app.sheets.plan_keeping import Choice
 from ...app.sheets.promised_rack import promised_twice
-from ...app.sheets.sheets_page import heavy_of, sheets_view
+from ...app.sheets.sheets_page import heavy_of, sheets_view, total_to_buy
 from ..plan_for_page import is_handed_out, planning_of, stop_planning
 from ..rendering import OnBench, SavedJobs, page
 from . import Tab
@@ -35,9 +35,9 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     """Every sheet with its cuts, or the progress of the planning."""
     planning = planning_of(request, saved, work)
     planned = planning.planned
-    made = made_in_shop(planned, record_of(saved, work.id)) if planned else NOTHING_MADE
-    shown = sheets_view(planned, made) if planned else ()
-    boards = boards_view(planned, made) if planned else ()
+    already = made_in_shop(planned, record_of(saved, work.id)) if planned else NOTHING_MADE
+    shown = sheets_view(planned, already) if planned else ()
+    boards = boards_view(planned, already) if planned else ()
     minded = (*promised_twice(saved, work), *planned.doubts, *planned.ended_early) if planned else ()
     return page(
         request,
@@ -48,6 +48,7 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
         shown=(*shown, *boards),
         minded=minded,
         heavy=heavy_of(planned) if planned else (),
+        total=total_to_buy(planned, already) if planned else "",
     )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ...boards.board_plan import BoardPlan
-from ...boards.board_problem import BoardPart, BoardProblem
+from ...boards.board_problem import BoardProblem
 from ...boards.buying_odds import BuyingOdds, buying_odds, nothing_needed
 from ...boards.glue_up import as_planned
 from ...boards.plan_boards import lone_misfits
@@ -19,7 +19,7 @@ class BoardPurchase:
     """Boards of one material to buy. `odds` say how far they go in drawn lots of the grade.
 
     `clear_boards` and `clear_feet` are what the plan takes of clear boards of the usual size, `at_hand` the
-    names of the boards at hand that it uses, and `misfits` the parts that no board holds, even alone.
+    names of the boards at hand that it uses; `has_misfits` says that no board holds some part, even alone.
     `foot_price` is zero where none is given. `here` counts the boards that were to be bought and are begun,
     which are not among those to buy.
     """
@@ -33,7 +33,7 @@ class BoardPurchase:
     clear_feet: Fraction
     at_hand: tuple[str, ...]
     odds: BuyingOdds
-    misfits: tuple[BoardPart, ...]
+    has_misfits: bool
     here: int = 0
 
     @property
@@ -86,7 +86,7 @@ def boards_to_buy(
                     nothing_needed(lots)
                     if at_hand_do
                     else buying_odds(as_planned(problem, plan), good.boards.grade, lots, seed),
-                    lone_misfits(problem),
+                    bool(lone_misfits(problem)),
                     len(whole.to_buy) - len(plan.to_buy),
                 )
             )

@@ -60,10 +60,15 @@ def feet_words(feet: Fraction) -> str:
     return f"{feet_figure(feet)} bf"
 
 
-def quarters_words(project: Project, rough: Fraction) -> str:
+def _quarters(project: Project, rough: Fraction) -> str:
     """A rough thickness as a yard calls it: `4/4`; a length where it is no number of quarters."""
     named = [name for name, thickness in QUARTERS.items() if thickness == rough]
     return named[0] if named else project.printed(rough)
+
+
+def grade_words(project: Project, rough: Fraction, grade: str) -> str:
+    """What to ask a yard for: `4/4 FAS`."""
+    return f"{_quarters(project, rough)} {grade}"
 
 
 def board_title(one: CutBoard) -> str:

@@ -118,10 +118,10 @@ class _BoardWork:
         ]
         ripped: list[str] = []
         for board in dict.fromkeys(board for board, *_ in strips):
-            for one in self._roughed(board, later):
-                yield one
-                if one.kind is OperationKind.ROUGH_RIP:
-                    ripped.append(one.key)
+            steps = list(self._roughed(board, later))
+            yield from steps
+            rips = [one.key for one in steps if one.kind is OperationKind.ROUGH_RIP]
+            ripped += rips or [one.key for one in steps[-1:]]
         glued = [(length, strip) for _, _, length, strip in strips if strip.is_glued]
         single = [(length, strip) for _, _, length, strip in strips if not strip.is_glued]
         before = tuple(ripped)
@@ -155,6 +155,8 @@ class _BoardWork:
             yield from self._to_lengths(board, lengths, later, marks, jointing)
         before: dict[Fraction, str] = {}
         for number, length, strip in strips:
+            if _is_wide_as(board, length, strip):
+                continue
             key, far = f"{name} strip {number}", board.board.least_width(length.x, length.end)
             earlier = [
                 f"{name} strip {at}"
@@ -211,8 +213,7 @@ class _BoardWork:
         longest, widest, travel, marks = _all_of(strips)
         return Operation(
             _edge_key(self.material, later), OperationKind.EDGE_AGAIN, self.material, marks, fence, _NO_HOLD,
-            (longest, widest, self.planed), travel,
-            (planing_key(self.material, later),),
+            (longest, widest, self.planed), travel, (planing_key(self.material, later),),
         )  # fmt: skip
 
     def _to_size(
@@ -238,6 +239,13 @@ class _BoardWork:
                 (part.length, width, self.planed), width, (rip.key,), long,
                 sizes=(part.name,), leaves=leaves,
             )  # fmt: skip
+
+
+def _is_wide_as(board: CutBoard, length: BoardLength, strip: BoardStrip) -> bool:
+    """Whether a strip ends at the board's far edge all along: nothing is left to rip off."""
+    rough = board.board
+    places = [length.x, length.end, *(at for at in rough.stations if length.x < at < length.end)]
+    return all(rough.width_at(at) == strip.y + strip.width for at in places)
 
 
 def _marks(parts: Iterable[RoughPart]) -> tuple[str, ...]:

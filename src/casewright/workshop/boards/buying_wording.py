@@ -9,9 +9,8 @@ from fractions import Fraction
 from ...boards.buying_odds import MOST_BOARDS, SURE
 from ...casework.project import Project
 from ...lengths.quantities import with_cents
-from ...shop.rough_boards import BoughtAsBoards
 from .board_purchases import BoardPurchase
-from .board_wording import feet_words, quarters_words
+from .board_wording import feet_words, grade_words
 
 TOLD = (Fraction(1, 2), Fraction(4, 5), SURE)
 """How sure one may want to be, each with the board feet it takes."""
@@ -25,8 +24,9 @@ def what_to_buy(project: Project, wood: BoardPurchase) -> str:
         return "Nothing to buy; the boards at hand are enough."
     if wood.sure_feet is None:
         return _why_none(project, wood)
+    grade = grade_words(project, wood.rough, wood.grade)
     price = f" ({project.job.money}{with_cents(wood.money)})" if wood.money else ""
-    return f"Buy at least {feet_words(wood.feet)} of {_grade_words(project, wood)}{price}: {how_sure(wood)}."
+    return f"Buy at least {feet_words(wood.feet)} of {grade}{price}: {how_sure(wood)}."
 
 
 def how_sure(wood: BoardPurchase) -> str:
@@ -48,24 +48,15 @@ def less_to_buy(wood: BoardPurchase) -> Iterator[str]:
 
 def _why_none(project: Project, wood: BoardPurchase) -> str:
     """Why no amount is sure to do, and what helps: a part that no board holds, or too many parts."""
+    grade = grade_words(project, wood.rough, wood.grade)
     lots = f"in {wood.odds.hopeless} of {wood.odds.drawn} lots drawn at random"
-    if wood.misfits:
+    if wood.has_misfits:
         return (
-            f"No amount of {_grade_words(project, wood)} is sure to do: {lots} some part fits no board. "
+            f"No amount of {grade} is sure to do: {lots} some part fits no board. "
             "Look for longer or wider boards, or a better grade."
         )
     return (
-        f"No amount of {_grade_words(project, wood)} can be named: {lots} not even {MOST_BOARDS} boards give "
+        f"No amount of {grade} can be named: {lots} not even {MOST_BOARDS} boards give "
         "every part. Enter the size of larger boards, choose a better grade, or divide the cases over two "
         "job files."
     )
-
-
-def _grade_words(project: Project, wood: BoardPurchase) -> str:
-    """`4/4 FAS`."""
-    return f"{quarters_words(project, wood.rough)} {wood.grade}"
-
-
-def what_is_bought(project: Project, boards: BoughtAsBoards) -> str:
-    """The same of a material as the job has it."""
-    return f"{quarters_words(project, boards.rough)} {boards.grade.name.value}"

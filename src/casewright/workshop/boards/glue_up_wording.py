@@ -8,13 +8,13 @@ from ...boards.board_plan import BoardPlan
 from ...casework.project import Project
 from ...casework.size_names import thickness_of
 from ..operations import Operation, OperationKind
-from .glue_up_work import GluedPanel, glued_panels, panel_of_step
+from .glue_up_work import GluedPanel, glued_panel, panel_of_step
 
 HOW: Mapping[OperationKind, str] = {
     OperationKind.EDGE_PAIRS: (
         "Lay the strips of a panel side by side, see which way each looks best, and chalk a triangle across "
         "all of them. Joint the two edges of each joint one after the other, one strip with its best face "
-        "on the fence, its neighbor with that face away from it: what the fence is out of square then "
+        "on the fence, its neighbour with that face away from it: what the fence is out of square then "
         "cancels. Done when one strip stands on the other and no light shows between them. Joint one outer "
         "edge too: it goes against the saw's fence."
     ),
@@ -61,8 +61,8 @@ def panel_step_words(project: Project, plan: BoardPlan, operation: Operation) ->
     named = panel_of_step(operation.key)
     if named is None:
         return
-    panel = next(one for one in glued_panels(project, named[0], plan) if one.part.mark == named[1])
-    yield from _words(project, panel, operation)
+    material, mark = named
+    yield from _words(project, glued_panel(project, material, plan, mark), operation)
 
 
 def _words(project: Project, panel: GluedPanel, operation: Operation) -> Iterator[str]:

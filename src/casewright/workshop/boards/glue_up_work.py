@@ -59,25 +59,25 @@ class GluedPanel:
 
 def glued_panels(project: Project, material: str, plan: BoardPlan) -> tuple[GluedPanel, ...]:
     """The parts of a plan that are glued up, in its order."""
-    found = []
-    for mark, strips in plan.glued.items():
-        part = project.parts[mark]
-        problem = board_problem(project, material, [part])
-        (whole,) = problem.parts
-        made = [(strip, one) for _, _, strip in plan.strips() for one in strip.wanted if one.panel == mark]
-        length = min(one.length for _, one in made)
-        found.append(
-            GluedPanel(
-                part,
-                strips,
-                length,
-                glued_width(problem, whole),
-                max(strip.width for strip, _ in made),
-                strips_planed_to(project, material),
-                clamps_along(length),
-            )
-        )
-    return tuple(found)
+    return tuple(glued_panel(project, material, plan, mark) for mark in plan.glued)
+
+
+def glued_panel(project: Project, material: str, plan: BoardPlan, mark: str) -> GluedPanel:
+    """One of them by its mark."""
+    part = project.parts[mark]
+    problem = board_problem(project, material, [part])
+    (whole,) = problem.parts
+    made = [(strip, one) for _, _, strip in plan.strips() for one in strip.wanted if one.panel == mark]
+    length = min(one.length for _, one in made)
+    return GluedPanel(
+        part,
+        plan.glued[mark],
+        length,
+        glued_width(problem, whole),
+        max(strip.width for strip, _ in made),
+        strips_planed_to(project, material),
+        clamps_along(length),
+    )
 
 
 def glue_up_steps(

@@ -10,7 +10,7 @@ from fractions import Fraction
 from ..assembly.joining import Joinings, Stage
 from ..operations import Operation, OperationKind
 from ..order.batches import Batch
-from ..order.step_times import Effort, Pace, effort_of, total_effort
+from ..order.step_times import Effort, Pace, effort_of, effort_of_setup, total_effort
 
 
 class Session(Enum):
@@ -45,11 +45,8 @@ def bench_hours(batches: Iterable[Batch], joinings: Joinings, pace: Pace) -> tup
     for batch in batches:
         for place, operation in enumerate(batch.operations):
             session = _session(operation, stages)
-            effort = effort_of(operation)
-            if place == 0:
-                effort |= {Effort.SETTING: 1.0} if batch.new_setting else {}
-                effort |= {Effort.CUTTER: 1.0} if batch.new_cutter else {}
-            toil.setdefault(session, []).append(effort)
+            before = effort_of_setup(batch) if place == 0 else {}
+            toil.setdefault(session, []).append(effort_of(operation) | before)
             steps[session] = steps.get(session, 0) + 1
     return tuple(
         SessionHours(session, tenths(pace.minutes(total_effort(toil[session]))), steps[session])

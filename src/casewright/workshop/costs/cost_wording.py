@@ -23,16 +23,26 @@ USUAL_HOURLY = "An hour counts as {money} until hourly in [shop] says what yours
 
 
 @dataclass(frozen=True, slots=True)
-class CostGroup:
-    """The lines of one kind with their sum, and the sum in words."""
+class ToldLine:
+    """A line in words."""
+
+    what: str
+    amount: str
+    money: str
+    follows: str
+
+
+@dataclass(frozen=True, slots=True)
+class ToldGroup:
+    """The lines of one kind, and their sum in words."""
 
     title: str
-    lines: tuple[CostLine, ...]
     total: str
+    lines: tuple[ToldLine, ...]
 
 
-def cost_groups(project: Project, costs: JobCosts) -> tuple[CostGroup, ...]:
-    """The lines by their kind; kinds without a line are left out."""
+def cost_groups(project: Project, costs: JobCosts) -> tuple[ToldGroup, ...]:
+    """The lines in words by their kind; kinds without a line are left out."""
     found = []
     for kind in CostKind:
         lines = tuple(line for line in costs.lines if line.kind is kind)
@@ -41,13 +51,17 @@ def cost_groups(project: Project, costs: JobCosts) -> tuple[CostGroup, ...]:
             lacks = any(line.money is None for line in lines)
             known = any(line.money is not None for line in lines)
             found.append(
-                CostGroup(
+                ToldGroup(
                     kind.value.capitalize(),
-                    lines,
                     NO_PRICE if not known else f"{total}, as far as priced" if lacks else total,
+                    tuple(_told(project, line) for line in lines),
                 )
             )
     return tuple(found)
+
+
+def _told(project: Project, line: CostLine) -> ToldLine:
+    return ToldLine(line.what, line.amount, money_words(project, line.money), line.follows)
 
 
 def money_words(project: Project, money: Fraction | None) -> str:

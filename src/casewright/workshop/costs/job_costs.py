@@ -10,7 +10,7 @@ from ...casework.project import Project
 from ...lengths.length import show
 from ...lengths.quantities import large_area, price_text, running_length, tenth, with_cents
 from ...planner.plan import Plan
-from ...shop.prices import FinishPrice, GluePrice, Sharpening
+from ...shop.prices import FinishPrice, Sharpening
 from ..assembly.joining import Joinings
 from ..assembly.screws import screw_words
 from ..boards.board_purchases import BoardPurchase
@@ -89,7 +89,7 @@ def _by_the_piece(
 def _glue(project: Project, joinings: Joinings) -> Iterator[CostLine]:
     """The share of a bottle: the rest of it glues the next job."""
     joints, edges = glued_in_joints(joinings), glued_under_edging(project)
-    unit, glue = project.job.unit, project.job.prices.glue or GluePrice()
+    unit, glue = project.job.unit, project.job.prices.glue
     if not joints + edges:
         return
     follows = f"{large_area(joints, unit)} of joints, spread on one side"
@@ -133,12 +133,9 @@ def _blades(project: Project, ordered: WorkOrder) -> Iterator[CostLine]:
     yield from _sharpening(project, "dado stack", lengths.dado_stack, prices.dado_stack, "dado_stack")
 
 
-def _sharpening(
-    project: Project, what: str, cut: Fraction, told: Sharpening | None, key: str
-) -> Iterator[CostLine]:
+def _sharpening(project: Project, what: str, cut: Fraction, told: Sharpening, key: str) -> Iterator[CostLine]:
     if not cut:
         return
-    told = told or Sharpening()
     amount, money, follows = running_length(cut, project.job.unit), None, "length of cut, every pass"
     if told.price == 0:
         money = Fraction(0)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
+from math import prod
 
 from ...boards.board_plan import BoardPlan
 from ...casework.project import Project
@@ -12,7 +13,7 @@ from ...lengths.quantities import running_length, with_cents
 from ...planner.plan import Plan, SheetPlan
 from ...shop.lumber import CUBIC_INCHES
 from ..boards.board_purchases import BoardPurchase
-from ..boards.board_wording import feet_words, quarters_words
+from ..boards.board_wording import feet_words, grade_words
 from ..edging_work import EdgingBought
 from ..sheets.purchases import Purchase
 from .cost_lines import CostKind, CostLine, cents
@@ -70,25 +71,18 @@ def _sheets(project: Project, plan: Plan, one: Purchase) -> Iterator[CostLine]:
 
 def _boards(project: Project, one: BoardPurchase, plan: BoardPlan) -> CostLine:
     parts = [part for part in project if part.material == one.material]
-    inches = sum((_volume(project.dimensions(part)) for part in parts), Fraction(0))
+    inches = sum((prod(project.dimensions(part), start=Fraction(1)) for part in parts), Fraction(0))
     rough = plan.feet_used * CUBIC_INCHES
     share = inches / rough if rough else Fraction(0)
     at_hand = "; boards at hand count nothing" if one.at_hand else ""
     return CostLine(
         CostKind.MATERIAL,
-        f"{one.name}, {quarters_words(project, one.rough)} {one.grade}",
+        f"{one.name}, {grade_words(project, one.rough, one.grade)}",
         _at(project, feet_words(one.feet), one.foot_price),
         cents(one.money) if one.foot_price or not one.feet else None,
         f"if the boards are clear; {_percent(share)} of the rough wood is in parts{at_hand}",
         f"price in [materials.{one.material}.boards]",
     )
-
-
-def _volume(sizes: Iterable[Fraction]) -> Fraction:
-    volume = Fraction(1)
-    for size in sizes:
-        volume *= size
-    return volume
 
 
 def _edging(project: Project, one: EdgingBought) -> CostLine:

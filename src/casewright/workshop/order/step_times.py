@@ -101,12 +101,13 @@ def effort_of(operation: Operation) -> dict[Effort, float]:
 
 def effort_of_batch(batch: Batch) -> dict[Effort, float]:
     """What a whole batch is made of, its setting and cutter with it."""
-    total = total_effort(effort_of(operation) for operation in batch.operations)
-    if batch.new_setting:
-        total[Effort.SETTING] = 1.0
-    if batch.new_cutter:
-        total[Effort.CUTTER] = 1.0
-    return total
+    return total_effort([*map(effort_of, batch.operations), effort_of_setup(batch)])
+
+
+def effort_of_setup(batch: Batch) -> dict[Effort, float]:
+    """What it takes before the first piece of a batch is run: its setting and its cutter, where new."""
+    setting = {Effort.SETTING: 1.0} if batch.new_setting else {}
+    return setting | ({Effort.CUTTER: 1.0} if batch.new_cutter else {})
 
 
 def total_effort(toils: Iterable[Mapping[Effort, float]]) -> dict[Effort, float]:
