@@ -6,7 +6,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from ...casework.project import Project
+from ...findings import Finding, said_once
 from ...planner.plan import Plan, PlanStatus
+from ...planner.plan_wording import ENDED_EARLY
 from ...planner.problem import Problem
 from ...workshop.sheets.purchases import Purchase
 
@@ -39,3 +41,9 @@ class JobPlan:
     def complete(self) -> bool:
         """Whether every part has its place on a sheet."""
         return all(plan.status is not PlanStatus.IMPOSSIBLE for plan in self.plans.values())
+
+    @property
+    def ended_early(self) -> tuple[Finding, ...]:
+        """Why the search for these plans did not come to its own end, and what to do."""
+        said = (finding for plan in self.plans.values() for finding in plan.findings)
+        return tuple(said_once(finding for finding in said if finding.code in ENDED_EARLY))

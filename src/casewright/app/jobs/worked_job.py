@@ -31,7 +31,6 @@ from ...jobfile.read.locate import located
 from ...jobfile.read.read_job import read_job
 from ...planner.begun import Begun
 from ...planner.plan import Plan, sheets_of_parts
-from ...planner.plan_wording import ENDED_EARLY
 from ...planner.problem import Problem
 from ...record.plan_of_record import plan_name
 from ...repair.prevention.easily_turned import EasilyTurned, easily_turned
@@ -65,7 +64,6 @@ if TYPE_CHECKING:
 
 KEPT_WARM = 16
 """Jobs kept: one for each revision that somebody is looking at, and a few of those before."""
-
 PLANS_KEPT = 4
 """Plans kept with a job: the benches' own, the planner's, and one or two being compared."""
 
@@ -317,16 +315,15 @@ class PlannedJob:
         """The boards to buy by the board foot, how sure that is, and those at hand that are used."""
         return self.boards_to_buy()
 
-    def boards_to_buy(self, lots: int = BOARD_LOTS, seed: int = 0) -> tuple[BoardPurchase, ...]:
-        """The same by so many drawn lots of each grade."""
-        return boards_to_buy(self.project, self.worked.board_problems, self.board_plans, lots, seed)
+    def boards_to_buy(
+        self, lots: int = BOARD_LOTS, seed: int = 0, begun: Collection[tuple[str, int]] = ()
+    ) -> tuple[BoardPurchase, ...]:
+        """The same by so many drawn lots, where boards that are `begun` are there already."""
+        problems = self.worked.board_problems
+        return boards_to_buy(self.project, problems, self.board_plans, lots, seed, begun)
 
     def board_purchases_left(self, begun: Collection[tuple[str, int]]) -> tuple[BoardPurchase, ...]:
-        """The boards to buy where some are `begun`, by material and number, and so are there already."""
-        if not begun:
-            return self.board_purchases
-        problems, plans = self.worked.board_problems, self.board_plans
-        return boards_to_buy(self.project, problems, plans, BOARD_LOTS, 0, begun)
+        return self.boards_to_buy(begun=begun) if begun else self.board_purchases
 
     def purchases_left(self, begun: Collection[tuple[str, int]]) -> tuple[Purchase, ...]:
         """The same where some sheets are `begun`, by material and number, and so are there already."""
@@ -386,12 +383,6 @@ class PlannedJob:
         """Everything there is to say of the job and its plans, each thing once."""
         of_plans = findings_of_plans(self.made, self.work.operations)
         return tuple(said_once((*self.worked.all_findings, *self.doubts, *of_plans)))
-
-    @property
-    def ended_early(self) -> tuple[Finding, ...]:
-        """Why the search for these plans did not come to its own end, and what to do."""
-        said = (finding for plan in self.made.plans.values() for finding in plan.findings)
-        return tuple(said_once(finding for finding in said if finding.code in ENDED_EARLY))
 
 
 @lru_cache(maxsize=KEPT_WARM)

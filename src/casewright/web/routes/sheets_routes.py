@@ -38,7 +38,7 @@ def sheets(request: Request, work: OnBench, saved: SavedJobs) -> Response:
     already = made_in_shop(planned, record_of(saved, work.id)) if planned else NOTHING_MADE
     shown = sheets_view(planned, already) if planned else ()
     boards = boards_view(planned, already) if planned else ()
-    minded = (*promised_twice(saved, work), *planned.doubts, *planned.ended_early) if planned else ()
+    minded = (*promised_twice(saved, work), *planned.doubts, *planned.made.ended_early) if planned else ()
     return page(
         request,
         "sheets/page.html",
