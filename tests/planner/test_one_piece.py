@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction as F
 
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -13,11 +12,11 @@ from casewright.planner.again import Moves, keep_plan, moves, plan_again
 from casewright.planner.begun import Begun
 from casewright.planner.engine import MaxIterations
 from casewright.planner.plan import Piece, Plan, PlanStatus
-from casewright.planner.problem import Direction, Item, OnePiece, Problem, Saw, SawKind
+from casewright.planner.problem import Direction, Item, OnePiece, Problem
 from casewright.planner.solve import solve
 from casewright.planner.verify.verify import verify
 
-from .shop import HAND_SAW, SHEET, TABLE_SAW, problems, small_job
+from .shop import problems, small_job
 
 SHORT = MaxIterations(60)
 

@@ -85,9 +85,10 @@ class Item:
 
 @dataclass(frozen=True)
 class OnePiece:
-    """Parts that are cut out of one piece in this order, so that the grain runs on from each to the next: with
-    `parted_by` crosscuts they lie one after another along their length, with rips side by side. Each is a
-    single part; the side along which they are parted from each other is the same in all."""
+    """Parts that are cut out of one piece in this order, so that the grain runs on from each to the next.
+
+    Where they are `parted_by` crosscuts they lie one after another along their length, by rips side by side.
+    Each is a single part; the side along which they are parted is the same in all."""
 
     items: tuple[str, ...]
     parted_by: Direction

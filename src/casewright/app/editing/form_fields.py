@@ -282,6 +282,7 @@ _LABELS = {
     "front_lap": "lap of partial overlay",
     "front_top": "fronts end below the top",
     "front_off": "fronts stand off the case",
+    "front_grain": "grain over the fronts of a bay",
     "door": "kind of doors",
     "door_stile": "stile width of doors",
     "door_rail": "rail width of doors",

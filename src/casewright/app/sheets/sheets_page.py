@@ -11,6 +11,7 @@ from ...drawings.kit.pages import fit_set
 from ...drawings.views.sheet_drawing import sheet_scene, sheet_size
 from ...lengths.quantities import with_cents
 from ...planner.plan import Plan
+from ...workshop.cut_wording import from_one_piece
 from ...workshop.edging_work import EdgingBought
 from ...workshop.sheets.purchases import Purchase, left_on_the_rack
 from ..jobs.worked_job import PlannedJob
@@ -81,6 +82,7 @@ def sheets_view(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> tup
             draw = partial(sheet_scene, sheet, rule, marks, grain=good.grain)
             placed = fit_set(draw, sheet_size(sheet), SHEET, BESIDE)
             title = placed.title if sheet.bin == good.name else f"{placed.title}, cut from {sheet.bin}"
+            title = ". ".join(filter(None, (title, from_one_piece(marks.fronts))))
             pictures.append(SheetPicture(title, inline_svg(placed), placed.wide / placed.tall))
         shown.append(SheetsView(good.name, buy, plan.proof(job.money), _kept(plan), tuple(pictures)))
     shown += [_edging(job, one) for one in planned.worked.hardware.edging]

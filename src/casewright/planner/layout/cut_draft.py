@@ -161,7 +161,7 @@ class _Emitter:
 
     def _with_parts_of_blanks(self, node: Stack, piece: Draft) -> Stack:
         """The stack with the parts of a blank in its place, where they come off one after another with its
-        neighbours: the blank needs no setting of its own then. A blank that is left of the piece stays one."""
+        neighbours: the blank needs no setting of its own then. One that keeps the rest stays as it is."""
         children: list[Node] = []
         for place, child in enumerate(node.children, 1):
             keeps_rest = node.open and place == len(node.children)
@@ -172,7 +172,7 @@ class _Emitter:
         return replace(node, children=tuple(children))
 
     def _is_parted_like(self, leaf: Leaf, node: Stack, piece: Draft) -> bool:
-        """Whether the leaf is a blank that is parted the way the stack is, and as wide as the piece across."""
+        """Whether the leaf is a blank that is parted as the stack is, and as wide as the piece across."""
         item = self.grid.items[leaf.item]
         if not item.parts or item.parted_along_x(leaf.turned) is not node.along_x:
             return False
@@ -207,8 +207,8 @@ class _Emitter:
             parts = [Leaf(part, leaf.turned) for part in item.parts]
             sizes = [node_extent(part, self.grid)[0 if along_x else 1] for part in parts]
             low, high = zones.ends(along_x)
-            for part, cut_off in zip(parts, self._series(piece, along_x, low, sizes, high), strict=True):
-                self._free(part, cut_off, EdgeZones())
+            for part, child in zip(parts, self._series(piece, along_x, low, sizes, high), strict=True):
+                self._free(part, child, EdgeZones())
             return
         if (piece.length, piece.width) == (x, y):
             piece.role, piece.leaf = PieceRole.PART, leaf
@@ -219,11 +219,11 @@ class _Emitter:
         # Cut first the way that leaves the larger squares of area: one large leftover is worth more than two
         # small ones.
         if over_y == 0 or (over_x > 0 and across_first >= along_first):
-            (part,) = self._series(piece, True, zones.left, [x], zones.right)
-            self._free(leaf, part, zones.with_ends(True, 0, 0))
+            (kept,) = self._series(piece, True, zones.left, [x], zones.right)
+            self._free(leaf, kept, zones.with_ends(True, 0, 0))
         else:
-            (part,) = self._series(piece, False, zones.near, [y], zones.far)
-            self._free(leaf, part, zones.with_ends(False, 0, 0))
+            (kept,) = self._series(piece, False, zones.near, [y], zones.far)
+            self._free(leaf, kept, zones.with_ends(False, 0, 0))
 
     def _series(self, piece: Draft, along_x: bool, low: int, sizes: list[int], high: int) -> list[Draft]:
         """Cut pieces of these sizes off `piece`, one after another, and return them. The edges lose `low` and

@@ -88,7 +88,7 @@ def _fits(problem: Problem, blank: Item) -> bool:
 
 
 def folded(problem: Problem, root: Piece) -> Piece:
-    """A sheet's tree with the blanks of `problem` as parts, wherever their parts lie side by side in order."""
+    """A sheet's tree with the blanks of `problem` as parts, wherever their parts lie beside each other."""
     pieces = {name: piece for piece in problem.one_piece for name in piece.items}
     return _folded(problem, root, pieces) if pieces else root
 
@@ -144,20 +144,21 @@ def _along_x(piece: Piece) -> bool:
 
 
 def breaks_of_grain(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Finding, ...]:
-    """A finding for each piece asked for whose parts do not all come of one."""
+    """A finding for each two neighbours of a piece asked for that do not come of one."""
     if not problem.one_piece:
         return ()
-    parents = {
-        part.item: piece for sheet in sheets for piece in sheet.root.walk() for part in piece.children
-    }
+    parents = {part.item: piece for sheet in sheets for piece in sheet.root.walk() for part in piece.children}
     possible = {name: piece for piece in with_blanks(problem).one_piece for name in piece.items}
-    found = []
-    for whole in problem.one_piece:
-        broken = [pair for pair in pairwise(whole.items) if not _runs_on(problem, whole, pair, parents)]
-        if broken:
-            fits = all(one in possible and two in possible[one].items for one, two in broken)
-            found.append(grain_broken(whole.name, broken, fits))
-    return tuple(found)
+
+    def fits(pair: tuple[str, str]) -> bool:
+        return pair[0] in possible and pair[1] in possible[pair[0]].items
+
+    return tuple(
+        grain_broken(OnePiece(pair, whole.parted_by).name, pair, fits(pair))
+        for whole in problem.one_piece
+        for pair in pairwise(whole.items)
+        if not _runs_on(problem, whole, pair, parents)
+    )
 
 
 def _runs_on(

@@ -41,8 +41,8 @@ class KeptLayouts:
 def kept_layouts(problem: Problem, grid: IntegerGrid, plan: Plan) -> KeptLayouts:
     """The plan's sheets with the parts that are still asked for, so far as there is room for them.
 
-    Items are known by their names; parts of one piece stay where all of them lie side by side. A sheet of a kind that is no longer there, or of which there are no more,
-    loses its parts.
+    Items are known by their names; parts of one piece stay where all of them lie side by side. A sheet of a
+    kind that is no longer there, or of which there are no more, loses its parts.
     """
     reader = _PlanReader(problem, grid)
     sheets = (replace(sheet, root=folded(problem, sheet.root)) for sheet in plan.sheets)

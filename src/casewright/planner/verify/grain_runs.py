@@ -13,18 +13,18 @@ from ..problem import Direction, OnePiece, Problem
 
 def grain_findings(problem: Problem, plan: Plan) -> Iterator[Finding]:
     """Parts that do not come of one piece side by side, without the plan saying so."""
-    said = {finding.place for finding in plan.findings if finding.code == "grain-broken"}
-    asked = [one for one in problem.one_piece if one.name not in said]
-    if not asked:
+    if not problem.one_piece:
         return
+    said = {finding.place for finding in plan.findings if finding.code == "grain-broken"}
     placed = {part.item for _, part in plan.parts()}
     cut_up = [piece for sheet in plan.sheets for piece in sheet.root.walk() if piece.children]
-    for one in asked:
+    for one in problem.one_piece:
         neighbours = {pair for piece in cut_up for pair in _neighbours(problem, piece, one)}
         for pair in pairwise(one.items):
-            if placed.issuperset(pair) and pair not in neighbours:
+            place = " + ".join(pair)
+            if placed.issuperset(pair) and pair not in neighbours and place not in said:
                 text = f"{pair[1]} is not cut beside {pair[0]}, so the grain does not run on."
-                yield Finding("grain-broken", one.name, text)
+                yield Finding("grain-broken", place, text)
 
 
 def _neighbours(problem: Problem, piece: Piece, one: OnePiece) -> Iterator[tuple[str, str]]:

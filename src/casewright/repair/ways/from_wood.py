@@ -139,8 +139,12 @@ def _one(
     if not bins:
         return None
     problem = cut_problem(project, material, parts, tuple(bins))
-    plan = solve_whole(problem, SEARCH if len(parts) <= MANY else SHORT_SEARCH)
-    return (problem, plan) if plan else None
+    # Rather fronts over which the grain does not run on than another sheet.
+    for asked in dict.fromkeys((problem, replace(problem, one_piece=()))):
+        plan = solve_whole(asked, SEARCH if len(parts) <= MANY else SHORT_SEARCH)
+        if plan is not None:
+            return asked, plan
+    return None
 
 
 def _bin(blank: Blank, per_area: Fraction) -> Bin:
