@@ -105,15 +105,13 @@ def list_steps(project: Project, after: Project, actions: Iterable[Action]) -> t
 
 
 def _breaks_of_grain(after: Project, actions: Iterable[Action]) -> Iterable[str]:
-    """Where the grain of fronts no longer runs on: between one that comes from elsewhere and its neighbours."""
+    """Where the grain of fronts no longer runs on: from one that comes from elsewhere to its neighbours."""
     again = {one.mark for one in actions if isinstance(one, CutAgain | ServeAs | MakeOf)}
     for bank in fronts_in_one_piece(after):
         for pair in pairwise(bank.marks):
             if len(again.intersection(pair)) == 1:
-                yield (
-                    f"The grain will not run on between {pair[0]} and {pair[1]}: choose a face that goes well "
-                    "with the one beside it."
-                )
+                between = f"{pair[0]} and {pair[1]}"
+                yield f"The grain will not run on between {between}: choose a face that goes well there."
 
 
 _TURNS: tuple[type[Action], ...] = (

@@ -36,7 +36,7 @@ def piece_words(operation: Operation) -> str:
 def cut_words(project: Project, cut: Operation, mates: Sequence[Operation] = ()) -> str:
     """How to make a cut of a sheet, and what it leaves. `mates` are the cuts made in one pass with it."""
     held = (*_alone(project, cut), *_backed(cut), *_matched(cut, mates))
-    return " ".join((*_numbered(cut), _made(project, cut), *held, *_left(project, cut)))
+    return " ".join((_made(project, cut), *_numbered(cut), *held, *_left(project, cut)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +92,7 @@ def _numbered(cut: Operation) -> Iterator[str]:
     """That fronts of one piece are numbered before they are parted."""
     if cut.fronts is not None:
         marks, way = ", ".join(cut.fronts.marks), _hanging(cut.fronts)
-        yield f"First number {marks} on the face, {way}: they come from one piece, so the grain runs on."
+        yield f"Before it, number {marks} on the face, {way}: one piece, so that the grain runs on."
 
 
 def _made(project: Project, cut: Operation) -> str:
