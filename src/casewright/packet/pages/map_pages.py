@@ -36,7 +36,7 @@ def _map_page(
     project: Project, plans: Mapping[str, Plan], material: str, sheet: SheetPlan, marks: SheetMarks
 ) -> Json:
     title = sheet_title(project, plans, material, sheet)
-    note = " ".join(filter(None, (title["note"], from_one_piece(marks.fronts))))
+    note = f"{title['note']} {from_one_piece(marks.fronts)}".strip()
     return {**title, "note": note, "picture": embed_picture(_map(project, material, sheet, marks))}
 
 
