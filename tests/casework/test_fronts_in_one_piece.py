@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from casewright.casework.front_choices import DoorKind, Front, FrontGrain, FrontKind
+from casewright.casework.front_choices import DoorKind, DrawerGrain, Front, FrontGrain, FrontKind
 from casewright.casework.fronts_in_one_piece import FrontsInOnePiece, fronts_in_one_piece
 from casewright.casework.job import Bay, Construction, Job
 from casewright.casework.project import draw_up
@@ -48,6 +48,16 @@ def test_it_does_not_run_on_where_it_meets_across() -> None:
     assert together(fronted(DOOR, DRAWER)) == []
     assert together(fronted(PAIR, DRAWER)) == [("B1-DO1", "B1-DO2")]
     assert together(fronted(DRAWER, DOOR, DRAWER, DRAWER)) == [("B1-DF3", "B1-DF2")]
+
+
+def test_upright_it_runs_on_from_drawers_to_a_door() -> None:
+    project = draw_up(fronted(DOOR, DRAWER, DRAWER, FIXED, drawer_grain=DrawerGrain.UPRIGHT))
+    marks = ("B1-FF1", "B1-DF2", "B1-DF1", "B1-DO1")
+    assert fronts_in_one_piece(project) == (FrontsInOnePiece(marks, False, True),)
+    level = draw_up(fronted(DOOR, DRAWER, DRAWER, FIXED))
+    for mark in marks[:3]:
+        assert project.dimensions(project.parts[mark])[:2] == level.dimensions(level.parts[mark])[1::-1]
+    assert together(fronted(PAIR, DRAWER, drawer_grain=DrawerGrain.UPRIGHT)) == [("B1-DO1", "B1-DO2")]
 
 
 def test_it_does_not_run_on_from_one_bay_to_the_next() -> None:

@@ -8,7 +8,7 @@ from fractions import Fraction as F
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from casewright.casework.front_choices import Front, FrontGrain, FrontKind, FrontLie
+from casewright.casework.front_choices import DrawerGrain, Front, FrontGrain, FrontKind, FrontLie
 from casewright.casework.fronts_in_one_piece import fronts_in_one_piece
 from casewright.casework.job import Bay, Construction, Job
 from casewright.casework.project import Project, draw_up
@@ -94,12 +94,13 @@ def test_a_bank_too_large_for_its_sheet_says_where_its_grain_breaks() -> None:
 @given(
     st.lists(st.sampled_from([DRAWER, DOOR, PAIR, Front(FrontKind.FIXED)]), min_size=1, max_size=4),
     st.sampled_from([FrontLie.FULL_OVERLAY, FrontLie.INSET]),
+    st.sampled_from(DrawerGrain),
     st.integers(0, 3),
 )
 def test_in_any_bay_all_that_runs_on_comes_of_one_piece_and_is_numbered_before_it_is_parted(
-    fronts: list[Front], lie: FrontLie, seed: int
+    fronts: list[Front], lie: FrontLie, grain: DrawerGrain, seed: int
 ) -> None:
-    project = draw_up(with_fronts(*fronts, fronts=lie))
+    project = draw_up(with_fronts(*fronts, fronts=lie, drawer_grain=grain))
     problems = cut_problems(project)
     plans = {key: solve(one, MaxIterations(40), seed) for key, one in problems.items()}
     assert not any(verify(problems[key], plan) for key, plan in plans.items())

@@ -22,6 +22,13 @@ class FrontGrain(Enum):
     EACH_BY_ITSELF = "each by itself"
 
 
+class DrawerGrain(Enum):
+    """Which way the grain of drawer fronts and fixed fronts runs; that of doors is upright."""
+
+    LEVEL = "level"
+    UPRIGHT = "upright"
+
+
 class DoorKind(Enum):
     """What a door is made of."""
 

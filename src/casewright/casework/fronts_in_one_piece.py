@@ -1,8 +1,8 @@
 """Fronts over which the grain runs on: those of one bay that are cut from one piece, in the order they hang.
 
-A drawer front hangs with its grain level and a door with it upright. So drawer fronts one above another come
-of one piece side by side, a pair of doors too, and doors one above another come one after another along the
-grain. Where a drawer front meets a door nothing runs on.
+A door hangs with its grain upright, a drawer front with it level or, if the maker wants it so, upright too.
+Fronts one above another come of one piece one after another along the grain where it is upright, side by side
+where it is level; a pair of doors side by side. Where a level drawer front meets a door nothing runs on.
 """
 
 from __future__ import annotations

@@ -283,6 +283,7 @@ _LABELS = {
     "front_top": "fronts end below the top",
     "front_off": "fronts stand off the case",
     "front_grain": "grain over the fronts of a bay",
+    "drawer_grain": "grain of drawer fronts",
     "door": "kind of doors",
     "door_stile": "stile width of doors",
     "door_rail": "rail width of doors",
