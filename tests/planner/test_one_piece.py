@@ -76,6 +76,11 @@ def test_any_plan_is_sound_read_back_and_planned_again(problem: Problem, data: s
     before = solve(problem, SHORT)
     assert verify(problem, before) == () and before.status is not PlanStatus.IMPOSSIBLE
     assert moves(before, keep_plan(problem, before)) == Moves()
+    together = {pair for one in with_blanks(problem).one_piece for pair in pairwise(sorted(one.items))}
+    for one in problem.one_piece:
+        for pair in pairwise(one.items):
+            said = any(finding.place == " + ".join(pair) for finding in before.findings)
+            assert said is (pair not in together)
     numbers = data.draw(st.sets(st.sampled_from([sheet.number for sheet in before.sheets])))
     begun = Begun(tuple(sheet for sheet in before.sheets if sheet.number in numbers))
     spoiled = data.draw(st.sampled_from(problem.items))

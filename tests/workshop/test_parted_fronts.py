@@ -51,7 +51,7 @@ def test_the_cut_that_parts_a_bank_says_what_to_number_and_the_map_of_its_sheet_
         from_one_piece(marks.fronts)
         for marks in sheet_marks(plans, order(done.operations).operations).values()
     ]
-    assert sorted(said)[-1] == "From one piece: B1-DF3, B1-DF2, B1-DF1 (top to bottom)."
+    assert sorted(said)[-1] == "From one piece, top to bottom: B1-DF3, B1-DF2, B1-DF1."
     assert said.count("") == len(said) - 1
 
 

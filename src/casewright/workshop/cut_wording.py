@@ -75,8 +75,10 @@ def cut_in_short(project: Project, cut: Operation) -> CutInShort:
 
 def from_one_piece(fronts: Iterable[FrontsInOnePiece]) -> str:
     """Which fronts of a sheet come from one piece, in the order in which they hang; nothing where none do."""
-    said = [f"{', '.join(one.marks)} ({_hanging(one)})" for one in fronts]
-    return f"From one piece: {'; '.join(said)}." if said else ""
+    by_way: dict[str, list[str]] = {}
+    for one in fronts:
+        by_way.setdefault(_hanging(one), []).append(", ".join(one.marks))
+    return " ".join(f"From one piece, {way}: {'; '.join(marks)}." for way, marks in by_way.items())
 
 
 def _hanging(fronts: FrontsInOnePiece) -> str:
