@@ -6,7 +6,7 @@ Every sentence about a plan is written here but `Plan.statement`, which is the p
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterator, Sequence
 from fractions import Fraction
 
 from ..findings import Finding, Weight
@@ -102,11 +102,11 @@ def split_group(group: str, sides: Collection[str]) -> Finding:
     )
 
 
-def grain_broken(place: str, between: tuple[str, str], fits: bool) -> Finding:
+def grain_broken(place: str, between: Sequence[str], fits: bool) -> Finding:
     """Neighbours that should come of one piece and do not; `fits` says that there is a sheet for it."""
     why = "they are not cut from one piece" if fits else "one piece for all its neighbours fits no sheet"
     fix = "Choose faces that go well together." if fits else "Let it break there, or use a larger sheet."
-    text = f"The grain does not run on between {between[0]} and {between[1]}: {why}."
+    text = f"The grain does not run on between {' and '.join(between)}: {why}."
     return Finding(GRAIN_BROKEN, place, text, fix, Weight.NOTE)
 
 

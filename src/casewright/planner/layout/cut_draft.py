@@ -162,6 +162,8 @@ class _Emitter:
     def _with_parts_of_blanks(self, node: Stack, piece: Draft) -> Stack:
         """The stack with the parts of a blank in its place, where they come off one after another with its
         neighbours: the blank needs no setting of its own then. One that keeps the rest stays as it is."""
+        if not self.grid.blanks:
+            return node
         children: list[Node] = []
         for place, child in enumerate(node.children, 1):
             keeps_rest = node.open and place == len(node.children)

@@ -100,10 +100,11 @@ class IntegerGrid:
 
     def in_one(self, item: int) -> GridItem:
         """What an item has to be carried as: the blank that it is parted from, or itself."""
-        return self.items[self._blanks.get(item, item)]
+        return self.items[self.blanks.get(item, item)]
 
     @cached_property
-    def _blanks(self) -> dict[int, int]:
+    def blanks(self) -> dict[int, int]:
+        """The blank that each part of one is parted from."""
         return {part: blank for blank, item in enumerate(self.items) for part in item.parts}
 
     def carriable(self, bin_: GridBin, length: int, width: int) -> bool:

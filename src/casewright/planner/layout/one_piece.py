@@ -21,70 +21,72 @@ from ..problem_faults import usable
 def with_blanks(problem: Problem) -> Problem:
     """The problem as the search sees it: blanks in place of the parts that come of one piece. The parts are
     still among its items, but none of them is asked for by itself."""
-    pieces = tuple(piece for whole in problem.one_piece for piece in _possible(problem, whole))
-    if not pieces:
-        return replace(problem, one_piece=()) if problem.one_piece else problem
+    if not problem.one_piece:
+        return problem
+    made = _Blanks(problem)
+    pieces = tuple(piece for whole in problem.one_piece for piece in made.possible(whole))
     parted = {name for piece in pieces for name in piece.items}
     singles = tuple(replace(item, count=0) if item.name in parted else item for item in problem.items)
-    blanks = tuple(_blank(problem, piece) for piece in pieces)
-    return replace(problem, items=(*singles, *blanks), one_piece=pieces)
+    return replace(problem, items=(*singles, *map(made.blank, pieces)), one_piece=pieces)
 
 
-def _possible(problem: Problem, whole: OnePiece) -> Iterator[OnePiece]:
-    """The piece, in the order in which the saws part it; or as few shorter ones as can be where it is too
-    large for the stock or cannot be parted in any order."""
-    left = whole.items
-    while len(left) > 1:
-        for count in range(len(left), 1, -1):
-            piece = _ordered(problem, OnePiece(left[:count], whole.parted_by))
-            if piece is not None and _fits(problem, _blank(problem, piece)):
-                yield piece
-                break
-        else:
-            count = 1
-        left = left[count:]
+class _Blanks:
+    """Makes the blanks of a problem."""
 
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        self.items = {item.name: item for item in problem.items}
+        # What is at hand only once or twice may be gone when the piece's turn comes.
+        self.sheets = [bin_ for bin_ in problem.bins if bin_.count is None] or problem.bins
 
-def _ordered(problem: Problem, piece: OnePiece) -> OnePiece | None:
-    """The piece with what the fence does not reach last, as every row of pieces is cut; None if it has
-    such parts elsewhere."""
-    reach = problem.table_saw.reach
-    if reach is None:
-        return piece
-    far = [size > reach for size in _sizes(problem, piece)]
-    if far == sorted(far):
-        return piece
-    return replace(piece, items=piece.items[::-1]) if far[::-1] == sorted(far) else None
+    def possible(self, whole: OnePiece) -> Iterator[OnePiece]:
+        """The piece, in the order in which the saws part it; or as few shorter ones as can be where it is too
+        large for the sheets or cannot be parted in any order."""
+        left = whole.items
+        while len(left) > 1:
+            for count in range(len(left), 1, -1):
+                piece = self._ordered(OnePiece(left[:count], whole.parted_by))
+                if piece is not None and self._fits(self.blank(piece)):
+                    yield piece
+                    break
+            else:
+                count = 1
+            left = left[count:]
 
+    def _ordered(self, piece: OnePiece) -> OnePiece | None:
+        """The piece with what the fence does not reach last, as every row of pieces is cut; None if it has
+        such parts elsewhere."""
+        reach = self.problem.table_saw.reach
+        if reach is None:
+            return piece
+        far = [size > reach for size in self._sizes(piece)]
+        if far == sorted(far):
+            return piece
+        return replace(piece, items=piece.items[::-1]) if far[::-1] == sorted(far) else None
 
-def _sizes(problem: Problem, piece: OnePiece) -> list[Fraction]:
-    """The sizes of its parts, the way they are parted."""
-    lengthwise = piece.parted_by is Direction.CROSSCUT
-    items = map(problem.item, piece.items)
-    return [item.length if lengthwise else item.width for item in items]
+    def _sizes(self, piece: OnePiece) -> list[Fraction]:
+        """The sizes of its parts, the way they are parted."""
+        items = [self.items[name] for name in piece.items]
+        return [item.length if piece.parted_by is Direction.CROSSCUT else item.width for item in items]
 
+    def blank(self, piece: OnePiece) -> Item:
+        """What the parts are cut out of, with a kerf between each two; more where the hand-held saw parts
+        them and leaves an edge to the next one."""
+        sizes = self._sizes(piece)
+        saw, hand = self.problem.table_saw, self.problem.hand_saw
+        whole = sum(sizes, ZERO) + (len(sizes) - 1) * saw.kerf
+        if saw.reach is not None and hand is not None:
+            far = sum(size > saw.reach for size in sizes)
+            whole += max(0, far - 1) * max(ZERO, hand.kerf - saw.kerf + hand.clean_up)
+        first = self.items[piece.items[0]]
+        may_turn = all(self.items[name].may_turn for name in piece.items)
+        if piece.parted_by is Direction.CROSSCUT:
+            return Item(piece.name, whole, first.width, may_turn=may_turn)
+        return Item(piece.name, first.length, whole, may_turn=may_turn)
 
-def _blank(problem: Problem, piece: OnePiece) -> Item:
-    """What the parts are cut out of, with a kerf between each two; more where the hand-held saw parts them
-    and leaves an edge to the next one."""
-    sizes = _sizes(problem, piece)
-    whole = sum(sizes, ZERO) + (len(sizes) - 1) * problem.table_saw.kerf
-    saw, hand = problem.table_saw, problem.hand_saw
-    if saw.reach is not None and hand is not None:
-        far = sum(size > saw.reach for size in sizes)
-        whole += max(0, far - 1) * max(ZERO, hand.kerf - saw.kerf + hand.clean_up)
-    items = [problem.item(name) for name in piece.items]
-    may_turn = all(item.may_turn for item in items)
-    if piece.parted_by is Direction.CROSSCUT:
-        return Item(piece.name, whole, items[0].width, may_turn=may_turn)
-    return Item(piece.name, items[0].length, whole, may_turn=may_turn)
-
-
-def _fits(problem: Problem, blank: Item) -> bool:
-    """Whether there is a sheet for it of which there are as many as it takes, or any where none is such."""
-    plenty = [bin_ for bin_ in problem.bins if bin_.count is None] or problem.bins
-    ways = [(blank.length, blank.width)] + [(blank.width, blank.length)] * blank.may_turn
-    return any(x <= room_x and y <= room_y for x, y in ways for room_x, room_y in map(usable, plenty))
+    def _fits(self, blank: Item) -> bool:
+        ways = [(blank.length, blank.width)] + [(blank.width, blank.length)] * blank.may_turn
+        return any(x <= long and y <= wide for x, y in ways for long, wide in map(usable, self.sheets))
 
 
 def folded(problem: Problem, root: Piece) -> Piece:
@@ -148,16 +150,16 @@ def breaks_of_grain(problem: Problem, sheets: Iterable[SheetPlan]) -> tuple[Find
     if not problem.one_piece:
         return ()
     parents = {part.item: piece for sheet in sheets for piece in sheet.root.walk() for part in piece.children}
-    possible = {name: piece for piece in with_blanks(problem).one_piece for name in piece.items}
-
-    def fits(pair: tuple[str, str]) -> bool:
-        return pair[0] in possible and pair[1] in possible[pair[0]].items
-
-    return tuple(
-        grain_broken(OnePiece(pair, whole.parted_by).name, pair, fits(pair))
+    broken = [
+        OnePiece(pair, whole.parted_by)
         for whole in problem.one_piece
         for pair in pairwise(whole.items)
         if not _runs_on(problem, whole, pair, parents)
+    ]
+    possible = [set(piece.items) for piece in with_blanks(problem).one_piece] if broken else []
+    return tuple(
+        grain_broken(one.name, one.items, any(piece.issuperset(one.items) for piece in possible))
+        for one in broken
     )
 
 
