@@ -8,10 +8,13 @@ from typing import Any
 
 import pytest
 
+from casework.drawer_jobs import SLIDES, with_drawers
+from casewright.casework.extents import part_extent
 from casewright.casework.front_choices import DoorKind, DrawerGrain, Front, FrontGrain, FrontKind
 from casewright.casework.fronts_in_one_piece import FrontsInOnePiece, fronts_in_one_piece
 from casewright.casework.job import Bay, Construction, Job
 from casewright.casework.project import draw_up
+from casewright.solids.solid_check import check_solids
 from samples import SHEETS, job, spec
 
 DOOR, PAIR, DRAWER = Front(FrontKind.DOOR), Front(FrontKind.TWO_DOORS), Front(FrontKind.DRAWER)
@@ -58,6 +61,16 @@ def test_upright_it_runs_on_from_drawers_to_a_door() -> None:
     for mark in marks[:3]:
         assert project.dimensions(project.parts[mark])[:2] == level.dimensions(level.parts[mark])[1::-1]
     assert together(fronted(PAIR, DRAWER, drawer_grain=DrawerGrain.UPRIGHT)) == [("B1-DO1", "B1-DO2")]
+
+
+def test_upright_fronts_are_hung_and_screwed_where_level_ones_are() -> None:
+    bank = (DRAWER,) * 3
+    upright = draw_up(with_drawers(SLIDES["side mount"], bank=bank, drawer_grain=DrawerGrain.UPRIGHT))
+    level = draw_up(with_drawers(SLIDES["side mount"], bank=bank))
+    assert check_solids(upright) == () and upright.findings == level.findings
+    assert {part.mark: part_extent(upright, part) for part in upright} == {
+        part.mark: part_extent(level, part) for part in level
+    }
 
 
 def test_it_does_not_run_on_from_one_bay_to_the_next() -> None:
