@@ -144,7 +144,7 @@ def test_each_entry_of_the_construction_stands_once_and_doors_and_drawers_togeth
     assert sorted(str(path[-1]) for path in made) == sorted(keys_at(("construction",)))
     (doors,) = [group for group in form if group.title == "Doors and drawers"]
     assert {field.path[-1] for field in doors.fields} == {
-        *("fronts", "front_gap", "front_lap", "front_top", "front_off"),
+        *("fronts", "front_gap", "front_lap", "front_top", "front_off", "front_grain", "drawer_grain"),
         *("door", "door_stile", "door_rail", "door_tongue", "panel_play"),
         *("drawer_joint", "drawer_bottom", "drawer_cut", "drawer_tongue", "drawer_up", "drawer_play"),
         *("drawer_tail", "drawer_proud", "drawer_pitch"),

@@ -74,6 +74,23 @@ def test_a_changed_job_is_asked_about_and_neither_answer_moves_parts_for_nothing
     assert standing(open_job(NARROWER), shelf).changes == ()
 
 
+def test_a_plan_of_fronts_each_by_itself_is_asked_about_once_their_grain_shall_run_on(tmp_path: Path) -> None:
+    shelf = FileShelf(tmp_path / "alcove.plan.json")
+    by_itself = 'construction = { front_grain = "each by itself" }\n'
+    bank = ", ".join(['{ kind = "drawer" }'] * 3)
+    runs_on = ALCOVE.replace("bays = [{ adjustable = 1 }]", f"bays = [{{ fronts = [{bank}] }}]")
+    before = plan_on_record(open_job(runs_on + by_itself), shelf, effort=BRIEF).planned
+    with pytest.raises(PlanOutdated) as asked:
+        plan_on_record(open_job(runs_on), shelf, effort=BRIEF)
+    assert all("the grain does not run on" in said for said in asked.value.changes)
+    kept = plan_on_record(open_job(runs_on), shelf, Choice.KEEP).planned
+    moved = moves(before.plans["ply"], kept.plans["ply"]).other_sheet
+    assert set(moved) <= {"B2-DF1", "B2-DF2", "B2-DF3"}
+    assert not kept.plans["ply"].findings and standing(open_job(runs_on), shelf).changes == ()
+    # The other way about the plan stands: nothing keeps fronts by themselves from one piece.
+    assert plan_on_record(open_job(runs_on + by_itself), shelf).news == ()
+
+
 def test_what_moved_is_listed(tmp_path: Path) -> None:
     shelf = FileShelf(tmp_path / "alcove.plan.json")
     plan_on_record(open_job(ALCOVE), shelf, effort=BRIEF)

@@ -25,6 +25,7 @@ from casewright.app.sheets.savings import (
     savings_json,
 )
 from casewright.app.sheets.setting_trials import fewer_settings
+from casewright.casework.fronts_in_one_piece import fronts_in_one_piece
 from casewright.jobfile.read.toml_text import values_of
 from casewright.planner.again import keep_plan
 from casewright.planner.plan import Plan
@@ -163,6 +164,15 @@ def test_strips_are_narrowed_where_the_job_says_their_width() -> None:
     assert [edit.path for edit in strips[0].changes[0].edits] == [("construction", "strip_width")]
     own = ("runs", 0, "cases", 1, "construction", "strip_width")
     assert [edit.path for edit in strips[1].changes[0].edits] == [own]
+
+
+def test_fronts_from_one_piece_are_cut_each_by_itself_where_the_job_says_so() -> None:
+    by_hand = "bays = [{ adjustable = 1 }]"
+    bank = ALCOVE.replace(by_hand, 'bays = [{ fronts = [{ kind = "drawer" }, { kind = "drawer" }] }]')
+    for text in (bank, bank + 'construction = { front_grain = "runs on" }\n'):
+        ((change,),) = (one.changes for one in _candidates(text, "doors and drawer fronts"))
+        assert not fronts_in_one_piece(open_job(apply_edits(text, change.edits)).needed())
+    assert _candidates(ALCOVE, "doors and drawer fronts") == []
 
 
 def test_a_case_fewer_leaves_the_others_wider() -> None:

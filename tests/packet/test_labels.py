@@ -14,6 +14,8 @@ from pypdf import PdfReader
 
 from casewright.app.jobs.worked_job import WorkedJob
 from casewright.app.papers.label_files import write_labels
+from casewright.casework.front_choices import Front, FrontKind
+from casewright.casework.job import Bay
 from casewright.casework.project import draw_up
 from casewright.drawings.kit.draughting import SMALLEST
 from casewright.drawings.kit.lettering import dimension_text, width_of
@@ -100,6 +102,25 @@ def test_offcuts_worth_keeping_fill_the_last_page_of_the_packets_labels() -> Non
     said = [" ".join(line["text"] for line in label["lines"]) for label in labels]
     assert said[0].startswith(dimension_text(largest.length, PROJECT.rule))
     assert all("worth keeping" in text for text in said) and not any(label["code"] for label in labels)
+
+
+def test_fronts_over_which_the_grain_runs_on_are_numbered_as_they_hang() -> None:
+    bays = (
+        Bay(fronts=(Front(FrontKind.DRAWER), Front(FrontKind.DRAWER))),
+        Bay(fronts=(Front(FrontKind.TWO_DOORS),)),
+    )
+    project = draw_up(job(spec(bays=bays)))
+    made: Any = label_sheets(project, "", {}, Paper.LETTER, ADDRESS, {})
+    said = [" ".join(line["text"] for line in label["lines"]) for label in made["all"]]
+    for mark, role in {
+        "B1-DF2": "drawer front, 1 of 2 from the top",
+        "B1-DF1": "drawer front, 2 of 2 from the top",
+        "B1-DO1": "door, 1 of 2 from the left",
+        "B1-DO2": "door, 2 of 2 from the left",
+    }.items():
+        (label,) = [text for text in said if text.startswith(mark)]
+        assert role in label
+    assert sum(" of 2 from the " in text for text in said) == 4
 
 
 LONGEST = LabelText(

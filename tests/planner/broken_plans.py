@@ -19,6 +19,7 @@ from casewright.planner.problem import (
     FirstCut,
     Item,
     Limits,
+    OnePiece,
     PatternKind,
     Problem,
     Saw,
@@ -112,6 +113,11 @@ def matched(**plan: Any) -> Provoke:
     low, high = replace(LOW, width=F(9, 2)), replace(HIGH, y=F(11, 2), width=F(9, 2))
     strip = replace(cut(STRIP, at=F(9, 2), setting=F(9, 2)), children=(low, high))
     return judged(with_strip(strip), {"items": items}, **plan)
+
+
+def in_one_piece(*names: str, tree: Piece = ROOT, by: Direction = Direction.RIP, **plan: Any) -> Provoke:
+    """By a problem in which these parts come of one piece."""
+    return judged(tree, {"one_piece": (OnePiece(names, by),)}, **plan)
 
 
 def twice(first: int, second: int) -> Piece:

@@ -16,7 +16,18 @@ from casewright.findings import Finding, Weight
 from casewright.planner import solve as door
 from casewright.planner.effort import AboutSeconds
 from casewright.planner.engine import MaxIterations
-from casewright.planner.problem import Bin, Goal, Item, Keep, Limits, PatternKind, Problem, Trim
+from casewright.planner.problem import (
+    Bin,
+    Direction,
+    Goal,
+    Item,
+    Keep,
+    Limits,
+    OnePiece,
+    PatternKind,
+    Problem,
+    Trim,
+)
 from casewright.planner.problem_faults import faults
 from casewright.planner.problem_json import read_problem
 from casewright.planner.solve import solve
@@ -76,6 +87,15 @@ def without(name: str) -> Provoke:
 
 
 PAIR = [Item("one", F(10), F(5), match="pair"), Item("other", F(10), F(5), match="pair")]
+ONE_PIECE = OnePiece(("one", "other"), Direction.RIP)
+
+
+def planned_of_one_piece(*names: str, longer: F = F(0), stages: int | None = None) -> Provoke:
+    """What is wrong with a problem in which these come of one piece; the other may be `longer`."""
+    items = (PAIR[0], replace(PAIR[1], length=PAIR[1].length + longer))
+    problem = one_sheet(*items, pattern=PatternKind(stages))
+    return lambda: faults(replace(problem, one_piece=(OnePiece(names, Direction.RIP),)))
+
 
 PROBLEMS = [
     Row("no-name", "items", "no name", "name of its own", item(name=" "), item(name="x")),
@@ -356,6 +376,47 @@ PLANS = [
         planned(one_sheet(*PAIR, length=10)),
         planned(one_sheet(*PAIR, length=10, width=11)),
         Weight.WARN,
+    ),
+    Row(
+        "grain-broken",
+        "one + other",
+        "The grain does not run on between one and other: one piece for all its neighbours fits no sheet",
+        "use a larger sheet",
+        planned(one_sheet(*PAIR, length=10, width=10, kerf=HAIR, one_piece=(ONE_PIECE,))),
+        planned(one_sheet(*PAIR, length=10, width=11, kerf=HAIR, one_piece=(ONE_PIECE,))),
+        Weight.NOTE,
+    ),
+    Row(
+        "one-piece",
+        "one_piece.one + door",
+        "one that is not wanted",
+        "equal across",
+        planned_of_one_piece("one", "door"),
+        planned_of_one_piece("one", "other"),
+    ),
+    Row(
+        "one-piece",
+        "one_piece.one + one",
+        "of another piece too",
+        "single parts",
+        planned_of_one_piece("one", "one"),
+        planned_of_one_piece("one", "other"),
+    ),
+    Row(
+        "one-piece",
+        "one_piece.one + other",
+        "lengths of its parts are not the same",
+        "equal across",
+        planned_of_one_piece("one", "other", longer=F(1)),
+        planned_of_one_piece("one", "other"),
+    ),
+    Row(
+        "one-piece",
+        "one_piece.one + other",
+        "where stages are limited",
+        "single parts",
+        planned_of_one_piece("one", "other", stages=3),
+        planned_of_one_piece("one", "other"),
     ),
 ]
 

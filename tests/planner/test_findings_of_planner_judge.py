@@ -10,7 +10,7 @@ from fractions import Fraction as F
 
 from casewright.findings import Finding
 from casewright.planner.plan import PieceRole, PlanStatus, Purpose, Unplaced
-from casewright.planner.problem import Edge, FirstCut, Item, PatternKind, Trim
+from casewright.planner.problem import Direction, Edge, FirstCut, Item, PatternKind, Trim
 from finding_rows import Row, check, each
 
 from .broken_plans import (
@@ -32,6 +32,7 @@ from .broken_plans import (
     carried,
     cut,
     in_bin,
+    in_one_piece,
     judged,
     matched,
     money,
@@ -124,6 +125,38 @@ ROWS = [
         "",
         matched(),
         matched(findings=(Finding("match-split", "pair", "Own."),)),
+    ),
+    Row(
+        "grain-broken",
+        "left + low",
+        "low is not cut beside left",
+        "",
+        in_one_piece("left", "low"),
+        in_one_piece("left", "low", findings=(Finding("grain-broken", "left + low", "Own."),)),
+    ),
+    Row(  # the kerf is where a part should be
+        "grain-broken",
+        "low + high",
+        "high is not cut beside low",
+        "",
+        in_one_piece("low", "high", tree=with_high(y=F(7), width=F(3))),
+        in_one_piece("low", "high"),
+    ),
+    Row(  # parted along the grain, not across it
+        "grain-broken",
+        "low + high",
+        "high is not cut beside low",
+        "",
+        in_one_piece("low", "high", by=Direction.CROSSCUT),
+        in_one_piece("high", "low"),
+    ),
+    Row(
+        "grain-broken",
+        "low + high",
+        "high is not cut beside low",
+        "",
+        in_one_piece("low", "high", tree=with_high(turned=True)),
+        in_one_piece("low", "high"),
     ),
     Row("size", "sheet 1", "not its bin's", "", judged(problem=in_bin(length=F(21))), SOUND),
     Row("size", "sheet 1", "not its bin's", "", judged(problem=in_bin(width=F(11))), SOUND),

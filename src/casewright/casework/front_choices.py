@@ -15,6 +15,20 @@ class FrontLie(Enum):
     INSET = "inset"  # between them, flush with the front
 
 
+class FrontGrain(Enum):
+    """Whether the grain runs on from each front of a bay to the next, as in a bank of drawers."""
+
+    RUNS_ON = "runs on"  # they are cut from one piece, in the order in which they hang
+    EACH_BY_ITSELF = "each by itself"
+
+
+class DrawerGrain(Enum):
+    """Which way the grain of drawer fronts and fixed fronts runs; that of doors is upright."""
+
+    LEVEL = "level"
+    UPRIGHT = "upright"
+
+
 class DoorKind(Enum):
     """What a door is made of."""
 

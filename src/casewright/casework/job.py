@@ -21,7 +21,7 @@ from ..shop.prices import NO_PRICES, Prices
 from ..shop.shelf_use import USUAL_USE, OwnUse, ShelfUse
 from ..shop.slides import Slide
 from ..shop.walls import UNKNOWN_WALL, KnownWall
-from .front_choices import DoorKind, DrawerBottom, DrawerJoint, Front, FrontLie
+from .front_choices import DoorKind, DrawerBottom, DrawerGrain, DrawerJoint, Front, FrontGrain, FrontLie
 
 
 class CaseKind(Enum):
@@ -95,9 +95,10 @@ class Construction:
 
     Between neighbouring doors and drawer fronts is `front_gap`. Fronts over the case's edges leave half of it
     at its sides, and end `front_top` below its upper end, or lap each edge by `front_lap`; their backs are
-    `front_off` before the case. Inset ones have the gap all round. `door_tongue` is how far the rails and the
-    panel of a framed door go into its grooves, and `panel_play` how much smaller the panel is than the space
-    between the groove floors, both edges together.
+    `front_off` before the case. Inset ones have the gap all round. `front_grain` says whether those of a bay
+    are cut from one piece, `drawer_grain` which way that of drawer fronts and fixed fronts runs.
+    `door_tongue` is how far the rails and the panel of a framed door go into its grooves, and `panel_play`
+    how much smaller the panel is than the space between the groove floors, both edges together.
 
     All that is cut into the parts of a drawer box is `drawer_cut` deep: the dados or rabbets of its corners
     and the grooves of its bottom. Locked rabbets have dados `drawer_tongue` wide. The groove of the bottom
@@ -147,6 +148,8 @@ class Construction:
     front_lap: Fraction = Fraction(1, 2)
     front_top: Fraction = Fraction(1, 8)
     front_off: Fraction = Fraction(1, 16)
+    front_grain: FrontGrain = FrontGrain.RUNS_ON
+    drawer_grain: DrawerGrain = DrawerGrain.LEVEL
     door: DoorKind = DoorKind.SLAB
     door_stile: Fraction = Fraction(9, 4)
     door_rail: Fraction = Fraction(9, 4)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from ..casework.front_choices import DoorKind, DrawerBottom, DrawerJoint, FrontLie
+from ..casework.front_choices import DoorKind, DrawerBottom, DrawerGrain, DrawerJoint, FrontGrain, FrontLie
 from ..casework.job import BackKind, BottomJoint, FaceFrame, ShelfJoint, ToeKind, TopKind
 from .read.entries import NotNegative, Positive
 from .table import Table
@@ -103,6 +103,13 @@ class ConstructionTable(Table):
     )
     front_off: NotNegative | None = Field(
         default=None, description="How far before the case the backs of fronts that lie over it stand."
+    )
+    front_grain: FrontGrain | None = Field(
+        default=None,
+        description="Whether the grain runs on over the fronts of a bay: they are cut from one piece then.",
+    )
+    drawer_grain: DrawerGrain | None = Field(
+        default=None, description="Which way the grain of drawer fronts and fixed fronts runs."
     )
     door: DoorKind | None = Field(default=None, description="What doors are made of.")
     door_stile: Positive | None = Field(default=None, description="Width of the stiles of framed doors.")

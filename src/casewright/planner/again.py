@@ -189,7 +189,7 @@ def _carried_over(
     problem: Problem, before: Plan, parameters: SearchParameters, count: Count = uncounted
 ) -> BestPlan:
     best = BestPlan(problem, faults(problem), None, parameters, count)
-    kept = kept_layouts(problem, best.grid, before)
+    kept = kept_layouts(best.problem, best.grid, before)
     layouts, missing = list(kept.layouts), list(kept.missing)
     _insert(best, layouts, missing)
     rooms = remaining_rooms(whole_sheet_rooms(best.grid), layouts)

@@ -11,9 +11,10 @@ from fractions import Fraction
 from functools import cached_property
 
 from .layout.fence_settings import beyond_reach, split_groups
+from .layout.one_piece import breaks_of_grain
 from .layout.plan_figures import figures_of
 from .plan import Figures, Piece, PieceRole, Plan, PlanStatus, SheetPlan
-from .plan_wording import FENCE_REACH, MATCH_SPLIT
+from .plan_wording import FENCE_REACH, GRAIN_BROKEN, MATCH_SPLIT
 from .problem import ZERO, Bin, Item, Problem
 
 LEFTOVERS = (PieceRole.OFFCUT, PieceRole.WASTE)
@@ -92,12 +93,13 @@ class LeftToCut:
         figures = figures_of(stock, sheets)
         spent = figures_of(stock, self.sheets).money
         places = {_place(sheet) for sheet in self.sheets}
-        recounted = (MATCH_SPLIT, FENCE_REACH)
+        recounted = (MATCH_SPLIT, FENCE_REACH, GRAIN_BROKEN)
         findings = (
             *(one for one in rest.findings if one.code not in recounted),
             *split_groups(self.whole, sheets),
             *(one for one in before.findings if one.place in places and one.code not in recounted),
             *beyond_reach(self.whole, sheets),
+            *breaks_of_grain(self.whole, sheets),
         )
         proved = rest.bound_sheets or not rest.sheets
         fewest = rest.bound_sheets + len(self.sheets) if proved else 0
@@ -120,7 +122,10 @@ def left_to_cut(problem: Problem, begun: Begun) -> LeftToCut:
         bin_ if bin_.count is None else replace(bin_, count=max(0, bin_.count - used[bin_.name]))
         for bin_ in problem.bins
     )
-    rest = replace(problem, items=items, bins=tuple(bin_ for bin_ in bins if bin_.count != 0))
+    wanted = {item.name for item in items}
+    one_piece = tuple(rest for piece in problem.one_piece for rest in piece.among(wanted))
+    stock = tuple(bin_ for bin_ in bins if bin_.count != 0)
+    rest = replace(problem, items=items, bins=stock, one_piece=one_piece)
     return LeftToCut(problem, rest, sheets)
 
 

@@ -14,6 +14,7 @@ from .layout.exact_plan import sheet_plan
 from .layout.fence_settings import beyond_reach, split_groups
 from .layout.integer_grid import grid_of
 from .layout.layout_tree import CarriedPiece, HandStack, Leaf, Node, SheetLayout, Stack, count_stages, leaves
+from .layout.one_piece import breaks_of_grain, with_blanks
 from .layout.plan_figures import figures_of
 from .layout.score import Scorer, job_totals
 from .parameters import DEFAULT_PARAMETERS, SearchParameters
@@ -38,6 +39,7 @@ Merit = tuple[Fraction | int, ...]
 class BestPlan:
     """The best layouts found for a problem, with the proof so far. Reports every better plan.
 
+    `asked` is the problem as it was put, `problem` as the search sees it, with blanks for parts of one piece.
     `demand[i]` is how many copies of item i are asked for; `carries` says that sheets must first be cut by
     hand into pieces one person can carry.
     """
@@ -51,11 +53,12 @@ class BestPlan:
         count: engine.Count = engine.uncounted,
     ) -> None:
         self.parameters = parameters
-        self.problem = problem
+        self.asked = problem
+        self.problem = with_blanks(problem)
         self.found = found
-        self.grid = grid_of(problem)
-        self.scorer = Scorer(problem, self.grid, count)
-        self.demand = [item.count for item in problem.items]
+        self.grid = grid_of(self.problem)
+        self.scorer = Scorer(self.problem, self.grid, count)
+        self.demand = [item.count for item in self.problem.items]
         self.carries = problem.hand_saw is not None and problem.limits.any
         self.progress = progress
         self.proof = Proof(Fraction(0), 0)
@@ -146,9 +149,10 @@ class BestPlan:
         sheets = tuple(sheet_plan(problem, self.grid, layout, n) for n, layout in enumerate(self.layouts, 1))
         figures = figures_of(problem, sheets)
         unplaced = tuple(
-            Unplaced(item.name, count)
-            for item, count in zip(problem.items, self.missing, strict=True)
+            Unplaced(name, count)
+            for item, count in enumerate(self.missing)
             if count
+            for name in self._names(item)
         )
         status = PlanStatus.OPEN
         if unplaced:
@@ -160,6 +164,7 @@ class BestPlan:
             *split_groups(problem, sheets),
             *self._over_limit(),
             *beyond_reach(problem, sheets),
+            *breaks_of_grain(self.asked, sheets),
         )
         return Plan(sheets, self.proof.money, self.proof.sheets, status, figures, unplaced, findings)
 
@@ -176,11 +181,17 @@ class BestPlan:
         bin_ = self.grid.bins[layout.bin]
         return sorted(
             {
-                self.problem.items[leaf.item].name
+                name
                 for leaf in leaves(layout.root)
+                for name in self._names(leaf.item)
                 if not self.grid.carriable(bin_, *self.grid.items[leaf.item].size(leaf.turned))
             }
         )
+
+    def _names(self, item: int) -> list[str]:
+        """What an item is called; the parts' names for a blank."""
+        parts = self.grid.items[item].parts or (item,)
+        return [self.problem.items[part].name for part in parts]
 
 
 def _pieces(root: Node | HandStack | CarriedPiece) -> list[Node]:

@@ -6,7 +6,7 @@ Every sentence about a plan is written here but `Plan.statement`, which is the p
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterator, Sequence
 from fractions import Fraction
 
 from ..findings import Finding, Weight
@@ -75,6 +75,7 @@ def _cut(cut: Cut, write: Write) -> str:
 LIMIT_BENT = "limit-bent"
 MATCH_SPLIT = "match-split"
 FENCE_REACH = "fence-reach"
+GRAIN_BROKEN = "grain-broken"
 STOPPED_EARLY = "stopped-early"
 ENDED_EARLY = {STOPPED_EARLY, "time-ceiling", "search-stopped"}
 """Findings of a search that did not come to its own end."""
@@ -99,6 +100,14 @@ def split_group(group: str, sides: Collection[str]) -> Finding:
         "Cut the odd ones slightly oversize, then bring all of them to size together.",
         Weight.WARN,
     )
+
+
+def grain_broken(place: str, between: Sequence[str], fits: bool) -> Finding:
+    """Neighbours that should come of one piece and do not; `fits` says that there is a sheet for it."""
+    why = "they are not cut from one piece" if fits else "one piece for all its neighbours fits no sheet"
+    fix = "Choose faces that go well together." if fits else "Let it break there, or use a larger sheet."
+    text = f"The grain does not run on between {' and '.join(between)}: {why}."
+    return Finding(GRAIN_BROKEN, place, text, fix, Weight.NOTE)
 
 
 def fence_too_short(

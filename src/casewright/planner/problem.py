@@ -7,9 +7,11 @@ grain unless the part may be turned.
 
 from __future__ import annotations
 
+from collections.abc import Container, Iterator
 from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
+from itertools import groupby
 
 ZERO = Fraction(0)
 
@@ -79,6 +81,29 @@ class Item:
     count: int = 1
     may_turn: bool = False
     match: str | None = None
+
+
+@dataclass(frozen=True)
+class OnePiece:
+    """Parts that are cut out of one piece in this order, so that the grain runs on from each to the next.
+
+    Where they are `parted_by` crosscuts they lie one after another along their length, by rips side by side.
+    Each is a single part; the side along which they are parted is the same in all."""
+
+    items: tuple[str, ...]
+    parted_by: Direction
+
+    @property
+    def name(self) -> str:
+        """What the piece itself is called, as long as it is in one."""
+        return " + ".join(self.items)
+
+    def among(self, wanted: Container[str]) -> Iterator[OnePiece]:
+        """What is left of it where only some parts are wanted: those of them that follow one another."""
+        for here, group in groupby(self.items, key=lambda item: item in wanted):
+            items = tuple(group)
+            if here and len(items) > 1:
+                yield OnePiece(items, self.parted_by)
 
 
 @dataclass(frozen=True)
@@ -168,7 +193,7 @@ class Problem:
 
     Without a `hand_saw` the whole sheet goes to the table saw. With `keep` None a leftover is kept if its
     shorter side is at least a sixteenth of the sheet's width and its longer side at least an eighth of the
-    sheet's length.
+    sheet's length. An item is in one of `one_piece` at most.
     """
 
     items: tuple[Item, ...]
@@ -179,6 +204,7 @@ class Problem:
     pattern: PatternKind = PatternKind()
     goals: tuple[Goal, ...] = DEFAULT_GOALS
     keep: Keep | None = None
+    one_piece: tuple[OnePiece, ...] = field(default=(), repr=False)
 
     @property
     def parts(self) -> int:

@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from ..findings import Finding, Weight
 from .plan_wording import Write, length_text, size_text
-from .problem import Bin, Item, Problem, SawKind, Trim
+from .problem import Bin, Direction, Item, Problem, SawKind, Trim
 
 FITTING = frozenset({"too-large", "grain"})
 
@@ -30,6 +30,7 @@ def faults(problem: Problem, write: Write = length_text) -> tuple[Finding, ...]:
         *_sizes(problem, write),
         *_saws(problem, write),
         *_goals(problem, write),
+        *_one_piece(problem),
     ]
     if not found or all(finding.weight is not Weight.REFUSE for finding in found):
         found += _beside_parts(problem, write)
@@ -140,6 +141,26 @@ def _goals(problem: Problem, write: Write) -> Iterator[Finding]:
     if problem.keep is not None and (problem.keep.short < 0 or problem.keep.long < problem.keep.short):
         text = f"It is {size_text(problem.keep.short, problem.keep.long, write)}."
         yield Finding("keep", "keep", text, "Give the shorter side first, both 0 or more.")
+
+
+def _one_piece(problem: Problem) -> Iterator[Finding]:
+    """Pieces that cannot be meant: of parts that are not there, not single, or not equal across."""
+    items = {item.name: item for item in problem.items}
+    named = Counter(name for one in problem.one_piece for name in one.items)
+    for one in problem.one_piece:
+        found = [items[name] for name in one.items if name in items]
+        lengthwise = one.parted_by is Direction.CROSSCUT
+        text = ""
+        if len(found) < max(2, len(one.items)):
+            text = "It names fewer than two parts, or one that is not wanted."
+        elif any(item.count != 1 for item in found) or any(named[name] > 1 for name in one.items):
+            text = "It names a part that is wanted more than once, or that comes of another piece too."
+        elif len({item.width if lengthwise else item.length for item in found}) > 1:
+            text = f"The {'widths' if lengthwise else 'lengths'} of its parts are not the same."
+        elif problem.pattern.stages is not None:
+            text = "Its parts need a turn more than is counted where stages are limited."
+        if text:
+            yield Finding("one-piece", f"one_piece.{one.name}", text, "Name single parts, equal across it.")
 
 
 def _beside_parts(problem: Problem, write: Write) -> Iterator[Finding]:

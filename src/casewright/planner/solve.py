@@ -91,7 +91,7 @@ def _begun(problem: Problem, progress: Report | None, parameters: SearchParamete
 def _best_of(best: BestPlan, starts: Sequence[Plan], stop: Stop) -> BestPlan:
     """The best plan, or the best of `starts` where that is better; what is proved holds for either."""
     for start in starts:
-        other = BestPlan(best.problem, best.found, best.progress, best.parameters, stop.count)
+        other = BestPlan(best.asked, best.found, best.progress, best.parameters, stop.count)
         other.prove(best.proof)
         carried = kept_layouts(best.problem, other.grid, start)
         other.offer_ready(list(carried.layouts), list(carried.missing))

@@ -63,8 +63,10 @@ def plan_name(plans: Mapping[str, Plan], boards: Mapping[str, BoardPlan]) -> str
 
 
 def problem_fingerprint(problem: Problem | BoardProblem) -> str:
-    """A short name for exactly this problem: parts, sheets or boards, rack, saws, limits and goals."""
-    return sha256(repr(problem).encode()).hexdigest()[:16]
+    """A short name for exactly this problem: parts, sheets or boards, rack, saws, limits, goals and what
+    comes of one piece. A problem in which nothing does has the name it had before there was such a thing."""
+    together = repr(problem.one_piece) if isinstance(problem, Problem) and problem.one_piece else ""
+    return sha256(f"{problem!r}{together}".encode()).hexdigest()[:16]
 
 
 def record_to_plain(record: PlanOfRecord) -> dict[str, Any]:

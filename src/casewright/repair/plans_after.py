@@ -13,11 +13,13 @@ from fractions import Fraction
 
 from ..casework.project import Project
 from ..planner.layout.leftovers import largest_leftover
+from ..planner.layout.one_piece import breaks_of_grain
 from ..planner.layout.plan_figures import distinct_settings, quarter_turns
 from ..planner.plan import Cut, Figures, Piece, PieceRole, Plan, PlanStatus, SheetPlan
 from ..planner.problem import Direction
 from ..record.part_cut_sheets import standing_pieces
 from ..workshop.operations import cut_key
+from ..workshop.sheets.cut_problems import cut_problems
 from .facts import SPOILED, Facts, LeftOver
 from .sheets_begun import blank_name, whole_name
 from .sound_wood import sound_pieces
@@ -122,7 +124,9 @@ def _plan(
         turns=sum(quarter_turns(sheet.root) for sheet in sheets),
         used=parts / area if area else Fraction(0),
     )
-    return Plan(sheets, Fraction(0), 0, PlanStatus.OPEN, figures)
+    problem = cut_problems(project).get(material)
+    breaks = breaks_of_grain(problem, sheets) if problem else ()
+    return Plan(sheets, Fraction(0), 0, PlanStatus.OPEN, figures, findings=breaks)
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
+from itertools import pairwise
 
+from ..casework.fronts_in_one_piece import fronts_in_one_piece
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..casework.size_names import read_name
@@ -105,8 +107,19 @@ def _together(sets: list[SetInput]) -> str:
 
 def list_steps(project: Project, after: Project, actions: Iterable[Action]) -> tuple[str, ...]:
     """The steps of a repair in the order of the work, each with its sizes."""
-    words = (words for one in sorted(actions, key=_turn) for words in _step(project, after, one))
-    return tuple(dict.fromkeys(words))
+    done = sorted(actions, key=_turn)
+    steps = (words for one in done for words in _step(project, after, one))
+    return tuple(dict.fromkeys((*steps, *_breaks_of_grain(after, done))))
+
+
+def _breaks_of_grain(after: Project, actions: Iterable[Action]) -> Iterable[str]:
+    """Where the grain of fronts no longer runs on: from one that comes from elsewhere to its neighbours."""
+    again = {one.mark for one in actions if isinstance(one, CutAgain | ServeAs | MakeOf)}
+    for bank in fronts_in_one_piece(after):
+        for pair in pairwise(bank.marks):
+            if len(again.intersection(pair)) == 1:
+                between = f"{pair[0]} and {pair[1]}"
+                yield f"The grain will not run on between {between}: choose a face that goes well there."
 
 
 _TURNS: tuple[type[Action], ...] = (

@@ -3,10 +3,11 @@ becomes. Pieces are named by what is chalked on them."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..casework.fronts_in_one_piece import FrontsInOnePiece
 from ..casework.project import Project
 from ..lengths.length import show
 from ..lengths.quantities import weighed
@@ -36,7 +37,7 @@ def piece_words(operation: Operation) -> str:
 def cut_words(project: Project, cut: Operation, mates: Sequence[Operation] = ()) -> str:
     """How to make a cut of a sheet, and what it leaves. `mates` are the cuts made in one pass with it."""
     held = (*_alone(project, cut), *_backed(cut), *_matched(cut, mates))
-    return " ".join((_made(project, cut), *held, *_left(project, cut)))
+    return " ".join((_made(project, cut), *_numbered(cut), *held, *_left(project, cut)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,14 +69,33 @@ def cut_in_short(project: Project, cut: Operation) -> CutInShort:
         elif one is not part:
             rest.append(f"the rest is {one.name}")
     down = "" if cut.hold.down == "other face" else f"{cut.hold.down} down. "
-    more = down + " ".join(_alone(project, cut))
+    more = down + " ".join((*_numbered(cut), *_alone(project, cut)))
     critical = _is_critical(cut)
     return CutInShort(cut.hold.against, critical, becomes if critical else "", "; ".join(rest), more.strip())
+
+
+def from_one_piece(fronts: Iterable[FrontsInOnePiece]) -> str:
+    """Which fronts of a sheet come from one piece, in the order in which they hang; nothing where none do."""
+    by_way: dict[str, list[str]] = {}
+    for one in fronts:
+        by_way.setdefault(_hanging(one), []).append(", ".join(one.marks))
+    return " ".join(f"From one piece, {way}: {'; '.join(marks)}." for way, marks in by_way.items())
+
+
+def _hanging(fronts: FrontsInOnePiece) -> str:
+    return "left to right" if fronts.side_by_side else "top to bottom"
 
 
 def whole_sheet_words(project: Project, sheet: StackedPiece) -> str:
     """That a sheet is not cut by hand first."""
     return f"It goes to the table saw whole: {_to_carry(project, sheet.material, sheet)}."
+
+
+def _numbered(cut: Operation) -> Iterator[str]:
+    """That fronts of one piece are numbered before they are parted."""
+    if cut.fronts is not None:
+        marks, way = ", ".join(cut.fronts.marks), _hanging(cut.fronts)
+        yield f"Before it, number {marks} on the face, {way}: one piece, so that the grain runs on."
 
 
 def _made(project: Project, cut: Operation) -> str:

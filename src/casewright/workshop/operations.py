@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+from ..casework.fronts_in_one_piece import FrontsInOnePiece
 from .freed_pieces import FreedPiece, StackedPiece
 
 
@@ -171,11 +172,12 @@ class Operation:
     `holes` how many are bored, `feature` the name of the feature of a part that it cuts, `sizes` the marks of
     the parts in the piece that it cuts to size. `together` are the keys of the cuts by hand that are made in
     one pass with it, its own among them; `marked_from` is the part from which its line is struck in place of
-    the rule. A cut of a sheet also names the piece taken to the table saw that it cuts or cuts a piece of
-    (`carried`; None before the sheet has been there), what it `leaves`, and how much of what lies beyond it
-    may be lost without harm to a part, here and at each cut before (`spare`). `moved` is how much further
-    from the cutter the fence stands than for the pass before in the same channel. What is done
-    `when_finished` comes at the end of the job, although little of it must be there first.
+    the rule; `fronts` are those that come from one piece and that it is the first to part. A cut of a sheet
+    also names the piece taken to the table saw that it cuts or cuts a piece of (`carried`; None before the
+    sheet has been there), what it `leaves`, and how much of what lies beyond it may be lost without harm to a
+    part, here and at each cut before (`spare`). `moved` is how much further from the cutter the fence stands
+    than for the pass before in the same channel. What is done `when_finished` comes at the end of the job,
+    although little of it must be there first.
     """
 
     key: str
@@ -193,6 +195,7 @@ class Operation:
     sizes: tuple[str, ...] = ()
     together: tuple[str, ...] = ()
     marked_from: str = ""
+    fronts: FrontsInOnePiece | None = None
     carried: StackedPiece | None = None
     leaves: tuple[FreedPiece, ...] = ()
     spare: Fraction = Fraction(0)

@@ -282,6 +282,8 @@ _LABELS = {
     "front_lap": "overlay of partial overlay fronts",
     "front_top": "case top to the fronts",
     "front_off": "gap behind overlay fronts",
+    "front_grain": "grain over the fronts of a bay",
+    "drawer_grain": "grain of drawer fronts",
     "door": "door construction",
     "door_stile": "stile width of doors",
     "door_rail": "rail width of doors",

@@ -10,6 +10,7 @@ from ...findings import Finding
 from ...planner.again import at_other_prices, keep_plan
 from ...planner.begun import Begun, LeftToCut, left_to_cut
 from ...planner.plan import Piece, Plan
+from ...planner.plan_wording import GRAIN_BROKEN
 from ...planner.problem import Problem
 from ...planner.verify.verify import verify
 from ...record.plan_of_record import PlanOfRecord, problem_fingerprint
@@ -101,6 +102,8 @@ def _differences(
     if begun := _cut_otherwise(left, plan):
         numbers = ", ".join(map(str, begun))
         yield f"{name}: begun in the shop as handed out, but cut otherwise by this plan: sheet {numbers}."
+    elif broken := [one for one in verify(left.problem, left.rest_of(plan)) if one.code == GRAIN_BROKEN]:
+        yield from (f"In the plan of {name} {one.text}" for one in broken)
     else:
         yield f"The sheets, rack or saws for {name} are not those of the plan."
 

@@ -8,6 +8,8 @@ from enum import IntEnum
 from fractions import Fraction
 from typing import Any
 
+from ...casework.front_choices import FrontGrain
+from ...casework.fronts_in_one_piece import fronts_in_one_piece
 from ...casework.job import CaseKind, CaseSpec
 from ...casework.project import Project
 from ...lengths.length import show
@@ -62,6 +64,7 @@ def changes_of_cases(project: Project, values: Mapping[str, Any]) -> Iterator[Ca
     for field in STRIPS:
         yield from _strips(project, values, field)
     yield from _less_trim(project)
+    yield from _fronts_apart(project, values)
 
 
 def _smaller(
@@ -106,15 +109,10 @@ def _sizes(
 
 def _strips(project: Project, values: Mapping[str, Any], field: str) -> Iterator[Candidate]:
     """Strips of one width, made narrower together wherever the job says it."""
-    mark, places = project.job.mark, _places(project)
+    mark = project.job.mark
     groups: dict[Fraction, dict[Path, None]] = {}
     for case in _cases(project):
-        entries: tuple[Path, ...] = (
-            (*places[case.mark], "construction", field),
-            (case.kind.value, "construction", field),
-            ("construction", field),
-        )
-        said = next((path for path in entries if look_up(values, path) is not None), entries[-1])
+        said = _said(project, values, case, field)
         groups.setdefault(getattr(case.construction, field), {})[said] = None
     for width, paths in groups.items():
         changes = tuple(
@@ -126,6 +124,31 @@ def _strips(project: Project, values: Mapping[str, Any], field: str) -> Iterator
             for size in narrower_strips(width, mark)
         )
         yield Candidate(f"{field} {width}", Trouble.UNSEEN, changes)
+
+
+def _fronts_apart(project: Project, values: Mapping[str, Any]) -> Iterator[Candidate]:
+    """Fronts that are cut from one piece, each cut by itself instead."""
+    cases = {project.parts[bank.marks[0]].case for bank in fronts_in_one_piece(project)}
+    paths = dict.fromkeys(
+        _said(project, values, case, "front_grain") for case in _cases(project) if case.mark in cases
+    )
+    if paths:
+        apart = FrontGrain.EACH_BY_ITSELF.value
+        change = TrialChange(
+            f"doors and drawer fronts {apart}, so that no grain runs on over them",
+            tuple(SetEntry(path, apart) for path in paths),
+        )
+        yield Candidate("front grain", Trouble.SEEN, (change,))
+
+
+def _said(project: Project, values: Mapping[str, Any], case: CaseSpec, field: str) -> Path:
+    """Where the job's text says an entry of a case's construction, or where it would."""
+    entries: tuple[Path, ...] = (
+        (*_places(project)[case.mark], "construction", field),
+        (case.kind.value, "construction", field),
+        ("construction", field),
+    )
+    return next((path for path in entries if look_up(values, path) is not None), entries[-1])
 
 
 def _less_trim(project: Project) -> Iterator[Candidate]:

@@ -12,6 +12,7 @@ from ...drawings.views.sheet_drawing import sheet_scene, sheet_size
 from ...lengths.in_a_sentence import listed
 from ...lengths.quantities import price_text
 from ...planner.plan import Plan
+from ...workshop.cut_wording import from_one_piece
 from ...workshop.edging_work import EdgingBought
 from ...workshop.heavy_loads import heavy_lines
 from ...workshop.sheets.purchases import Purchase, left_on_the_rack
@@ -89,6 +90,7 @@ def sheets_view(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> tup
             draw = partial(sheet_scene, sheet, rule, marks, grain=good.grain)
             placed = fit_set(draw, sheet_size(sheet), SHEET, BESIDE)
             title = placed.title if sheet.bin == good.name else f"{placed.title}, cut from {sheet.bin}"
+            title = ". ".join(filter(None, (title, from_one_piece(marks.fronts))))
             pictures.append(SheetPicture(title, inline_svg(placed), placed.wide / placed.tall))
         shown.append(SheetsView(good.name, buy, plan.proof(job.money), _kept(plan), tuple(pictures)))
     shown += [_edging(job, one) for one in planned.worked.hardware.edging]

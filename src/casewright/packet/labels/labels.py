@@ -4,8 +4,9 @@ for the offcuts to keep too."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict
+from dataclasses import asdict, replace
 
+from ...casework.fronts_in_one_piece import fronts_in_one_piece
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
@@ -105,10 +106,24 @@ def _part_labels(
     project: Project, plan: str, places: Mapping[str, CutPlace], address: str, parts: Iterable[Part]
 ) -> list[LabelText]:
     turn = {mark: number for number, mark in enumerate(places)}
-    return [
+    hang = _numbers_of_fronts(project)
+    labels = [
         label_of(project, part, places.get(part.mark), plan, address)
         for part in sorted(parts, key=lambda part: turn.get(part.mark, len(turn)))
     ]
+    return [
+        replace(label, role=f"{label.role}, {hang[label.mark]}") if label.mark in hang else label
+        for label in labels
+    ]
+
+
+def _numbers_of_fronts(project: Project) -> dict[str, str]:
+    """Which one each front is of those that its grain runs on over, by its mark."""
+    return {
+        mark: f"{number} of {len(bank.marks)} from the {'left' if bank.side_by_side else 'top'}"
+        for bank in fronts_in_one_piece(project)
+        for number, mark in enumerate(bank.marks, 1)
+    }
 
 
 def label_of(project: Project, part: Part, place: CutPlace | None, plan: str, address: str) -> LabelText:

@@ -8,6 +8,7 @@ from ...casework.project import Project
 from ...drawings.kit.pages import PlacedScene, fit_set
 from ...drawings.views.sheet_drawing import sheet_scene, sheet_size
 from ...planner.plan import Plan, SheetPlan
+from ...workshop.cut_wording import from_one_piece
 from ...workshop.sheets.sheet_marks import SheetMarks
 from .page_picture import Json, embed_picture
 from .trestle_pages import sheet_title
@@ -25,13 +26,18 @@ def map_pages(
 ) -> list[Json]:
     """The maps, material by material, in the order of the sheets; `marks` by material and number."""
     return [
-        {
-            **sheet_title(project, plans, material, sheet),
-            "picture": embed_picture(_map(project, material, sheet, marks[material, sheet.number])),
-        }
+        _map_page(project, plans, material, sheet, marks[material, sheet.number])
         for material, plan in plans.items()
         for sheet in plan.sheets
     ]
+
+
+def _map_page(
+    project: Project, plans: Mapping[str, Plan], material: str, sheet: SheetPlan, marks: SheetMarks
+) -> Json:
+    title = sheet_title(project, plans, material, sheet)
+    note = f"{title['note']} {from_one_piece(marks.fronts)}".strip()
+    return {**title, "note": note, "picture": embed_picture(_map(project, material, sheet, marks))}
 
 
 def _map(project: Project, material: str, sheet: SheetPlan, marks: SheetMarks) -> PlacedScene:

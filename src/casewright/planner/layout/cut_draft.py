@@ -142,6 +142,7 @@ class _Emitter:
             inner = self._child(piece, across, edge, total - edge, _part_role(piece))
             self.at_table(node, inner, zones.with_ends(across, 0, zones.ends(across)[1]))
         else:
+            node = self._with_parts_of_blanks(node, piece)
             low, high = zones.ends(node.along_x)
             total = piece.length if node.along_x else piece.width
             sizes = self._with_room(node, total - low - high)
@@ -157,6 +158,30 @@ class _Emitter:
             rest = zones.with_ends(node.along_x, 0, 0)
             for place, (child, part) in enumerate(zip(node.children, pieces, strict=True), 1):
                 self.at_table(child, part, begun if keeps_rest and place == len(pieces) else rest)
+
+    def _with_parts_of_blanks(self, node: Stack, piece: Draft) -> Stack:
+        """The stack with the parts of a blank in its place, where they come off one after another with its
+        neighbours: the blank needs no setting of its own then. One that keeps the rest stays as it is."""
+        if not self.grid.blanks:
+            return node
+        children: list[Node] = []
+        for place, child in enumerate(node.children, 1):
+            keeps_rest = node.open and place == len(node.children)
+            if isinstance(child, Leaf) and not keeps_rest and self._is_parted_like(child, node, piece):
+                children += [Leaf(part, child.turned) for part in self.grid.items[child.item].parts]
+            else:
+                children.append(child)
+        return replace(node, children=tuple(children))
+
+    def _is_parted_like(self, leaf: Leaf, node: Stack, piece: Draft) -> bool:
+        """Whether the leaf is a blank that is parted as the stack is, and as wide as the piece across."""
+        item = self.grid.items[leaf.item]
+        if not item.parts or item.parted_along_x(leaf.turned) is not node.along_x:
+            return False
+        along, across = (0, 1) if node.along_x else (1, 0)
+        parts = [self.grid.items[part].size(leaf.turned)[along] for part in item.parts]
+        fills = item.size(leaf.turned)[across] == (piece.length, piece.width)[across]
+        return fills and not any(map(self._beyond_fence, parts))
 
     def _with_room(self, node: Stack, room: int) -> list[int]:
         """The sizes on which a stack's children are cut off, out of so much room: what is to spare goes first
@@ -176,7 +201,17 @@ class _Emitter:
 
     def _free(self, leaf: Leaf, piece: Draft, zones: EdgeZones) -> None:
         """Free one part from a piece that may be larger on both sides."""
-        x, y = self.grid.items[leaf.item].size(leaf.turned)
+        item = self.grid.items[leaf.item]
+        x, y = item.size(leaf.turned)
+        along_x = item.parted_along_x(leaf.turned)
+        if item.parts and (piece.width == y if along_x else piece.length == x):
+            # Parted from the piece as it is: to cut the blank to its own size first is a setting more.
+            parts = [Leaf(part, leaf.turned) for part in item.parts]
+            sizes = [node_extent(part, self.grid)[0 if along_x else 1] for part in parts]
+            low, high = zones.ends(along_x)
+            for part, child in zip(parts, self._series(piece, along_x, low, sizes, high), strict=True):
+                self._free(part, child, EdgeZones())
+            return
         if (piece.length, piece.width) == (x, y):
             piece.role, piece.leaf = PieceRole.PART, leaf
             return
@@ -186,11 +221,11 @@ class _Emitter:
         # Cut first the way that leaves the larger squares of area: one large leftover is worth more than two
         # small ones.
         if over_y == 0 or (over_x > 0 and across_first >= along_first):
-            (part,) = self._series(piece, True, zones.left, [x], zones.right)
-            self._free(leaf, part, zones.with_ends(True, 0, 0))
+            (kept,) = self._series(piece, True, zones.left, [x], zones.right)
+            self._free(leaf, kept, zones.with_ends(True, 0, 0))
         else:
-            (part,) = self._series(piece, False, zones.near, [y], zones.far)
-            self._free(leaf, part, zones.with_ends(False, 0, 0))
+            (kept,) = self._series(piece, False, zones.near, [y], zones.far)
+            self._free(leaf, kept, zones.with_ends(False, 0, 0))
 
     def _series(self, piece: Draft, along_x: bool, low: int, sizes: list[int], high: int) -> list[Draft]:
         """Cut pieces of these sizes off `piece`, one after another, and return them. The edges lose `low` and

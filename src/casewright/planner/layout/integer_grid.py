@@ -2,24 +2,33 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from math import ceil, gcd
 
-from ..problem import Bin, Item, Problem, Trim
+from ..problem import Bin, Direction, Item, Problem, Trim
 
 
 @dataclass(frozen=True, slots=True)
 class GridItem:
+    """A part; or, with `parts`, a blank of several that are parted in this order, `parted_lengthwise` or side
+    by side. They are indices of items of which none is asked for by itself."""
+
     length: int
     width: int
     count: int
     may_turn: bool
+    parts: tuple[int, ...] = ()
+    parted_lengthwise: bool = False
 
     def size(self, turned: bool) -> tuple[int, int]:
         """Its size along x and along y."""
         return (self.width, self.length) if turned else (self.length, self.width)
+
+    def parted_along_x(self, turned: bool) -> bool:
+        """Whether its parts lie one after another along x."""
+        return self.parted_lengthwise is not turned
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +98,15 @@ class IntegerGrid:
         """Lengths asked for so far: the cuts of a job come back to the same few hundred."""
         return {}
 
+    def in_one(self, item: int) -> GridItem:
+        """What an item has to be carried as: the blank that it is parted from, or itself."""
+        return self.items[self.blanks.get(item, item)]
+
+    @cached_property
+    def blanks(self) -> dict[int, int]:
+        """The blank that each part of one is parted from."""
+        return {part: blank for blank, item in enumerate(self.items) for part in item.parts}
+
     def carriable(self, bin_: GridBin, length: int, width: int) -> bool:
         """Whether one person may carry a piece of this size of `bin_`."""
         return not (self.too_long(length, width) or self.too_heavy(bin_, length, width))
@@ -120,8 +138,16 @@ def grid_of(problem: Problem) -> IntegerGrid:
     def zones(trim: Trim) -> EdgeZones:
         return EdgeZones(units(trim.left), units(trim.right), units(trim.near), units(trim.far))
 
+    places = {entry.name: place for place, entry in enumerate(problem.items)}
+    blanks = {blank.name: blank for blank in problem.one_piece}
+
     def item(entry: Item) -> GridItem:
-        return GridItem(units(entry.length), units(entry.width), entry.count, entry.may_turn)
+        single = GridItem(units(entry.length), units(entry.width), entry.count, entry.may_turn)
+        blank = blanks.get(entry.name)
+        if blank is None:
+            return single
+        parts = tuple(places[name] for name in blank.items)
+        return replace(single, parts=parts, parted_lengthwise=blank.parted_by is Direction.CROSSCUT)
 
     heaviest = problem.limits.max_weight
 

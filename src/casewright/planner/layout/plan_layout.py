@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..plan import Piece, PieceRole, Plan, Purpose, SheetPlan
 from ..problem import Direction, Problem
@@ -26,6 +26,7 @@ from .layout_tree import (
     leaves,
     node_extent,
 )
+from .one_piece import folded
 
 
 @dataclass(frozen=True)
@@ -40,11 +41,12 @@ class KeptLayouts:
 def kept_layouts(problem: Problem, grid: IntegerGrid, plan: Plan) -> KeptLayouts:
     """The plan's sheets with the parts that are still asked for, so far as there is room for them.
 
-    Items are known by their names. A sheet of a kind that is no longer there, or of which there are no more,
-    loses its parts.
+    Items are known by their names; parts of one piece stay where all of them lie side by side. A sheet of a
+    kind that is no longer there, or of which there are no more, loses its parts.
     """
     reader = _PlanReader(problem, grid)
-    layouts = tuple(layout for sheet in plan.sheets if (layout := reader.layout(sheet)) is not None)
+    sheets = (replace(sheet, root=folded(problem, sheet.root)) for sheet in plan.sheets)
+    layouts = tuple(layout for sheet in sheets if (layout := reader.layout(sheet)) is not None)
     return KeptLayouts(layouts, tuple(reader.left))
 
 

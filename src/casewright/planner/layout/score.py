@@ -8,7 +8,7 @@ the few sheets that change, which makes a trial as cheap as those sheets.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TypeVar
@@ -108,9 +108,8 @@ class Scorer:
         if self._matched:
             self._add_ways(root, None, None, ways)
         helped = over_limit and any(
-            not self.grid.carriable(self.grid.bins[layout.bin], one.length, one.width)
-            for one in drafts
-            if one.role is PieceRole.PART
+            not self.grid.carriable(self.grid.bins[layout.bin], *size)
+            for size in _carried_in_one(self.grid, drafts)
         )
         lifts = (0, over_limit) if helped else (over_limit, 0)
         return Score(worth, frozenset(settings), cuts, turns, frozenset(ways), *lifts, by_hand, no_room)
@@ -220,12 +219,19 @@ def over_for_nothing(grid: IntegerGrid, bin_: int, piece: Draft) -> bool:
     """Whether a piece is over a carrying limit while each of its parts alone is under it: it could be cut
     smaller first. Where a part itself is over, the piece cannot be."""
     stock = grid.bins[bin_]
-    parts = [grid.items[one.leaf.item].size(one.leaf.turned) for one in piece.walk() if one.leaf is not None]
+    parts = list(_carried_in_one(grid, piece.walk()))
     heavy = grid.too_heavy(stock, piece.length, piece.width)
     long = grid.too_long(piece.length, piece.width)
     return (heavy and not any(grid.too_heavy(stock, *size) for size in parts)) or (
         long and not any(grid.too_long(*size) for size in parts)
     )
+
+
+def _carried_in_one(grid: IntegerGrid, drafts: Iterable[Draft]) -> Iterator[tuple[int, int]]:
+    """The size of each part of these pieces, or of the blank that it must not be parted from before."""
+    for one in drafts:
+        if one.leaf is not None:
+            yield grid.in_one(one.leaf.item).size(one.leaf.turned)
 
 
 def _setting(cut: DraftCut) -> GridSetting:

@@ -63,6 +63,8 @@ def _ways(grid: IntegerGrid) -> Iterator[frozenset[GridSetting]]:
     found: set[frozenset[GridSetting]] = {frozenset()}
     lying: set[frozenset[frozenset[GridSetting]]] = set()
     for item in grid.items:
+        if item.parts:  # its parts may come off beside others, and it never be cut to its own size
+            continue
         sizes = {item.size(turned) for turned in ((False, True) if item.may_turn else (False,))}
         fitting = [size for size in sizes if fits_some_sheet(grid, size)]
         if fitting:

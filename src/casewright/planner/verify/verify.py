@@ -3,7 +3,8 @@ planner.
 
 Each rule is one small function giving findings; a plan is sound when there are none. Codes:
 `size`, `outside`, `overlap`, `cut-short`, `kerf`, `setting`, `trim`, `clean-up`, `grain`,
-`count`, `carried`, `reach`, `stages`, `first-cut`, `match-split`, `stock`, `bound`, `role`, `order`.
+`count`, `carried`, `reach`, `stages`, `first-cut`, `match-split`, `grain-broken`, `stock`, `bound`, `role`,
+`order`.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from fractions import Fraction
 from ...findings import Finding
 from ..plan import Plan, PlanStatus, SheetPlan
 from ..problem import Problem
+from .grain_runs import grain_findings
 from .match_groups import match_findings
 from .sheet_tree import tree_findings
 
@@ -32,6 +34,7 @@ def verify(problem: Problem, plan: Plan) -> tuple[Finding, ...]:
     found += _stock(problem, plan)
     found += _bound(problem, plan)
     found += match_findings(problem, plan)
+    found += grain_findings(problem, plan)
     return tuple(found)
 
 

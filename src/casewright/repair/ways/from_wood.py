@@ -9,8 +9,8 @@ from fractions import Fraction
 
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ...planner.engine import MaxIterations
-from ...planner.plan import Plan
+from ...planner.engine import MaxIterations, Stop
+from ...planner.plan import Plan, PlanStatus
 from ...planner.problem import Bin, Problem
 from ...planner.solve import solve_whole
 from ...workshop.sheets.cut_problems import bins_of, cut_problem
@@ -139,8 +139,32 @@ def _one(
     if not bins:
         return None
     problem = cut_problem(project, material, parts, tuple(bins))
-    plan = solve_whole(problem, SEARCH if len(parts) <= MANY else SHORT_SEARCH)
+    search = SEARCH if len(parts) <= MANY else SHORT_SEARCH
+    plan = solve_whole(problem, search)
+    if problem.one_piece and (plan is None or _bought(problem, plan)):
+        return _rather_parted(problem, plan, search)
     return (problem, plan) if plan else None
+
+
+def _rather_parted(problem: Problem, plan: Plan | None, search: Stop) -> tuple[Problem, Plan] | None:
+    """The plan, or one with the fronts each by itself where that buys less: rather does the grain not run on
+    over them than that a sheet is bought for it. What is proved holds for either."""
+    freely = replace(problem, one_piece=())
+    other = solve_whole(freely, search)
+    if plan is None or other is None:
+        return (freely, other) if other else (problem, plan) if plan else None
+    if _bought(problem, other) < _bought(problem, plan):
+        return freely, other
+    bound = min(plan.bound, other.bound)
+    status = plan.status if bound == plan.bound else PlanStatus.OPEN
+    fewest = min(plan.bound_sheets, other.bound_sheets)
+    return problem, replace(plan, bound=bound, bound_sheets=fewest, status=status)
+
+
+def _bought(problem: Problem, plan: Plan) -> Fraction:
+    """What the new sheets of a plan cost."""
+    bins = map(problem.bin, (sheet.bin for sheet in plan.sheets))
+    return sum((bin_.cost for bin_ in bins if not bin_.offcut), Fraction(0))
 
 
 def _bin(blank: Blank, per_area: Fraction) -> Bin:

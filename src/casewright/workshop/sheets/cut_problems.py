@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
+from ...casework.fronts_in_one_piece import FrontsInOnePiece, fronts_in_one_piece
 from ...casework.parts.part import Part
 from ...casework.project import Project
-from ...planner.problem import Bin, Item, Limits, Problem, Saw, SawKind, Trim
+from ...planner.problem import Bin, Direction, Item, Limits, OnePiece, Problem, Saw, SawKind, Trim
 from ...shop.machines import Shop
 from ...shop.materials import Offcut, SheetGood, per_square_inch
 from ..who_lifts import piece_rule
@@ -34,6 +35,7 @@ def cut_problem(
     sheet = project.job.sheets[material]
     shop = project.job.shop
     items = tuple(_item(project, part) for part in parts)
+    marks = {item.name for item in items}
     hand = shop.hand_saw
     return Problem(
         items,
@@ -41,7 +43,14 @@ def cut_problem(
         Saw(shop.table_saw.name, SawKind.TABLE_SAW, shop.table_saw.kerf, reach=shop.table_saw.rip_capacity),
         Saw(hand.name, SawKind.HAND_SAW, hand.kerf, clean_up=hand.clean_up),
         Limits(piece_rule(shop.carry).limit.one, shop.carry.length),
+        one_piece=tuple(
+            one for bank in fronts_in_one_piece(project) for one in _one_piece(bank).among(marks)
+        ),
     )
+
+
+def _one_piece(bank: FrontsInOnePiece) -> OnePiece:
+    return OnePiece(bank.marks, Direction.CROSSCUT if bank.lengthwise else Direction.RIP)
 
 
 def bins_of(sheet: SheetGood, shop: Shop) -> tuple[Bin, ...]:

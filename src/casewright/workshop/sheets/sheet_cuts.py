@@ -13,6 +13,7 @@ from ...planner.problem import Direction, Edge
 from ...shop.machines import Shop
 from ..freed_pieces import Freed, FreedPiece, StackedPiece, letter_of
 from ..operations import Cutter, Guide, Hold, Machine, Operation, OperationKind, Setting, cut_key
+from .parted_fronts import parted_fronts
 
 AS_GOOD_AS_SQUARE = Fraction(7, 8)
 SLED_ROOM = Fraction(24)
@@ -59,12 +60,14 @@ def cuts_of_plans(project: Project, plans: Mapping[str, Plan]) -> Iterator[Opera
         for material, plan in plans.items()
         for cut in sheet_cuts(shop, material, project.sizes.of(thickness_of(material)), plan)
     ]
+    parted = {one.first_cut: one.fronts for one in parted_fronts(project, plans)}
     at_stop = {cut.setting for cut in cuts if cut.setting.guide is Guide.STOP}
     for cut in cuts:
         # One stop in place of a stop and a fence: whatever the sled holds goes on it too.
         stop = replace(cut.setting, guide=Guide.STOP)
         fits = not cut.hold.lengthwise and cut.along <= SLED_ROOM
-        yield replace(cut, setting=stop) if fits and stop in at_stop else cut
+        setting = stop if fits and stop in at_stop else cut.setting
+        yield replace(cut, setting=setting, fronts=parted.get(cut.key))
 
 
 def sheet_cuts(shop: Shop, material: str, thickness: Fraction, plan: Plan) -> Iterator[Operation]:

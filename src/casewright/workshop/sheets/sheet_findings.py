@@ -11,7 +11,7 @@ from ...findings import Finding
 from ...lengths.length import show
 from ...planner.layout.fence_settings import beyond_reach
 from ...planner.plan import Plan
-from ...planner.plan_wording import FENCE_REACH, LIMIT_BENT, MATCH_SPLIT
+from ...planner.plan_wording import FENCE_REACH, GRAIN_BROKEN, LIMIT_BENT, MATCH_SPLIT
 from ...planner.problem import Problem
 from ...planner.problem_faults import FITTING, Misfit, faults, misfits
 
@@ -107,7 +107,7 @@ def finding_on_sheet(finding: Finding, material: str, project: Project) -> Findi
     kind, _, name = finding.place.partition(".")
     if kind.startswith("sheet "):
         return replace(finding, place=f"{sheet}, {kind}", fix=finding.fix or "Look at it.")
-    if finding.code == MATCH_SPLIT:
+    if finding.code in (MATCH_SPLIT, GRAIN_BROKEN):
         return replace(finding, place=f"{sheet}, {finding.place}", fix=finding.fix or "Look at it.")
     place = name.split(".")[0] if kind == "items" and name else f"materials.{material}"
     text = f"from {sheet}: {finding.text}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from ...casework.fronts_in_one_piece import FrontsInOnePiece
 from ...planner.plan import Plan
 from ..freed_pieces import StackedPiece
 from ..operations import Machine, Operation, cut_key
@@ -14,11 +15,12 @@ from ..operations import Machine, Operation, cut_key
 class SheetMarks:
     """The cuts of a sheet at the trestles, in the order in which they are made, and the pieces that go to the
     table saw. `numbers` are what the cuts by hand are called on the map: 1, 2, 3 by the plan's own number of
-    the cut."""
+    the cut. `fronts` are those that come from one piece."""
 
     by_hand: tuple[Operation, ...]
     numbers: Mapping[int, int]
     carried: tuple[StackedPiece, ...]
+    fronts: tuple[FrontsInOnePiece, ...] = ()
 
 
 def sheet_marks(
@@ -37,5 +39,6 @@ def sheet_marks(
             order = {cut_key(material, sheet.number, cut.order): cut.order for cut in sheet.cuts}
             numbers = {order[one.key]: number for number, one in enumerate(by_hand, 1)}
             carried = tuple(dict.fromkeys(one.carried for one in cuts if one.carried))
-            marks[material, sheet.number] = SheetMarks(by_hand, numbers, carried)
+            fronts = tuple(one.fronts for one in cuts if one.fronts)
+            marks[material, sheet.number] = SheetMarks(by_hand, numbers, carried, fronts)
     return marks

@@ -8,7 +8,7 @@ from itertools import count
 from ....sizes.affine import NOTHING, Affine, total
 from ....sizes.ledger import Share
 from ...directions import Way
-from ...front_choices import DoorKind, FrontKind, FrontLie, Hung
+from ...front_choices import DoorKind, DrawerGrain, FrontKind, FrontLie, Hung
 from ...parts.part import Hand, PartName, Role
 from ...size_names import tag
 from ..bays import BayPlace
@@ -84,13 +84,15 @@ def _heights(case: CaseDraft, place: BayPlace, room: FrontRoom) -> tuple[Affine,
 def _leaf(
     case: CaseDraft, kind: FrontKind, width: Affine, height: Affine, hand: Hand, numbers: Numbers
 ) -> FrontLeaf:
+    upright = case.spec.construction.drawer_grain is DrawerGrain.UPRIGHT
+    lie = DOOR_LIE if upright else FRONT_LIE
     match kind:
         case FrontKind.DRAWER:
             short = f"{PartName.DRAWER_FRONT}{next(numbers[PartName.DRAWER_FRONT])}"
-            return slab(case, short, Role.DRAWER_FRONT, FRONT_LIE, width, height)
+            return slab(case, short, Role.DRAWER_FRONT, lie, width, height)
         case FrontKind.FIXED:
             short = f"{PartName.FIXED_FRONT}{next(numbers[PartName.FIXED_FRONT])}"
-            return slab(case, short, Role.FIXED_FRONT, FRONT_LIE, width, height)
+            return slab(case, short, Role.FIXED_FRONT, lie, width, height)
     short = f"{PartName.DOOR}{next(numbers[PartName.DOOR])}"
     if case.spec.construction.door is DoorKind.FRAME_AND_PANEL:
         return framed_door(case, short, width, height, hand)
