@@ -13,7 +13,7 @@ from casewright.bearing.scribe_sheets import scribe_sheets
 from casewright.bearing.scribed_parts import ScribedPart
 from casewright.drawings.drawing_files import scribe_svg
 from casewright.drawings.kit.scene import Disc, Scene, Words
-from casewright.drawings.views.hanging_view import hanging_pictures, hanging_scene
+from casewright.drawings.views.hanging_view import hanging_pictures, hanging_scene, hung_case_scene
 from casewright.drawings.views.scribe_drawing import scribe_sheet_scene
 from casewright.lengths.length import Unit
 
@@ -92,3 +92,17 @@ def test_neighbouring_sheets_share_their_crosses_and_each_proves_its_scale() -> 
     for one in scenes:
         ((low, high),) = (shape.points for shape in one.shapes("proof"))
         assert high[1] - low[1] == 4 and low[0] == high[0]
+
+
+def test_a_case_by_itself_has_its_heights_and_places_beside_it() -> None:
+    """W2 stands from 32 to 62 in: its screws are 8 and 22 in from its left side, its lower edge 54 in up."""
+    borne = STUDS.borne
+    (one,), (told,) = borne.hangings, borne.hanging_sheet.rows
+    place, case = case_places(borne.project, one)[1], told.cases[1]
+    drawn = hung_case_scene(one, place, case, 0.2)
+    words = {item.text: item for item in drawn if isinstance(item, Words)}
+    assert [words[f'{at}"'].at[0] for at in (8, 22)] == [40, 54]
+    assert words['54"'].at[1] == 54 and words['54"'].bold
+    heights = [up for screws in case.rows for up in screws.heights]
+    assert heights and all(words[up].at[0] == words['54"'].at[0] < 32 for up in heights)
+    assert len([item for item in drawn if isinstance(item, Disc)]) == len(case.marks) * len(heights)

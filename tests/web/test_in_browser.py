@@ -15,6 +15,7 @@ import pytest
 import uvicorn
 from playwright.sync_api import Browser, Page, Route, ViewportSize, sync_playwright
 
+from bearing.hung_jobs import hung
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.web.routes import tabs
 from casewright.web.server import listen
@@ -39,6 +40,9 @@ BOTH = pytest.mark.parametrize("screen", [DESK, PHONE], ids=["desk", "phone"])
 OPENING = '[name="runs.0.opening"]'
 CONTROLS = "button, input:not([type=hidden]), select, textarea, summary, .chip, .sum a, .top a"
 AXE = Path(__file__).parents[2] / "node_modules" / "axe-core" / "axe.min.js"
+
+
+HUNG = hung('framing = { kind = "wood studs", studs = [8, 24, 40, 54] }').text
 
 
 @dataclass(frozen=True)
@@ -297,6 +301,31 @@ def test_every_page_passes_the_accessibility_rules_and_fits_its_screen(
         ]
         assert not bad, (path, bad)
         assert page.evaluate("document.scrollingElement.scrollWidth") <= screen["width"], path
+
+
+def test_a_phone_shows_one_hung_case_at_a_time_with_figures_to_be_read(
+    browser: Browser, bench: Bench
+) -> None:
+    """Its own picture within the screen, its heights beside it, no word under 12 px; the whole wall is for a
+    desk."""
+    address = f"{bench.address}/jobs/{bench.saved.start(HUNG).id}/hanging"
+    page = open_page(browser, address, PHONE)
+    assert page.locator(".hang-wall").is_hidden()
+    for mark in ("W1", "W2"):
+        page.get_by_label("Cases of W1 and W2").get_by_role("link", name=mark, exact=True).click()
+        shown = page.locator(".hang-one:visible")
+        assert shown.count() == 1 and shown.get_attribute("aria-label") == f"{mark} on its wall"
+        box = shown.bounding_box()
+        assert box is not None and box["x"] >= 0 and box["x"] + box["width"] <= PHONE["width"]
+        words = shown.locator("text")
+        texts = [" ".join(one.split()) for one in words.all_text_contents()]
+        assert any(one.startswith("54") for one in texts) and mark in texts and len(texts) >= 6
+        high = words.evaluate_all("all => all.map((one) => one.getBoundingClientRect().height)")
+        assert min(high) >= 12, sorted(zip(high, texts, strict=True))[:3]
+        places = words.evaluate_all("all => all.map((one) => one.getBoundingClientRect().x)")
+        assert min(places) >= box["x"], "a height is cut off"
+    desk = open_page(browser, address, DESK)
+    assert desk.locator(".hang-wall").is_visible() and desk.locator(".hang-one").first.is_hidden()
 
 
 def test_the_open_tab_is_in_sight_on_a_phone(browser: Browser, job: str) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fastapi import APIRouter, Request, Response
 
-from ...app.views.hanging_page import hanging_of, pictures_of_hanging
+from ...app.views.hanging_page import hanging_of, pictures_of_hanging, pictures_of_hung_cases
 from ..rendering import OnBench, page
 from . import Tab
 
@@ -16,5 +16,6 @@ TAB = Tab(45, "Hanging", "/hanging")
 def hanging(request: Request, work: OnBench) -> Response:
     """Every row of hung cases with its studs, screws and shims, case by case; then what is scribed."""
     sheet = hanging_of(work.worked)
-    rows = list(zip(sheet.rows, pictures_of_hanging(work.worked), strict=True))
+    whole, single = pictures_of_hanging(work.worked), pictures_of_hung_cases(work.worked)
+    rows = list(zip(sheet.rows, whole, single, strict=True))
     return page(request, "hanging/page.html", work=work, sheet=sheet, rows=rows)
