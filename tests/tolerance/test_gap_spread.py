@@ -15,8 +15,7 @@ from uncertainties import UFloat, correlation_matrix, ufloat
 from casewright.casework.job import BackKind, BottomJoint, Construction, Filler, ShelfJoint, ToeKind, TopKind
 from casewright.casework.project import draw_up
 from casewright.shop.measuring_tools import MeasuringTool
-from casewright.tolerance.errors.causes import Cause, CauseKind
-from casewright.tolerance.errors.followed_size import deviation
+from casewright.tolerance.errors.causes import Cause, CauseKind, deviation
 from casewright.tolerance.errors.way_of_working import FittedSize, Method
 from casewright.tolerance.outcomes.gap_spread import Fit, fit, spread_of
 from oracles.simulate import simulate
@@ -121,6 +120,14 @@ def test_simulated_shops_agree_with_the_sums(method: Method) -> None:
         assert drawn.std() == pytest.approx(spread.deviation, rel=4 / sqrt(2 * builds)), name
         sampling = sqrt(max(spread.chance * (1 - spread.chance), 1 / builds) / builds)
         assert abs(shops.share(name) - spread.chance) < 4 * sampling, name
+
+
+def test_the_next_model_names_the_causes_of_every_gap_as_the_last_did_in_whatever_order() -> None:
+    """Else gaps that are kept would have nothing in common with those worked out again."""
+    fitted = one_case(WORKED)
+    again = fitted.error_model()
+    for spread in reversed(fitted.spreads.values()):
+        assert spread_of(again, spread.gap).errors.keys() == spread.errors.keys()
 
 
 @pytest.mark.parametrize("width", [None, F(36)], ids=["shares and their remainder", "a filler's rest"])

@@ -81,11 +81,12 @@ def with_change(fit: Fit, change: Change) -> Fit:
         {},
         {**fit.facts, **change.facts},
         0,
+        fit.rounding,
     )
     model = after.error_model()
     again = {name: spread_of(model, fit.gaps[name]) for name in touched_by(fit, change)}
     changed = {name: spread for name, spread in again.items() if not _same(spread, fit.spreads[name])}
-    after = replace(after, spreads={**fit.spreads, **changed}, worked=len(again))
+    after = after.worked_out(model, {**fit.spreads, **changed}, len(again))
     # Which gap needs which size, and what is cut on one setting, is as before.
     after.__dict__["touches"] = fit.touches
     if not change.method.settings:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
+from math import sqrt
 
 from ...casework.project import Project
 from ...shop.deviations import SLED_SPAN, Deviations
@@ -149,3 +150,8 @@ def tool_for(made: MadeSize | None, inches: float) -> MeasuringTool:
 
 
 Errors = Mapping[Cause, float]  # how much of each cause is in a size: inches per inch
+
+
+def deviation(errors: Errors) -> float:
+    """The standard deviation of a sum of causes."""
+    return sqrt(sum((amount * cause.deviation) ** 2 for cause, amount in errors.items()))

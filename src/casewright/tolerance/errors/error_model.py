@@ -11,9 +11,10 @@ from ...casework.size_names import thickness_of
 from ...sizes.affine import Affine, size, total
 from ..chains.gaps import Gap
 from ..chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
-from .causes import Cause, CauseKind, Errors, causes_of, lot_cause, sled_angle
-from .followed_size import UNMOVED, FollowedError, add, along, deviation, follow, on_marks
+from .causes import Cause, CauseKind, Errors, causes_of, deviation, lot_cause, sled_angle
+from .followed_size import UNMOVED, FollowedError, add, along, follow
 from .rounded_size import rounded
+from .shared_rounding import SharedRounding
 from .way_of_working import Method
 
 
@@ -37,8 +38,8 @@ class ErrorModel:
     where it fits a size, that size takes up the errors of all others in its gap.
 
     `facts` are sizes known as they are, each with the deviation of its reading. `gaps` must
-    hold every gap that the method fits a size to. Results are kept, so use one model
-    for many gaps.
+    hold every gap that the method fits a size to. `rounding` is that of an earlier model whose
+    gaps are held against this one's. Results are kept, so use one model for many gaps.
     """
 
     def __init__(
@@ -48,11 +49,13 @@ class ErrorModel:
         gaps: Mapping[str, Gap],
         method: Method,
         facts: Mapping[str, float] | None = None,
+        rounding: SharedRounding | None = None,
     ) -> None:
         self.project = project
         self.method = method
         self.deviations = project.job.shop.deviations
         self.facts = facts or {}
+        self.rounding = SharedRounding(rounding)
         self._made = made
         self._gaps = gaps
         self._near = {far_edge_name(place): place for place in method.moved}
@@ -164,7 +167,8 @@ class ErrorModel:
             return found
         planned = self.planned(name)
         add(found, following.stepped, 1.0)
-        add(found, on_marks(planned, following.smooth, self.project.job.mark.step), 1.0)
+        step = self.project.job.mark.step
+        add(found, self.rounding.on_marks(planned, following.smooth, step), 1.0)
         return found
 
     def _planned_error(self, name: str) -> FollowedError:
@@ -186,7 +190,8 @@ class ErrorModel:
         if entry is None:
             return UNMOVED
         believed = {needed: self._believed(needed) for needed in entry.definition.needs()}
-        return follow(self.project.sizes, name, believed, self.project.job.mark.step)
+        step = self.project.job.mark.step
+        return follow(self.project.sizes, name, believed, step, self.rounding)
 
     def _believed(self, name: str) -> FollowedError:
         """How a size errs as the maker believes it to be: as measured, or as planned."""

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from math import sqrt
 
 from ...sizes.ledger import Combination, Definition, Given, Greatest, HowMany, Least, Share, Sizes, WholeSteps
-from .causes import Cause, CauseKind, Errors
-from .rounded_size import rounded
+from .causes import Cause, Errors
+from .shared_rounding import SharedRounding
 
 Terms = Iterable[tuple[str, Fraction]]
 
@@ -75,7 +74,13 @@ class FollowedError:
 UNMOVED = FollowedError({}, {})
 
 
-def follow(sizes: Sizes, name: str, believed: Mapping[str, FollowedError], step: Fraction) -> FollowedError:
+def follow(
+    sizes: Sizes,
+    name: str,
+    believed: Mapping[str, FollowedError],
+    step: Fraction,
+    rounding: SharedRounding,
+) -> FollowedError:
     """How a planned size errs, from the errors in what it is derived from; `step` is the rule's."""
     definition = sizes.ledger[name].definition
     found = along(_terms(definition, sizes), believed)
@@ -84,16 +89,18 @@ def follow(sizes: Sizes, name: str, believed: Mapping[str, FollowedError], step:
     # Every share but the last is brought to its mark; the last takes what the others leave.
     last = len(definition.weights) - 1
     if definition.index != last:
-        brought = _brought(sizes, definition, definition.index, found)
+        brought = _brought(sizes, definition, definition.index, found, rounding)
         stepped = (definition.mark / step).denominator == 1
         return FollowedError({}, brought) if stepped else FollowedError(brought, {})
     left = found.whole()
     for index in range(last):
-        add(left, _brought(sizes, definition, index, found), -1.0)
+        add(left, _brought(sizes, definition, index, found, rounding), -1.0)
     return FollowedError(left, {})
 
 
-def _brought(sizes: Sizes, share: Share, index: int, whole: FollowedError) -> Errors:
+def _brought(
+    sizes: Sizes, share: Share, index: int, whole: FollowedError, rounding: SharedRounding
+) -> Errors:
     """The error of one share of an erring whole, after it is brought to its mark.
 
     Rounding down is rounding what is half a mark less to the nearest.
@@ -101,23 +108,7 @@ def _brought(sizes: Sizes, share: Share, index: int, whole: FollowedError) -> Er
     ratio = share.weights[index] / sum(share.weights, Fraction(0))
     part = {cause: amount * float(ratio) for cause, amount in whole.whole().items()}
     middle = sizes.of(share.whole) * ratio - (share.mark / 2 if share.rounded_down else 0)
-    return on_marks(middle, part, share.mark)
-
-
-def on_marks(middle: Fraction, errors: Errors, step: Fraction) -> Errors:
-    """The error left of a size that is set to the nearest multiple of `step`.
-
-    What rounding adds hangs on nothing but the error rounded and where between two marks the
-    size lies: two sizes alike in both are rounded alike, and mirror images in opposite ways.
-    """
-    if not errors:
-        return {}
-    after = rounded(middle, deviation(errors), step)
-    found = {cause: amount * after.follows for cause, amount in errors.items()}
-    sign = 1 if min(errors.items(), key=lambda part: part[0].what)[1] > 0 else -1
-    same = ", ".join(sorted(f"{sign * amount:.6g} {cause.what}" for cause, amount in errors.items()))
-    found[Cause(CauseKind.ROUNDING, f"{sign * middle % step} past a mark, {same}", after.rest)] = float(sign)
-    return found
+    return rounding.on_marks(middle, part, share.mark)
 
 
 def along(terms: Terms, believed: Mapping[str, FollowedError]) -> FollowedError:
@@ -135,8 +126,3 @@ def add(found: dict[Cause, float], errors: Errors, times: float) -> None:
     """Add `times` the errors of one size to those found so far."""
     for cause, amount in errors.items():
         found[cause] = found.get(cause, 0.0) + times * amount
-
-
-def deviation(errors: Errors) -> float:
-    """The standard deviation of a sum of causes."""
-    return sqrt(sum((amount * cause.deviation) ** 2 for cause, amount in errors.items()))

@@ -9,7 +9,7 @@ stacks of F. Scholz, "Tolerance Stack Analysis Methods", Boeing 1995.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from math import sqrt
@@ -20,6 +20,7 @@ from ..chains.gaps import Gap, gaps_of
 from ..chains.made_sizes import MadeSize, made_sizes
 from ..errors.causes import Cause, CauseKind, Errors
 from ..errors.error_model import ErrorModel
+from ..errors.shared_rounding import SharedRounding
 from ..errors.way_of_working import TO_PLAN, Method
 from .bounds import STANDARD, Bounds, NormalGap, bounds_of
 from .by_dry_fits import bounds_by_dry_fits, tally_of
@@ -142,7 +143,8 @@ def spread_of(model: ErrorModel, gap: Gap) -> GapSpread:
 
 @dataclass(frozen=True)
 class Fit:
-    """Every gap of a job in one way of working. `worked` counts the gaps worked out for it."""
+    """Every gap of a job in one way of working. `worked` counts the gaps worked out for it; `rounding` is
+    what the sizes in them have in common of their rounding."""
 
     project: Project
     method: Method
@@ -151,6 +153,7 @@ class Fit:
     spreads: Mapping[str, GapSpread]
     facts: Mapping[str, float]
     worked: int
+    rounding: SharedRounding = field(default_factory=SharedRounding, repr=False, compare=False)
 
     @cached_property
     def touches(self) -> Mapping[str, tuple[str, ...]]:
@@ -196,7 +199,13 @@ class Fit:
 
     def error_model(self, method: Method | None = None) -> ErrorModel:
         """The error model of this fit, or of another way of working at the same facts."""
-        return ErrorModel(self.project, self.made, self.gaps, method or self.method, self.facts)
+        return ErrorModel(
+            self.project, self.made, self.gaps, method or self.method, self.facts, self.rounding
+        )
+
+    def worked_out(self, model: ErrorModel, spreads: Mapping[str, GapSpread], worked: int) -> Fit:
+        """The fit with these spreads, of which `model` worked out so many."""
+        return replace(self, spreads=spreads, worked=worked, rounding=model.rounding)
 
     def given(self, readings: Mapping[str, tuple[Fraction, float | None]]) -> Fit:
         """The fit after sizes are known, by ledger name: each value, with its reading's deviation.
@@ -220,18 +229,15 @@ class Fit:
             {},
             {**self.facts, **{name: deviation for name, (_, deviation) in readings.items() if deviation}},
             0,
+            self.rounding,
         )
         again = dict.fromkeys(gap for name in touched for gap in self.touches.get(name, ()))
         model = fit.error_model()
         reworked = {name: spread_of(model, self.gaps[name]) for name in again}
-        fit = _with_spreads(fit, {**self.spreads, **reworked}, len(reworked))
+        fit = fit.worked_out(model, {**self.spreads, **reworked}, len(reworked))
         # Which gap needs which size does not change with their values.
         fit.__dict__["touches"] = self.touches
         return fit
-
-
-def _with_spreads(fit: Fit, spreads: Mapping[str, GapSpread], worked: int) -> Fit:
-    return Fit(fit.project, fit.method, fit.made, fit.gaps, spreads, fit.facts, worked)
 
 
 def fit(project: Project, method: Method = TO_PLAN) -> Fit:
@@ -240,7 +246,7 @@ def fit(project: Project, method: Method = TO_PLAN) -> Fit:
     gaps = {gap.name: gap for gap in gaps_of(project, made)}
     empty = Fit(project, method, made, gaps, {}, {}, 0)
     model = empty.error_model()
-    worked = _with_spreads(empty, {name: spread_of(model, gap) for name, gap in gaps.items()}, len(gaps))
+    worked = empty.worked_out(model, {name: spread_of(model, gap) for name, gap in gaps.items()}, len(gaps))
     # Warm the dependency caches, so that the first measurement is as quick as the rest.
     _ = worked.touches
     project.sizes.ledger.users_of(next(iter(project.sizes.ledger)))
