@@ -180,7 +180,7 @@ def from_pages(folder: Path) -> Answers:
     parts, sheets, fit, case = text("/parts"), text("/sheets"), text("/fit"), text("/fit/case?mark=B1")
     count = re.search(r"(\d+) parts, (\d+) different", parts)
     assert count
-    bought = re.findall(r"Buy (\d+) sheets?, ([\d.]+?)\.? ", sheets)
+    bought = re.findall(r"Buy (\d+) sheets?(?: at [\d.]+)?, ([\d.]+?)\.? ", sheets)
     rows = re.findall(ROW + r'~?(\d[\d /]*)"', fit)
     found = client.get("/api/jobs/alcove/findings").json()
     sizes = client.get("/api/jobs/alcove/sizes").json()

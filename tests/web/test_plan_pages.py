@@ -230,7 +230,7 @@ def test_the_page_says_what_each_and_all_to_buy_cost_as_the_paper_does(
     planned = work.planned(0.2)
     text = client.get(SHEETS).text
     (sheets,), (wood,) = planned.purchases, planned.board_purchases
-    assert f"{sheets.sheets} sheets at $82, ${82 * sheets.sheets}" in text
+    assert f"{sheets.sheets} sheets at $82.00, ${82 * sheets.sheets}.00" in text
     total = 82 * sheets.sheets + float(wood.money)
     assert f"Sheets and boards to buy. Total: ${total:,.2f}".removesuffix(".00") in text
     change(saved, LOFT.replace("price = 9.5\n", ""))

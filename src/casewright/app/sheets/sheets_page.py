@@ -10,7 +10,7 @@ from ...casework.job import Job
 from ...drawings.kit.pages import fit_set
 from ...drawings.views.sheet_drawing import sheet_scene, sheet_size
 from ...lengths.in_a_sentence import listed
-from ...lengths.quantities import price_text
+from ...lengths.quantities import with_cents
 from ...planner.plan import Plan
 from ...workshop.cut_wording import from_one_piece
 from ...workshop.edging_work import EdgingBought
@@ -56,8 +56,8 @@ def _buying(job: Job, purchases: Sequence[Purchase]) -> str:
     said = []
     for one in purchases:
         if one.sheets:
-            each = f" at {price_text(one.price, job.money)}" if one.sheets > 1 else ""
-            money = f"{each}, {price_text(one.money, job.money)}" if one.money else ""
+            each = f" at {job.money}{with_cents(one.price)}" if one.sheets > 1 else ""
+            money = f"{each}, {job.money}{with_cents(one.money)}" if one.money else ""
             size = f" ({one.name})" if len(purchases) > 1 else ""
             said.append(f"{one.sheets} {'sheet' if one.sheets == 1 else 'sheets'}{size}{money}")
     buy = f"Buy {' and '.join(said)}." if said else "Nothing to buy."
@@ -111,7 +111,7 @@ def total_to_buy(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> st
 
 def _edging(job: Job, bought: EdgingBought) -> SheetsView:
     """A kind of edging beside the sheets, which has no map."""
-    each = f" at {price_text(bought.edging.price, job.money)}" if bought.sticks > 1 else ""
-    money = f"{each}, {price_text(bought.money, job.money)}" if bought.money else ""
+    each = f" at {job.money}{with_cents(bought.edging.price)}" if bought.sticks > 1 else ""
+    money = f"{each}, {job.money}{with_cents(bought.money)}" if bought.money else ""
     buy = f"Buy {bought.sticks} {'length' if bought.sticks == 1 else 'lengths'}{money}."
     return SheetsView(bought.edging.name, buy, "Fewer will not do." if bought.proved else "", "", ())
