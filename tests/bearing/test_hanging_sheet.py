@@ -170,7 +170,7 @@ def test_a_job_in_millimetres_is_told_in_millimetres() -> None:
     assert '"' not in "".join(_texts(said.plain()))
     assert "Level line ~1371.5 mm" in said.rows[0].level and said.rows[0].cases[0].marks == ("356 mm",)
     assert said.rows[0].cases[0].shims == ("6 mm at 356 mm",)
-    assert said.rows[0].cases[0].screws == "4 screws #12 (5.5 × 76.2 mm)"
+    assert said.rows[0].cases[0].screws == "4 screws #12 (5.5 × 88.9 mm)"
     assert any("no thinner than 4.3 mm" in line for line in said.assumptions)
     assert said.rows[0].joins == ("W1 to W2: screws 4 × 30 mm through their sides.",)
 

@@ -11,6 +11,7 @@ from casewright.bearing.hanging_places import case_places
 from casewright.bearing.hung_cases import Hanging
 from casewright.casework.extents import case_extent
 from casewright.casework.hung import hangs_on_wall
+from casewright.casework.parts.part import Role
 from casewright.casework.parts.weights import weight_of
 from casewright.strength.hung_on_screws import HungRow
 from casewright.workshop.assembly.hanging import placed_case
@@ -156,3 +157,18 @@ def test_no_screw_goes_deeper_into_a_stud_than_two_inches() -> None:
     assert not found.meets
     assert all(case.through.into_stud <= 2 for case in found.cases)
     assert max(case.length for case in found.cases) > F(5, 2)
+
+
+@pytest.mark.parametrize("back", ["groove", "rabbet", "applied"])
+def test_a_screw_passes_the_back_whichever_way_that_is_put_in(back: str) -> None:
+    """A back in grooves is before the strip, others are behind it: strip, back and lining in any case."""
+    job_text = text(f'{EMPTY}\nconstruction = {{ back = "{back}" }}')
+    project, (case,) = drawn(job_text), row(job_text).cases
+    thick = {
+        part.role: project.sizes.of(part.thickness)
+        for part in project
+        if part.role in (Role.BACK, Role.MOUNTING_STRIP)
+    }
+    passed = thick[Role.BACK] + thick[Role.MOUNTING_STRIP] + F(1, 2)
+    assert thick[Role.BACK] > 0
+    assert case.through.into_stud == pytest.approx(float(case.length - passed))

@@ -168,7 +168,7 @@ def test_no_hardwood_known_is_less_stiff_than_the_one_that_cures_are_reckoned_wi
     assert min(hardwoods, key=lambda wood: wood.stiffness) == known_woods()[LEAST_STIFF_HARDWOOD]
 
 
-EDGE = re.compile(r'dge its (front(?: and back)?) with (\S+)" of hardwood [^"]+" high \(drop ([^"]+)"\)')
+EDGE = re.compile(r'dge its (front(?: and back)?) with (\S+)" of hardwood ([^"]+)" high \(drop ([^"]+)"\)')
 
 
 def sagging(job_text: str) -> list[Finding]:
@@ -183,17 +183,17 @@ def sagging(job_text: str) -> list[Finding]:
     taken_off=st.sampled_from(["true", "false"]),
 )
 def test_the_edging_in_the_fix_mends_the_shelf(width: F, load: int, wood: str, taken_off: str) -> None:
-    """Whatever hardwood is taken, and whether or not the panel is cut narrower for it."""
+    """Whatever hardwood is taken, ripped as high as it says, and whether or not the panel is cut narrower."""
     case = f"{WALL_CASE.replace('33', str(float(width)))}\nbays = [{{ adjustable = 1 }}]"
     holds = f'load = "{load} lb/ft2"'
     shelves = [one for one in sagging(text(case, holds=holds)) if one.place == "W1-A1"]
     found = EDGE.search(plain(shelves[0].fix)) if shelves else None
     if found is None:
         return
-    where, thick, drop = found.groups()
+    where, thick, high, drop = found.groups()
     edging = (
         f'[edging.new]\nname = "new"\nthickness = "{thick}"\nstick = 96\nwood = "{wood}"\ndrop = "{drop}"\n'
-        f"taken_off = {taken_off}\n"
+        f'width = "{high}"\ntaken_off = {taken_off}\n'
     )
     ways = "".join(f'{way} = "new"\n' for way in where.split(" and "))
     mended = text(case, holds=holds, more=f"{edging}[edging_of.W1-A1]\n{ways}")

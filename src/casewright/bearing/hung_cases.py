@@ -108,7 +108,7 @@ def _not_too_deep(cases: Sequence[HungCase], wall: KnownWall) -> Sequence[Fracti
     """The lengths of screws that go no deeper into a stud than they may, through the thinnest strip there is;
     the shortest in any case."""
     strips = (strip for case in cases for strip in (case.strip, case.lower) if strip)
-    passed = min(strip.thickness + strip.behind for strip in strips) + wall.lining
+    passed = min(strip.before + strip.thickness + strip.behind for strip in strips) + wall.lining
     return [length for length in LENGTHS if length - passed <= DEEPEST] or LENGTHS[:1]
 
 
@@ -129,7 +129,8 @@ def _strips(project: Project, case: Case) -> Sequence[HangingStrip]:
     strips = [part for part in case.parts if part.role is Role.MOUNTING_STRIP]
     backs = [part for part in case.parts if part.role is Role.BACK]
     body = case_body(project, case)
-    found = (_strip(project, body, part, whole=bool(strips)) for part in strips or backs)
+    flat = [part_extent(project, back) for back in backs]
+    found = (_strip(project, body, flat, part, whole=bool(strips)) for part in strips or backs)
     ordered = sorted((one for one in found if one), key=lambda one: (-one.at, one.left))
     return [_joined(list(alike)) for _, alike in groupby(ordered, key=lambda one: one.at)]
 
@@ -140,9 +141,11 @@ def _joined(pieces: Sequence[HangingStrip]) -> HangingStrip:
     return replace(first, more=tuple((one.left, one.right) for one in others))
 
 
-def _strip(project: Project, body: RoomBox, part: Part, *, whole: bool) -> HangingStrip | None:
-    """A strip in the `body` of a case, or the upper edge of a back: `whole` tells that all its height takes
-    screws."""
+def _strip(
+    project: Project, body: RoomBox, backs: Sequence[RoomBox], part: Part, *, whole: bool
+) -> HangingStrip | None:
+    """A strip in the `body` of a case with these backs, or the upper edge of a back: `whole` tells that all
+    its height takes screws. A back in grooves lies before the strip, others behind it."""
     gravity = strip_gravity(project.job.sheets[part.material])
     if gravity is None:
         return None
@@ -155,7 +158,8 @@ def _strip(project: Project, body: RoomBox, part: Part, *, whole: bool) -> Hangi
         high,
         box.size[Y],
         gravity,
-        max(body.high[Y] - box.high[Y], Fraction(0)),
+        max(body.high[Y], *(back.high[Y] for back in backs), box.high[Y]) - box.high[Y],
+        max((back.size[Y] for back in backs if back.high[Y] <= box.low[Y]), default=Fraction(0)),
     )
 
 

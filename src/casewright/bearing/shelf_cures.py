@@ -10,7 +10,7 @@ from itertools import islice
 from ..casework.parts.part import Role
 from ..casework.project import Project
 from ..lengths.length import show
-from ..lengths.told_lengths import PENCIL_MARKS, told_at_least, told_at_most
+from ..lengths.told_lengths import PENCIL_MARKS, at_least, told, told_at_least, told_at_most
 from ..shop.woods import known_woods
 from ..strength.loaded_shelf import ShelfMaterial, ShelfStrip
 from ..strength.shelf_answer import CureKind, ShelfCure, cures
@@ -76,9 +76,11 @@ def _cure(project: Project, cure: ShelfCure) -> str:
             where = "front" if cure.kind is CureKind.FRONT_STRIP else "front and back"
             front = cure.changed.front
             assert front is not None
-            wide, high = (told_at_least(of, finest) for of in (front.width, front.height))
-            drop = told_at_least(front.height - cure.changed.thickness, finest)
-            return f"edge its {where} with {wide} of hardwood {high} high (drop {drop})"
+            thick = cure.changed.thickness
+            drop = at_least(front.height - thick, finest)
+            # The strip covers the sheet's own thickness and the drop as it is told, so it is ripped to both.
+            wide, high = (told_at_least(of, finest) for of in (front.width, thick + drop))
+            return f"edge its {where} with {wide} of hardwood {high} high (drop {told(drop, finest)})"
         case CureKind.FIXED_TO_BACK:
             return "make it a fixed shelf, which is screwed to the back"
         case CureKind.OTHER_PANEL:

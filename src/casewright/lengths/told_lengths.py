@@ -18,9 +18,14 @@ def told(length: Length, mark: Mark) -> str:
     return show(length, mark, unit=True).plain
 
 
+def at_least(length: Length, mark: Mark) -> Length:
+    """The next mark up, for what must not be less."""
+    return ceil(length / mark.step) * mark.step
+
+
 def told_at_least(length: Length, mark: Mark) -> str:
-    """A length at the next mark up, for what must not be less."""
-    return told(ceil(length / mark.step) * mark.step, mark)
+    """The same in words."""
+    return told(at_least(length, mark), mark)
 
 
 def told_at_most(length: Length, mark: Mark) -> str:

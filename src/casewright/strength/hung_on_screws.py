@@ -39,7 +39,8 @@ memory."""
 class HangingStrip:
     """A hanging strip, inches: from `left` to `right` of the case's left side, its middle `at` above the
     case's lower edge. `gravity` is its specific gravity, `behind` what lies between it and the wall's face,
-    such as the back and shims. `more` are the other pieces of a strip that dividers part."""
+    such as a back in a rabbet and shims, `before` what a screw passes ahead of it, such as a back in grooves.
+    `more` are the other pieces of a strip that dividers part."""
 
     left: Fraction
     right: Fraction
@@ -48,6 +49,7 @@ class HangingStrip:
     thickness: Fraction
     gravity: float
     behind: Fraction = Fraction(0)
+    before: Fraction = Fraction(0)
     more: tuple[tuple[Fraction, Fraction], ...] = ()
 
     @property
@@ -172,6 +174,7 @@ class HungOnScrews:
             float(strip.behind + self.wall.covering),
             lumber_gravities()[self.wall.wood],
             LoadDuration.TEN_YEARS,
+            float(strip.before),
         )
 
     @property

@@ -148,8 +148,9 @@ def yield_loads(
 class ScrewedThrough:
     """A screw through a strip into a stud, inches.
 
-    `between` is what lies between strip and stud (back, drywall). Gravities are those of `lumber_gravities`,
-    or of the strip's own material. `duration` is how long the load stands.
+    `between` is what lies between strip and stud (a back, drywall), `before` what lies under the head ahead
+    of the strip (a back again) and bears nothing. Gravities are those of `lumber_gravities`, or of the
+    strip's own material. `duration` is how long the load stands.
     """
 
     screw: WoodScrew
@@ -159,12 +160,13 @@ class ScrewedThrough:
     between: float
     stud_gravity: float
     duration: LoadDuration = LoadDuration.FOR_GOOD
+    before: float = 0.0
 
     @property
     def into_stud(self) -> float:
-        """How much of the screw goes into the stud, the head being flush with the strip; less than zero where
-        the screw ends before it."""
-        return self.length - self.strip - self.between
+        """How much of the screw goes into the stud, the head being flush with the strip or what lies before
+        it; less than zero where the screw ends before the stud."""
+        return self.length - self.before - self.strip - self.between
 
     @property
     def reaches(self) -> bool:
