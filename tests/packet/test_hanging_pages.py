@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from io import BytesIO
 
 import pytest
@@ -13,6 +14,7 @@ from casewright.app.jobs.worked_job import WorkedJob, open_job
 from casewright.app.papers.downloads import download, list_downloads
 from casewright.jobfile.write.other_unit import in_other_unit
 from casewright.lengths.length import Unit
+from casewright.packet.pages.assembly_steps import assembly_steps
 from casewright.packet.scribe_paper import scribe_data, scribe_pdf
 from casewright.planner.engine import MaxIterations
 from casewright.planner.solve import solve
@@ -45,6 +47,23 @@ def test_a_wall_nobody_knows_has_the_question_in_place_of_screws() -> None:
     text = page(job)
     (doubt,) = job.borne.hanging_sheet.rows[0].doubts
     assert doubt.fix in text and "NDS" not in text and "Drill " not in text
+    assert "both edges of each stud" not in text
+    assert re.search(r"Full, (they|it) weighs? \d+ lb", text), "whoever is asked needs it"
+
+
+@pytest.mark.parametrize(
+    ("framing", "into"),
+    [
+        ('framing = { kind = "masonry" }', "as a licensed contractor says for this wall"),
+        ('framing = { kind = "wood studs", first = 8, every = 16 }', "into studs"),
+    ],
+)
+def test_the_step_that_hangs_a_case_says_into_what(framing: str, into: str) -> None:
+    job = hung(framing)
+    (case, *_) = job.borne.hangings[0].marks
+    steps = assembly_steps(job.needed(), case, job.joinings[case])
+    (step,) = (one for one in steps if one.title == "hanging")
+    assert step.words.endswith(f"above the floor, {into}.")
 
 
 def test_the_line_at_full_size_is_among_the_files() -> None:

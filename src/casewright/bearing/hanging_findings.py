@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from fractions import Fraction
 
 from ..casework.checks.support_checks import THINNEST_HOLD
 from ..casework.job import BackKind
@@ -34,7 +35,7 @@ def _walls(project: Project, hangings: Iterable[Hanging]) -> Iterator[Finding]:
         hang = f"{listed(marks)} {'hangs' if len(marks) == 1 else 'hang'} on “{name}”"
         place = f"runs.{project.run_of(marks[0]).run.name}.framing"
         if first.question is not None:
-            text, fix = f"{hang}: {first.question.why}", first.question.ask
+            text, fix = f"{hang}: {first.question.why}", f"{first.question.ask}{_full(project, those)}"
             yield Finding("wall-to-ask-about", place, text, fix, Weight.WARN)
         elif not first.wall.studs_known:
             fix = (
@@ -43,6 +44,18 @@ def _walls(project: Project, hangings: Iterable[Hanging]) -> Iterator[Finding]:
             )
             text = f"{hang}, and nothing says where its studs are."
             yield Finding("studs-not-known", place, text, fix, Weight.WARN)
+
+
+def _full(project: Project, those: Iterable[Hanging]) -> str:
+    """What cases weigh with what they hold: whoever is asked about their wall needs it."""
+    full = [pounds for one in those for pounds in one.full.values()]
+    known = [pounds for pounds in full if pounds is not None]
+    if len(known) < len(full):
+        return ""
+    whole, heaviest = (weighed(of, project.job.unit) for of in (sum(known, Fraction(0)), max(known)))
+    return (
+        f" Full, they weigh {whole}, {heaviest} at most each." if known[1:] else f" Full, it weighs {whole}."
+    )
 
 
 def _row(project: Project, one: Hanging) -> Iterator[Finding]:

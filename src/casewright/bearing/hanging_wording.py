@@ -56,7 +56,7 @@ def hanging_sheet(
     fillers = [part.mark for part in unread]
     return HangingSheet(
         CAUTIONS if hangings else CAUTIONS_STANDING,
-        METHOD if hangings else (),
+        METHOD if any(one.question is None for one in hangings) else (),
         tuple(telling.row(one) for one in hangings),
         tuple(dict.fromkeys(assumed)),
         tuple(stand_told(project, mark) for mark in on_floor),
@@ -194,7 +194,7 @@ class _Telling:
             tuple(self.screw_rows(place)),
             f"{len(hung.places)} screws {hung_screw_words(one.row, self.unit)}" if hung and one.row else "",
             self.weight(hung.case.empty if hung else lift.whole),
-            self.weight(hung.case.full) if hung else "not worked out",
+            self.weight(one.full[place.mark]),
             self.weight(lift.carried),
             lift.words(self.project),
             tuple(

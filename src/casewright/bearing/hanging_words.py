@@ -27,9 +27,9 @@ CAUTIONS_STANDING = (WIRES, RULES)
 """The same where no case hangs and some are fixed to the wall."""
 
 METHOD = (
-    "Find both edges of each stud with a fine nail where a strip will cover the holes, and mark its "
-    "middle above and below the cases. The figures here are worth no more than the studs that are "
-    "found.",
+    "On a wall of wood studs: find both edges of each stud with a fine nail where a strip will cover the "
+    "holes, and mark its middle above and below the cases. The figures here are worth no more than the "
+    "studs that are found.",
     "Strike the level line all along the wall, with a laser or a long level, not from the floor at each end.",
     "Screw a straight ledger, 1 by 3 or so, to the studs with its upper edge on the line. It takes the "
     "weight while the cases are screwed, and comes off at the end.",

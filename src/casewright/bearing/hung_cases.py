@@ -43,12 +43,14 @@ class Hanging:
     ask of it before anything is worked out. `row` are the first screws that meet the design values, or the
     strongest there are; None where the wall takes no screws, or where something of a case is not known.
     `studs` are the middles of those behind the row, `shims` what brings its strips into one plane there; none
-    where nobody has measured how flat the wall is."""
+    where nobody has measured how flat the wall is. `full` is what each case weighs with what it holds, in
+    pounds, None where that is not known: whoever is asked about a wall asks for it."""
 
     marks: tuple[str, ...]
     wall_name: str
     wall: KnownWall
     question: WallQuestion | None
+    full: Mapping[str, Fraction | None]
     row: HungRow | None
     studs: tuple[Fraction, ...] = ()
     shims: tuple[Shim, ...] = ()
@@ -94,7 +96,9 @@ def _hanging(project: Project, marks: Sequence[str], loads: Mapping[str, Fractio
     cases = [_hung(project, project.cases[mark], loads.get(mark, Fraction(0)), packed) for mark in marks]
     known = [case for case in cases if case is not None]
     row = _row(known, wall, studs) if len(known) == len(cases) and studs else None
-    return Hanging(tuple(marks), wall_name, wall, question, row, studs, shims)
+    empty = {mark: weight_of(project, project.cases[mark].own_parts) for mark in marks}
+    full = {mark: None if own is None else own + loads.get(mark, 0) for mark, own in empty.items()}
+    return Hanging(tuple(marks), wall_name, wall, question, full, row, studs, shims)
 
 
 def _row(cases: Sequence[HungCase], wall: KnownWall, studs: tuple[Fraction, ...]) -> HungRow:

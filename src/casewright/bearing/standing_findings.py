@@ -42,4 +42,5 @@ def fastening(project: Project, those: list[OpenedCase]) -> str:
     studs = {stud for one in those for stud in one.fastening.studs}
     into = into_words(project, project.run_of(those[0].mark).run.wall, studs)
     who = "it" if len(those) == 1 else "each"
-    return f"Fix {who} to the wall {at} above the floor, {into}, before anything is opened: a pull of {pull}."
+    of_each = f"a pull of {pull}" if len(those) == 1 else f"a pull of {pull} at most on each"
+    return f"Fix {who} to the wall {at} above the floor, {into}, before anything is opened: {of_each}."

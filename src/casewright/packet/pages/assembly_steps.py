@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from ...bearing.standing_wording import LEVELLED, stand_told
+from ...bearing.standing_wording import LEVELLED, into_words, stand_told
 from ...casework.parts.part import Role
 from ...casework.project import Project
 from ...drawings.kit.lettering import THIN_SPACE, dimension_text
@@ -143,8 +143,10 @@ def _at_the_wall(project: Project, mark: str) -> Iterator[AssemblyStep]:
     words = f"{LEVELLED} {told.fixed}" if told else ""
     if placed.hung:
         strips = listed(dimension_text(at, project.rule) for at in placed.strips)
-        screwed = f"; screw it to the studs through its strips, {strips} above the floor" if strips else ""
-        words = f"Hang it level, its lower edge {dimension_text(placed.bottom, project.rule)} up{screwed}."
+        through = f"through its strips, {strips} above the floor, " if strips else ""
+        into = into_words(project, placed.wall, ())
+        low = dimension_text(placed.bottom, project.rule)
+        words = f"Hang it level, its lower edge {low} up; fix it {through}{into}."
     weight = "" if lift.carried is None else weighed(lift.carried, unit)
     if weight and lift.carried != lift.whole:
         weight += " without what goes on or in later"
