@@ -21,6 +21,7 @@ from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.board_plan import BoardPlan, CutBoard
 from casewright.repair.find_ways import ways
 from casewright.repair.ways.way import BuyBoard, MillAgain, Option
+from casewright.workshop.boards.board_problems import board_problems
 from casewright.workshop.boards.board_work import board_of_step
 from loft_job import LOFT
 from parlor_job import PARLOR
@@ -189,3 +190,28 @@ def test_what_is_put_right_may_be_spoiled_again(seed: int) -> None:
         if part.spent and (part.panel or part.name) == first
     ]
     assert len(spent) >= 2
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("loft", Mishap(spoiled=["B1-ST1:30 x 1 1/2"])),
+        ("loft", Mishap(spoiled=["B1-L:34 1/4 x 23 1/4"], through=["maple board 1"])),
+        ("loft", Mishap(spoiled=["B1-B:26 1/4 x 23"], cut=["B1-RA1"])),
+        ("parlor", Mishap(spoiled=["B1-DO1L:28 x 2 1/4"])),
+        ("parlor", Mishap(spoiled=["B2-L:34 1/4 x 23 1/4", "B1-DO1P"], through=["panel board 1"])),
+    ],
+)
+def test_where_a_size_changes_every_part_still_comes_out_of_its_board(name: str, told: Mishap) -> None:
+    task = repair_task(planned(name), told)
+    for option in ways(task.project, task.facts).options:
+        problems = board_problems(option.project)
+        for material, plan in {**task.boards, **option.boards}.items():
+            assert board_plan_faults(problems[material], plan) == [], option.why
+            assert not wood_used_twice(plan)
+            now = {one.number: one for one in plan.boards}
+            for number in begun_numbers(task, material):
+                was = dict(_strips(task.boards[material].numbered(number)))
+                assert {at: strip[:3] for at, strip in was.items()}.items() <= {
+                    at: strip[:3] for at, strip in _strips(now[number])
+                }.items()

@@ -7,22 +7,32 @@ from fractions import Fraction as F
 
 import pytest
 
+from casewright.boards.cut_once_more import WoodSource
 from casewright.repair.price import Cost, Seen
 from casewright.repair.repair_times import RepairPace
 from casewright.repair.ways.way import (
     Action,
     Buy,
+    BuyBoard,
     CutAgain,
     Forgo,
     GlueOn,
     KeepAsCut,
     MakeOf,
     Mend,
+    MillAgain,
+    MilledPlace,
     NewPlaces,
     ServeAs,
     SetInput,
     TrimTo,
 )
+
+
+def milled(*, alone: bool = False, within: bool = False, pieces: int = 1) -> MillAgain:
+    """Another `B1-RA1` from one place on a board."""
+    place = MilledPlace(1, "A", F(1), F(29), F(2), fresh=False, within=within, number=1)
+    return MillAgain("B1-RA1", WoodSource.LEFT, (F(28), F(2)), (place,), pieces, alone)
 
 
 @pytest.mark.parametrize(
@@ -42,6 +52,11 @@ from casewright.repair.ways.way import (
         (Forgo("B1-A1"), 3, 0),
         (MakeOf("B1-A1", "thin"), 3, 0),
         (KeepAsCut("B1-L"), 3, 0),
+        (milled(), 2, 8 + 2 * 4 + 10),
+        (milled(alone=True), 2, 8 + 2 * 4 + 10 + 2 * 5),
+        (milled(within=True), 2, 8 + 2 * 4),
+        (milled(pieces=3), 0, 8 + 3 * 10 + 25),
+        (BuyBoard("maple", F(96), F(6), 4, 38, 40), 0, 90),
     ],
 )
 def test_a_step_takes_its_minutes(action: Action, features: int, minutes: int) -> None:

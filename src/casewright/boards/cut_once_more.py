@@ -117,7 +117,7 @@ def _from_what_is_left(problem: BoardProblem, hand: BoardsInHand, part: BoardPar
     """On one kind of boards first, those not begun before all: there it is milled in one go with the rest.
     Of those the ones that parts seen with it come from are looked at first."""
     boards, numbers = hand.plan.boards, {one.number for one in hand.plan.boards}
-    parts = _pieces(problem, hand.plan, part)
+    parts = _pieces(problem, part)
     others = (one for one in as_planned(problem, hand.plan).parts if one.name != part.name)
     whole = replace(problem, parts=(*others, *parts))
     mates = {one.name for one in problem.parts if one.together == part.together}
@@ -227,7 +227,7 @@ def _as_uncut(one: CutBoard) -> RoughBoard:
     return replace(one.board, name=f"board {one.number}")
 
 
-def _pieces(problem: BoardProblem, plan: BoardPlan, part: BoardPart) -> tuple[BoardPart, ...]:
+def _pieces(problem: BoardProblem, part: BoardPart) -> tuple[BoardPart, ...]:
     """The part itself, or the strips that it is glued up from."""
     numbers = {name: fewest for name, (fewest, *_) in to_glue_up(replace(problem, parts=(part,))).items()}
     return in_strips(replace(problem, parts=(part,)), numbers).parts

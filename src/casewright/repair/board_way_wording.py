@@ -24,8 +24,8 @@ def mill_steps(project: Project, one: MillAgain) -> Iterator[str]:
     rough = f"rough {long} × {wide}"
     verb = _verb(one)
     yield f"{verb[0].upper()}{verb[1:]} {one.mark} again{of}, {rough}: {_places(project, one)}."
-    moved = {place.board: place.number for place in one.places if f"Board {place.number}" != _number(place)}
-    yield from (f"{board} is board {number} in the plan from now on." for board, number in moved.items())
+    moved = (place for place in one.places if place.number != place.before)
+    yield from (f"{place.board} is board {place.number} in the plan from now on." for place in moved)
     if one.alone:
         yield (
             f"{one.mark} goes through jointer and planer by itself: set the planer by a part of the same "
@@ -73,7 +73,8 @@ def _source(one: MillAgain) -> str:
     if one.source is WoodSource.BOUGHT:
         return "from it"
     if one.source is WoodSource.AT_HAND:
-        return f"from {_named(one.places)}, at hand and not used so far"
+        names = listed([f"“{name}”" for name in dict.fromkeys(place.name for place in one.places)])
+        return f"from {names}, at hand and not used so far"
     if one.source is WoodSource.LAID_OUT:
         return "from boards that are not cut yet"
     kinds = dict.fromkeys(map(_kind, one.places))
@@ -81,32 +82,24 @@ def _source(one: MillAgain) -> str:
 
 
 def _places(project: Project, one: MillAgain) -> str:
-    return "; ".join(dict.fromkeys(_place(project, one, place) for place in one.places))
+    """Each board once, with the places of all strips that come from it."""
+    by_board: dict[str, list[str]] = {}
+    for place in one.places:
+        x, end, across = (project.printed(size) for size in (place.x, place.end, place.y))
+        where = f"the length from {x} to {end}, the strip that begins {across} from the near edge"
+        by_board.setdefault(_wood(one, place), []).append(where)
+    return "; ".join(f"from {wood}: {'; '.join(places)}" for wood, places in by_board.items())
 
 
-def _place(project: Project, one: MillAgain, place: MilledPlace) -> str:
-    x, end, across = (project.printed(size) for size in (place.x, place.end, place.y))
-    board = {
-        WoodSource.LEFT: f"{_kind(place)} of {place.board}",
-        WoodSource.AT_HAND: place.board,
-        WoodSource.LAID_OUT: f"{place.board} of the new plan",
-        WoodSource.BOUGHT: f"the board bought, board {place.number} of the plan",
-    }[one.source]
-    return f"from {board}: the length from {x} to {end}, the strip that begins {across} from the near edge"
+def _wood(one: MillAgain, place: MilledPlace) -> str:
+    if one.source is WoodSource.BOUGHT:
+        return f"the board bought, board {place.number} of the plan"
+    if one.source is WoodSource.LEFT:
+        return f"{_kind(place)} of {place.board}"
+    return f"{place.board} of the new plan" if one.source is WoodSource.LAID_OUT else place.board
 
 
 def _kind(place: MilledPlace) -> str:
     if place.within:
         return "the end of a strip"
     return "the uncut end" if place.fresh else "what is left beside the strips"
-
-
-def _named(places: Sequence[MilledPlace]) -> str:
-    """The boards by what is chalked on them."""
-    return listed(
-        [f"“{name}”" for name in dict.fromkeys(place.board.partition("“")[2][:-2] for place in places)]
-    )
-
-
-def _number(place: MilledPlace) -> str:
-    return " ".join(place.board.split()[:2])

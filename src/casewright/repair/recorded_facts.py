@@ -34,8 +34,8 @@ def facts_now(
     facts = facts_after(project, plans, state.done | cuts_to_free(plans, gone), flaws_recorded(state))
     # Of a part that was cut where a fault lies, the record itself says whether it is good.
     freed = {**facts.finished, **{mark: replace(cut, harms=()) for mark, cut in facts.spoiled.items()}}
-    put_together = state.with_status(Status.CUT, Status.ASSEMBLED)
-    freed |= cut_of_boards(project, boards, state.done, put_together)
+    come_off = state.with_status(Status.IN_HAND, Status.CUT, Status.ASSEMBLED)
+    freed |= cut_of_boards(project, boards, state.done, come_off)
     finished = {
         mark: _measured(project, state, mark, cut)
         for mark, cut in freed.items()

@@ -71,6 +71,7 @@ SAME: dict[WayKind, Cure | None] = {
     WayKind.MOVE: Cure.CHANGE_SIZE,
     WayKind.BAYS: Cure.CHANGE_SIZE,
     WayKind.BUY: Cure.BUY,
+    WayKind.BUY_BOARD: Cure.BUY,
 }
 """The program's kinds that are one cure of the catalogue, or none: parts that each get another cure."""
 

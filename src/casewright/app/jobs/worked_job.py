@@ -322,9 +322,6 @@ class PlannedJob:
         problems = self.worked.board_problems
         return boards_to_buy(self.project, problems, self.board_plans, lots, seed, begun)
 
-    def board_purchases_left(self, begun: Collection[tuple[str, int]]) -> tuple[BoardPurchase, ...]:
-        return self.boards_to_buy(begun=begun) if begun else self.board_purchases
-
     def purchases_left(self, begun: Collection[tuple[str, int]]) -> tuple[Purchase, ...]:
         """The same where some sheets are `begun`, by material and number, and so are there already."""
         return buying_list(self.project, self.made.plans, begun) if begun else self.purchases

@@ -30,6 +30,7 @@ from ...workshop.changed_cuts import told_with_changes
 from ..choices import FORMATS
 from ..jobs.job_plan import JobPlan, Report
 from ..jobs.worked_job import PlannedJob, open_job
+from ..sheets.board_buying import boards_left_to_buy
 from ..sheets.made_already import NOTHING_MADE, MadeAlready
 from ..sheets.plan_file import plan_bytes
 from ..sheets.plan_keeping import FileShelf
@@ -85,7 +86,7 @@ def packet_of(
         hardware=worked.hardware,
         borne=worked.borne,
         boards=planned.board_plans,
-        board_purchases=planned.board_purchases_left(made.begun_boards),
+        board_purchases=boards_left_to_buy(planned, made),
         work=planned.work,
         ordered=planned.ordered,
         told=told_with_changes(planned.told, planned.work, made.changes),
@@ -109,7 +110,7 @@ def documents(
     left = planned.purchases_left(made.begun(planned.made.plans))
     yield Document("packet.pdf", lambda: packet(packet_of(planned, address, made)))
     yield Document("parts.csv", lambda: parts_csv(project))
-    boards = planned.board_purchases_left(made.begun_boards)
+    boards = boards_left_to_buy(planned, made)
     yield Document("buying.csv", lambda: buying_csv(project, left, worked.hardware, boards))
     yield Document("costs.csv", lambda: costs_csv(project, planned.costs))
     if project.job.prices.are_told and planned.costs.is_complete:
@@ -188,7 +189,7 @@ def write_planned(
 
 def board_statements(planned: PlannedJob, made: MadeAlready = NOTHING_MADE) -> Iterator[str]:
     """How much of each solid wood to buy, how many boards its plan takes and what is proved, a line each."""
-    for wood in planned.board_purchases_left(made.begun_boards):
+    for wood in boards_left_to_buy(planned, made):
         proof = board_plan_proof(planned.board_plans[wood.material])
         yield f"{wood.name}: {what_to_buy(planned.project, wood)} {proof}"
 

@@ -9,6 +9,14 @@ from ...casework.project import Project
 from ...lengths.quantities import json_number
 from ...workshop.boards.board_purchases import BoardPurchase
 from ...workshop.boards.buying_wording import less_to_buy, what_to_buy
+from ..jobs.worked_job import PlannedJob
+from .made_already import MadeAlready
+
+
+def boards_left_to_buy(planned: PlannedJob, already: MadeAlready) -> tuple[BoardPurchase, ...]:
+    """The boards to buy of each solid wood beside those that are begun `already`."""
+    begun = already.begun_boards
+    return planned.boards_to_buy(begun=begun) if begun else planned.board_purchases
 
 
 def wood_to_buy_lines(project: Project, wood: BoardPurchase) -> Iterator[str]:

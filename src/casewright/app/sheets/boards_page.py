@@ -12,6 +12,7 @@ from ...workshop.boards.board_wording import board_plan_proof, board_title, feet
 from ...workshop.boards.buying_wording import what_to_buy
 from ..jobs.worked_job import PlannedJob
 from ..views.page_pictures import inline_svg
+from .board_buying import boards_left_to_buy
 from .made_already import NOTHING_MADE, MadeAlready
 from .sheets_page import BESIDE, SheetPicture, SheetsView
 
@@ -25,7 +26,7 @@ def boards_view(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> tup
     `already` are not to be bought."""
     project = planned.project
     shown = []
-    for wood in planned.board_purchases_left(already.begun_boards):
+    for wood in boards_left_to_buy(planned, already):
         plan = planned.board_plans[wood.material]
         pictures = []
         for one in plan.boards:

@@ -10,7 +10,7 @@ from ...lengths.quantities import json_number
 from ...planner.answer_json import answer
 from ...record.plan_of_record import PlanOfRecord, problem_fingerprint, record_to_plain
 from ..jobs.worked_job import PlannedJob
-from .board_buying import wood_to_buy_json
+from .board_buying import boards_left_to_buy, wood_to_buy_json
 from .made_already import NOTHING_MADE, MadeAlready
 
 
@@ -71,7 +71,7 @@ def _of_boards(planned: PlannedJob, already: MadeAlready) -> dict[str, Any]:
         return {}
     return {
         "boards": {key: board_answer(plan) for key, plan in planned.board_plans.items()},
-        "buy_boards": [wood_to_buy_json(one) for one in planned.board_purchases_left(already.begun_boards)],
+        "buy_boards": [wood_to_buy_json(one) for one in boards_left_to_buy(planned, already)],
     }
 
 

@@ -25,7 +25,6 @@ from ...casework.project import Project
 from ...shop.lumber import board_feet
 from ...shop.rough_boards import LOTS_DRAWN, BoughtAsBoards
 from ...workshop.boards.board_problems import board_problem
-from ...workshop.boards.board_wording import board_title
 from ..facts import Facts, is_of_boards
 from .way import Action, BuyBoard, MillAgain, MilledPlace, NewPlaces
 
@@ -136,18 +135,32 @@ def _with(
     money, wood = done.money, done.wood
     laid_out = {mark for one in answers for mark in one.laid_out} | {*small}
     for answer in answers:
-        if answer.mark in small:
-            continue
         if answer.source is WoodSource.BOUGHT:
             bought = _board_to_buy(problem, material, boards, answer)
             actions.append(bought)
             money += boards.price_of(bought.feet)
+        if answer.mark in small:
+            continue
+        if answer.mark in laid_out:
+            answer = _laid_out_since(answer, plan)
         actions.append(_milled(problem, hand, answer, plan))
         wood += sum((_worth(boards, answer, one) for one in answer.places), Fraction(0))
+    laid_out -= {answer.mark for answer in answers} - {*small}
     if laid_out:
         touched = sum(one.boards for one in answers if one.laid_out) or 1
         actions.append(NewPlaces(material, tuple(sorted(laid_out)), touched))
     return MilledBoards({**done.plans, material: plan}, tuple(actions), money, wood)
+
+
+def _laid_out_since(answer: OnceMore, plan: BoardPlan) -> OnceMore:
+    """The answer where another part, that came after, had its board laid out once more."""
+    places = tuple(
+        LeftPlace(board, length, strip, fresh=True)
+        for board, length, strip in plan.strips()
+        if any((part.panel or part.name) == answer.mark for part in strip.wanted)
+    )
+    source = answer.source if answer.source is WoodSource.BOUGHT else WoodSource.LAID_OUT
+    return replace(answer, source=source, places=places)
 
 
 def _milled(problem: BoardProblem, hand: BoardsInHand, answer: OnceMore, plan: BoardPlan) -> MillAgain:
@@ -167,8 +180,9 @@ def _pieces(problem: BoardProblem, answer: OnceMore, plan: BoardPlan) -> tuple[B
 
 def _place(answer: OnceMore, one: LeftPlace, plan: BoardPlan, pieces: Sequence[BoardPart]) -> MilledPlace:
     now = plan.board_of.get(one.strip.parts[-1].name, plan.board_of[pieces[0].name])
-    board = f"Board {one.board.number}" if one.board.to_buy else board_title(one.board)
-    return MilledPlace(board, one.length.x, one.length.end, one.strip.y, one.fresh, one.within, now)
+    name = "" if one.board.to_buy else one.board.board.name
+    where = (one.length.x, one.length.end, one.strip.y, one.fresh, one.within)
+    return MilledPlace(one.board.number, name, *where, now)
 
 
 def _board_to_buy(problem: BoardProblem, material: str, boards: BoughtAsBoards, answer: OnceMore) -> BuyBoard:

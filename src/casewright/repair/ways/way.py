@@ -185,17 +185,24 @@ class Buy:
 
 @dataclass(frozen=True)
 class MilledPlace:
-    """Where on a board a strip for a part lies: the board's name in words, the stretch of it that is
-    crosscut, how far the strip begins from its near edge, and whether it is a new length `fresh` from the
-    board, or lies `within` a strip of the plan. `number` is what the board has from now on."""
+    """Where on a board a strip for a part lies: the number that the board had so far and the `name` that is
+    chalked on it (empty for one to buy), the stretch of it that is crosscut, how far the strip begins from
+    its near edge, and whether it is a new length `fresh` from the board, or lies `within` a strip of the
+    plan. `number` is what the board has from now on."""
 
-    board: str
+    before: int
+    name: str
     x: Fraction
     end: Fraction
     y: Fraction
     fresh: bool
     within: bool
     number: int
+
+    @property
+    def board(self) -> str:
+        """`Board 2`, or `Board 1 (“A”)` for one at hand."""
+        return f"Board {self.before} (“{self.name}”)" if self.name else f"Board {self.before}"
 
 
 @dataclass(frozen=True)
