@@ -12,6 +12,7 @@ from casewright.planner.plan import Purpose
 from casewright.workshop.operations import Machine, OperationKind
 from casewright.workshop.sheets.lifts import lifts
 from casewright.workshop.sheets.purchases import bought_in_all
+from casewright.workshop.who_lifts import piece_rule
 
 TITLE = "Plans of the examples"
 SECONDS = 2.0
@@ -64,7 +65,7 @@ class Judged:
             for cut in sheet.cuts
         )
         heavy = sum(
-            lift.pounds is not None and lift.pounds > job.shop.carry.weight
+            lift.pounds is not None and lift.pounds > piece_rule(job.shop.carry).limit.one
             for material in self.planned.plans
             for lift in lifts(self.planned.project, material, self.planned.work.operations)
         )
