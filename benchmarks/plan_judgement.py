@@ -10,8 +10,9 @@ from pathlib import Path
 from casewright.app.jobs.worked_job import PlannedJob, open_job
 from casewright.planner.plan import Purpose
 from casewright.workshop.operations import Machine, OperationKind
-from casewright.workshop.sheets.lifts import lifts_beyond
+from casewright.workshop.sheets.lifts import lifts
 from casewright.workshop.sheets.purchases import bought_in_all
+from casewright.workshop.who_lifts import piece_rule
 
 TITLE = "Plans of the examples"
 SECONDS = 2.0
@@ -64,8 +65,9 @@ class Judged:
             for cut in sheet.cuts
         )
         heavy = sum(
-            lifts_beyond(self.planned.project, material, self.planned.work.operations)
+            lift.pounds is not None and lift.pounds > piece_rule(job.shop.carry).limit.one
             for material in self.planned.plans
+            for lift in lifts(self.planned.project, material, self.planned.work.operations)
         )
         bought = bought_in_all(self.planned.purchases)
         figures = (

@@ -23,11 +23,9 @@ from casewright.workshop.operations import Guide, Machine, Operation, OperationK
 from casewright.workshop.order.batches import Batch
 from oracles.wood import ACROSS, ALONG, SIDE_OF, Cut, Side, Sized, Wood, parted
 
+NIOSH_CONSTANT = Fraction(51)  # pounds: publication 94-110, for the best of postures
 SQUARE_FOOT = 144
 SLED_ROOM = 24
-LOAD_CONSTANT = Fraction(51)
-"""Pounds one person lifts under the best conditions: revised NIOSH lifting equation, publication 94-110."""
-
 OPPOSITE = {"left": "right", "right": "left", "near": "far", "far": "near"}
 
 
@@ -278,7 +276,7 @@ class _Floor:
         material = self.stock[piece.sheet].material
         good, carry = self.project.job.sheets[material], self.shop.carry
         pounds = good.weight * piece.size[0] * piece.size[1] / SQUARE_FOOT
-        alone = LOAD_CONSTANT if carry.weight is None else carry.weight
+        alone = NIOSH_CONSTANT if carry.weight is None else carry.weight
         long = max(piece.size) > carry.length and (good.weight == 0 or pounds > alone / 2)
         if piece.at_saw or not (long or pounds > alone):
             return

@@ -23,7 +23,7 @@ from casewright.workshop.batch_wording import BatchWriter
 from casewright.workshop.operations import Guide, Machine, Operation, OperationKind, Setting, cut_key
 from casewright.workshop.order.batches import Batch
 from example_files import EXAMPLES
-from oracles.cut_by_cut import OPPOSITE, ActedOut, Fault, act_out, stock_of
+from oracles.cut_by_cut import NIOSH_CONSTANT, OPPOSITE, ActedOut, Fault, act_out, stock_of
 from oracles.odd_shops import odd_job
 from oracles.printed_steps import misprints
 
@@ -214,7 +214,8 @@ def test_a_shop_that_is_not_the_one_planned_for_is_noticed(
     name = "ferry-canteen"
     job = planned(name).project.job
     tool = getattr(job.shop, machine)
-    shop = replace(job.shop, **{machine: replace(tool, **{entry: getattr(tool, entry) - less})})
+    planned_for = getattr(tool, entry) or NIOSH_CONSTANT  # no weight of the maker's own
+    shop = replace(job.shop, **{machine: replace(tool, **{entry: planned_for - less})})
     done = acted_out(name, project=draw_up(replace(job, shop=shop)))
     assert kind in done.kinds, done.kinds
 
