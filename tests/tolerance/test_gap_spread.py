@@ -126,7 +126,7 @@ def test_the_next_model_names_the_causes_of_every_gap_as_the_last_did_in_whateve
     """Else gaps that are kept would have nothing in common with those worked out again."""
     fitted = one_case(WORKED)
     again = fitted.error_model()
-    for spread in reversed(fitted.spreads.values()):
+    for spread in reversed(list(fitted.spreads.values())):
         assert spread_of(again, spread.gap).errors.keys() == spread.errors.keys()
 
 
