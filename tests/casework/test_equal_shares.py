@@ -9,8 +9,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from casewright.casework.front_choices import Front, FrontKind
 from casewright.casework.inputs import with_input
-from casewright.casework.job import Filler, Job
+from casewright.casework.job import Bay, Filler, Job
+from casewright.casework.parts.cut_alike import cut_alike
+from casewright.casework.parts.part import Role
 from casewright.casework.project import Project, draw_up
 from casewright.errors import JobError
 from casewright.lengths.length import MM, Mark, Unit
@@ -190,3 +193,31 @@ def test_cases_wider_than_their_opening_are_said_once_with_by_how_much() -> None
     assert finding.text == (
         'the cases are 6" wider than the room for them and leave nothing for the left filler to take.'
     )
+
+
+@settings(deadline=None, max_examples=30)
+@given(st.fractions(F(40), F(120), max_denominator=64), st.lists(st.integers(1, 3), min_size=2, max_size=5))
+def test_bays_of_equal_shares_are_equally_wide_and_fill_the_case(wide: F, weights: list[int]) -> None:
+    """Regression: the last bay took what rounding left of the others, and its shelves were a hair longer."""
+    bays = tuple(Bay(adjustable=1, weight=F(weight)) for weight in weights)
+    project = draw_up(job(spec(width=wide, bays=bays)))
+    found = [of(project, f"B1.bay{number}") for number in range(1, len(bays) + 1)]
+    assert len({share / weight for share, weight in zip(found, weights, strict=True)}) == 1
+    dividers = (len(bays) - 1) * of(project, "ply.thickness")
+    assert sum(found, F(0)) + dividers == of(project, "B1.inside")
+    shelves = [group for group in cut_alike(project) if group.first.role is Role.ADJUSTABLE_SHELF]
+    assert len(shelves) == len(set(weights))
+
+
+@settings(deadline=None, max_examples=30)
+@given(st.fractions(F(30), F(36), max_denominator=64), st.lists(st.integers(1, 2), min_size=2, max_size=3))
+def test_fronts_of_equal_shares_are_equally_high_and_fill_the_bay(high: F, weights: list[int]) -> None:
+    fronts = tuple(Front(FrontKind.FIXED, weight=F(weight)) for weight in weights)
+    project = draw_up(job(spec(width=F(18), height=high, bays=(Bay(fronts=fronts),))))
+    drawn = project.cases["B1"].fronts[0]
+    found = [project.sizes.of(front.height) for front in drawn.fronts]
+    assert len({share / weight for share, weight in zip(found, weights, strict=True)}) == 1
+    between = (len(fronts) - 1) * project.sizes.of(drawn.between)
+    assert sum(found, F(0)) + between == project.sizes.of(drawn.height)
+    slabs = [group for group in cut_alike(project) if group.first.role is Role.FIXED_FRONT]
+    assert len(slabs) == len(set(weights))

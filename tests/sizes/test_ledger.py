@@ -145,6 +145,19 @@ def test_shares_keep_the_whole(whole: F, weights: list[F]) -> None:
     assert all((value * 32).denominator == 1 for value in values[:-1])
 
 
+@given(
+    st.fractions(10, 200, max_denominator=127),
+    st.lists(st.integers(1, 5).map(F), min_size=1, max_size=8),
+)
+def test_exact_shares_keep_the_whole_and_their_ratio(whole: F, weights: list[F]) -> None:
+    book = Book()
+    room = book.given(size("whole"), whole, "whole")
+    for n in range(len(weights)):
+        book.enter(size(f"part{n}"), Share(room, tuple(weights), n), f"part {n}")
+    sizes = book.close()
+    assert [sizes.of(f"part{n}") for n in range(len(weights))] == [whole * w / sum(weights) for w in weights]
+
+
 def test_a_constant_form_needs_nothing() -> None:
     book = Book()
     book.form(size("fixed"), Affine(3), "fixed")

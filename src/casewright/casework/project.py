@@ -235,10 +235,7 @@ def _draw_run(book: Book, job: Job, run: Run, number: int) -> DrawnRun:
     cases: list[Case] = []
     wide = dict(zip((spec.mark for spec in run.cases), widths.cases, strict=True))
     for group in run.framed_together:
-        boxes = [
-            draw_box(book, spec, wide[spec.mark], job.rounding.step, job.sheet_of, edging, fittings)
-            for spec in group
-        ]
+        boxes = [draw_box(book, spec, wide[spec.mark], job.sheet_of, edging, fittings) for spec in group]
         at_left, at_right = group[0] is run.cases[0], group[-1] is run.cases[-1]
         frame = draw_face_frame(boxes, _to_the_wall(run, group[0].mark, widths, at_left, at_right))
         seen = [

@@ -179,7 +179,7 @@ class JobTable(Table):
     grade: Grade = Field(default=Grade.CUSTOM, description="How good a joint in sight must be.")
     rounding: Mark | None = Field(
         default=None,
-        description="Mark to which shared widths are rounded; the finest on the rule if left out.",
+        description="Mark to which shared widths of cases are rounded; the finest on the rule if left out.",
     )
     money: Annotated[str, StringConstraints(max_length=8, pattern=SEEN)] = Field(
         default="", description="Currency sign for prices."

@@ -103,7 +103,8 @@ class WholeSteps:
 
 @dataclass(frozen=True, slots=True)
 class Share:
-    """One of several shares of `whole`, in the ratio of `weights`, each rounded to `mark` of the rule.
+    """One of several shares of `whole`, in the ratio of `weights`, each rounded to `mark` of the rule, or
+    exact where `mark` is None.
 
     The shares always add up to the whole. What rounding takes from one it gives to another, unless the
     last weight is zero: then every share is rounded down, equal weights get equal shares, and the last
@@ -113,7 +114,7 @@ class Share:
     whole: Affine
     weights: tuple[Fraction, ...]
     index: int
-    mark: Fraction
+    mark: Fraction | None = None
 
     @property
     def all_weights(self) -> Fraction:
@@ -136,6 +137,8 @@ class Share:
         whole = self.whole.value(sizes)
         all_weights = self.all_weights
         exact = [whole * weight / all_weights for weight in self.weights]
+        if self.mark is None:
+            return exact[self.index]
         if self.rounded_down:
             on_mark = tuple(floor(share / self.mark) * self.mark for share in exact)
         else:

@@ -204,6 +204,8 @@ class JobView:
         if share.is_remainder:
             return "what is left of it once every share is rounded down to a mark of the rule"
         ratio = f"{share.weights[share.index]} of {share.all_weights} shares of it"
+        if share.mark is None:
+            return ratio
         if share.rounded_down:
             return f"{ratio}, rounded down to a mark of the rule"
         return (

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 
 from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Book
@@ -83,18 +82,16 @@ def draw_box(
     book: Book,
     spec: CaseSpec,
     width: Affine,
-    rounding: Fraction,
     sheet_of: Mapping[str, str],
     edging: EdgingChoice,
     fittings: FittingChoice,
 ) -> BareCase:
-    """Draw up one case `width` wide but for what covers its front; bays that share its width are rounded to
-    `rounding`.
+    """Draw up one case `width` wide but for what covers its front.
 
     `sheet_of` names a different material for single parts, by their marks; `edging` says which edges are
     covered, `fittings` what its doors hang on and its drawers run on.
     """
-    case = CaseDraft(book, spec, rounding, sheet_of, edging, fittings)
+    case = CaseDraft(book, spec, sheet_of, edging, fittings)
     shell, depth, back = draw_shell(case, width)
     return BareCase(case, shell, draw_contents(case, shell, depth, back))
 

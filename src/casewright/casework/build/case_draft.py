@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from fractions import Fraction
 
 from ...sizes.affine import NOTHING, Affine
 from ...sizes.ledger import Book
@@ -91,7 +90,6 @@ class CaseDraft:
         self,
         book: Book,
         spec: CaseSpec,
-        rounding: Fraction,
         sheet_of: Mapping[str, str],
         edging: EdgingChoice,
         fittings: FittingChoice,
@@ -100,7 +98,6 @@ class CaseDraft:
         self.sheet_of = sheet_of
         self.edging = edging
         self.fittings = fittings
-        self.rounding = rounding
         self.spec = spec
         self.sizes = CaseSizes(spec.mark)
         self.on_pins: list[ShelvesOnPins] = []

@@ -43,7 +43,11 @@ def draw_contents(
 
 
 def _bay_widths(case: CaseDraft, shell: Shell) -> tuple[Affine, ...]:
-    """The clear width of each bay: as given, or a share of the width that is left."""
+    """The clear width of each bay: as given, or a share of the width that is left.
+
+    Shares are exact: a case has no filler to take what rounding leaves, and bays that differ by a hair would
+    each need shelves and drawer boxes of their own.
+    """
     bays = case.spec.bays
     if len(bays) == 1:
         return (shell.inside,)
@@ -53,7 +57,7 @@ def _bay_widths(case: CaseDraft, shell: Shell) -> tuple[Affine, ...]:
     rest = room - total(width for index, width in enumerate(widths) if index not in shared)
     weights = tuple(bays[index].weight for index in shared)
     for place, index in enumerate(shared):
-        share = Share(rest, weights, place, case.rounding)
+        share = Share(rest, weights, place)
         case.book.enter(widths[index], share, f"{case.spec.mark} bay {index + 1} width")
     return widths
 

@@ -86,6 +86,9 @@ def follow(
     found = along(_terms(definition, sizes), believed)
     if not isinstance(definition, Share) or not found:
         return found
+    if definition.mark is None:
+        ratio = float(definition.weights[definition.index] / definition.all_weights)
+        return FollowedError(_scaled(found.whole(), ratio), {})
     # Every share but the last is brought to its mark; the last takes what the others leave.
     last = len(definition.weights) - 1
     if definition.index != last:
@@ -105,10 +108,15 @@ def _brought(
 
     Rounding down is rounding what is half a mark less to the nearest.
     """
-    ratio = share.weights[index] / sum(share.weights, Fraction(0))
-    part = {cause: amount * float(ratio) for cause, amount in whole.whole().items()}
+    assert share.mark is not None, "an exact share is brought to no mark"
+    ratio = share.weights[index] / share.all_weights
+    part = _scaled(whole.whole(), float(ratio))
     middle = sizes.of(share.whole) * ratio - (share.mark / 2 if share.rounded_down else 0)
     return rounding.on_marks(middle, part, share.mark)
+
+
+def _scaled(errors: Errors, ratio: float) -> Errors:
+    return {cause: amount * ratio for cause, amount in errors.items()}
 
 
 def along(terms: Terms, believed: Mapping[str, FollowedError]) -> FollowedError:

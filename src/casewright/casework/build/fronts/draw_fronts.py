@@ -65,7 +65,10 @@ def _bay_fronts(case: CaseDraft, place: BayPlace, room: FrontRoom, numbers: Numb
 
 
 def _heights(case: CaseDraft, place: BayPlace, room: FrontRoom) -> tuple[Affine, ...]:
-    """The height of each front from the bottom up: as given, or a share of what is left."""
+    """The height of each front from the bottom up: as given, or a share of what is left.
+
+    Shares are exact, so that equal fronts are the same part.
+    """
     fronts = place.bay.fronts
     heights = tuple(case.sizes.front(place.number, at) for at in range(1, len(fronts) + 1))
     if len(fronts) == 1:  # nothing is shared: it takes all there is
@@ -77,7 +80,7 @@ def _heights(case: CaseDraft, place: BayPlace, room: FrontRoom) -> tuple[Affine,
     weights = tuple(fronts[at].weight for at in shared)
     for number, at in enumerate(shared):
         words = f"height of front {tag(place.number, at + 1)} of {case.spec.mark}"
-        case.book.enter(heights[at], Share(rest, weights, number, case.rounding), words)
+        case.book.enter(heights[at], Share(rest, weights, number), words)
     return heights
 
 
