@@ -20,6 +20,7 @@ from casewright.workshop.costs.glue_area import glued_in_joints, glued_under_edg
 from casewright.workshop.operations import Machine
 from casewright.workshop.order.step_times import Effort, Pace
 from job_texts import EXAMPLES
+from loft_job import LOFT, loft
 from planned_once import planned_once
 from priced_box import BOX, PRICES
 
@@ -40,6 +41,25 @@ def test_a_sheet_with_its_share_in_parts() -> None:
     line = only(BOX + PRICES, CostKind.MATERIAL)
     assert (line.amount, line.money) == ("1 sheet at $96.00", F(96))
     assert line.follows == "24 % of it is in parts, 76 % offcuts and waste"
+
+
+def test_rough_boards_tell_of_the_feet_that_are_bought_and_apart_of_clear_ones() -> None:
+    """The share in parts is that of the feet on the line; with boards at hand no share can be told."""
+    bought = LOFT[: LOFT.index("[[materials.maple.boards.at_hand]]")] + LOFT[LOFT.index("[made_of]") :]
+    made = planned_once(bought, 0.2)
+    (wood,) = made.board_purchases
+    sizes = [made.project.dimensions(part) for part in made.project if part.material == "maple"]
+    feet = sum((long * wide * thick for long, wide, thick in sizes), F(0)) / 144
+    line = next(one for one in made.costs.lines if one.what == "hard maple, 4/4 FAS")
+    assert wood.sure_feet and wood.feet > wood.clear_feet
+    assert line.amount == f"{wood.feet} bf at $9.50"
+    assert line.follows == (
+        f"{float(feet):.1f} of {wood.feet} bf are in parts, {round(feet / wood.feet * 100)} %; "
+        f"of clear boards the plan takes {float(wood.clear_feet):.1f} bf"
+    )
+    at_hand = next(one for one in loft().costs.lines if one.what == "hard maple, 4/4 FAS")
+    assert at_hand.follows.startswith(f"{float(feet):.1f} bf are in parts; ")
+    assert at_hand.follows.endswith("boards at hand count nothing") and "%" not in at_hand.follows
 
 
 def test_screws_by_the_piece() -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from ...boards.board_plan import BoardPlan
 from ...casework.project import Project
 from ...lengths.length import show
 from ...lengths.quantities import large_area, price_text, running_length, tenth, with_cents
@@ -33,7 +32,6 @@ def job_costs(
     plans: Mapping[str, Plan],
     purchases: Sequence[Purchase],
     boards: Sequence[BoardPurchase],
-    board_plans: Mapping[str, BoardPlan],
     hardware: Hardware,
     joinings: Joinings,
     ordered: WorkOrder,
@@ -44,7 +42,7 @@ def job_costs(
     job = project.job
     edging = hardware.edging
     lines = (
-        *material_lines(project, plans, purchases, boards, board_plans, edging),
+        *material_lines(project, plans, purchases, boards, edging),
         *_hardware(project, hardware),
         *_glue(project, joinings),
         *_finish(project),
