@@ -52,7 +52,7 @@ def buying_page(
         if line.offcuts:
             named = ", ".join(name if count == 1 else f"{count} × {name}" for name, count in line.offcuts)
             note += f"; from the rack: {named}"
-        if unused and line.name == project.job.sheets[line.material].name:
+        if unused and line.bin == project.job.sheets[line.material].name:
             note += f"; not used: {', '.join(unused)}"
         lines.append(
             {

@@ -45,7 +45,7 @@ def _sheets(project: Project, plan: Plan, one: Purchase) -> Iterator[CostLine]:
     key, rule = one.material, project.rule
     if one.sheets:
         size = " × ".join(show(side, rule).marked for side in (one.length, one.width))
-        share = share_in_parts(sheet for sheet in plan.sheets if sheet.bin == one.name)
+        share = share_in_parts(sheet for sheet in plan.sheets if sheet.bin == one.bin)
         yield CostLine(
             CostKind.MATERIAL,
             f"{one.name}, {size}",
