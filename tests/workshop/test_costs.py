@@ -72,7 +72,8 @@ def test_screws_by_the_piece() -> None:
 def test_glue_by_the_area_that_meets() -> None:
     """At each side the bottom's end meets 12 x 3/4 = 9, the top's end 9 and its face the floor of the rabbet,
     12 x 3/8 = 4 1/2: 2 x 22 1/2 = 45 sq in = 0.3125 sq ft, at $10 a square foot $3.125, in cents $3.13."""
-    assert glued_in_joints(planned_once(BOX + PRICES).worked.joinings) == 45
+    joinings = planned_once(BOX + PRICES).worked.joinings
+    assert glued_in_joints(one for case in joinings.values() for one in case) == 45
     line = only(BOX + PRICES, CostKind.GLUE)
     assert line.money == F("3.13") and line.amount == "0.31 bottles at $10"
     assert line.follows == "0.3 sq ft of joints, spread on one side"
