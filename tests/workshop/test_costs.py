@@ -11,6 +11,7 @@ from fractions import Fraction as F
 import pytest
 
 from casewright.app.jobs.worked_job import open_job
+from casewright.app.money.compared_jobs import compared
 from casewright.workshop.costs.bench_hours import Session, bench_hours, tenths
 from casewright.workshop.costs.cost_lines import CostKind, CostLine
 from casewright.workshop.costs.cost_wording import cost_groups, cost_notes, sum_lines
@@ -106,6 +107,23 @@ def test_what_gets_no_finish_is_left_out() -> None:
         project.dimensions(part) for part in project if part.mark.split("-")[1].rstrip("0123456789") in seen
     ]
     assert area == sum(2 * (a * b + a * c + b * c) for a, b, c in sizes) > 0
+
+
+def test_a_panel_that_comes_faced_needs_no_finish_and_is_told_of() -> None:
+    """The top of melamine is left out: of 2462.625 sq in its 610.875 go, and 1851.75 are 12.9 sq ft."""
+    faced = BOX.replace("[construction]", "[sheet_of]\nO1-T = 'faced'\n\n[construction]")
+    faced += "\n[materials.faced]\nsheet = 'hardwood ply 3/4'\nreadings = [0.75]\nprice = 60\n"
+    melamine = faced + "kind = 'melamine-faced board'\n" + PRICES
+    unknown = only(faced + PRICES, CostKind.FINISH)
+    assert unknown.follows == only(BOX + PRICES, CostKind.FINISH).follows
+    line = only(melamine, CostKind.FINISH)
+    assert line.follows == "13 sq ft inside and out, 3 coats: 3.9 cans; none on melamine-faced board"
+    assert line.amount == "4 cans at $20"
+    said = melamine.replace("coats = 3", 'coats = 3\nnot_on = ["faced"]')
+    assert only(said, CostKind.FINISH).follows == "13 sq ft inside and out, 3 coats: 3.9 cans", "own word"
+    first, other = (planned_once(text) for text in (faced + PRICES, melamine))
+    (_, beside) = compared(first, [("faced", other)])
+    assert "13 sq ft to finish in place of 17 sq ft; none on melamine-faced board" in beside.otherwise
 
 
 def test_blades_by_the_feet_they_cut() -> None:

@@ -10,7 +10,7 @@ from ...casework.project import Project
 from ...lengths.quantities import large_area, price_text, tenth
 from ..assembly.joining import GlueUp
 from .cost_lines import cents
-from .finish_area import cans_to_buy, cans_used, finish_area
+from .finish_area import cans_to_buy, cans_used, finish_area, none_on_faced
 from .glue_area import glued_in_joints, glued_under_edging
 
 
@@ -79,4 +79,6 @@ def finish_for(project: Project) -> Supply | None:
         used = cans_used(area, finish.coats, finish.covers)
         number = Fraction(cans_to_buy(used))
         follows += f": {tenth(used)} cans"
+    if none := none_on_faced(project, finish):
+        follows += f"; {none}"
     return Supply(finish.name, "can", area * finish.coats, follows, True, finish.price, number)
