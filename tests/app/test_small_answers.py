@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import csv
 from dataclasses import replace
 from fractions import Fraction as F
+from io import StringIO
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -12,10 +15,13 @@ import casewright
 from casewright.app.jobs.worked_job import open_job
 from casewright.app.new_job.examples import example, examples
 from casewright.app.new_job.from_opening import job_in_opening
+from casewright.app.sheets.plan_news import to_buy
 from casewright.app.sheets.plan_text import plan_words
 from casewright.app.sheets.sheets_page import sheets_view
 from casewright.errors import JobError
 from casewright.jobfile.write.write_job import write_job
+from casewright.packet.csv_tables import buying_csv
+from casewright.packet.pages.buying_page import buying_page
 from casewright.planner.plan import Figures, Plan, PlanStatus
 from casewright.shop.materials import Offcut, OtherSize
 from casewright.store.job_rows import NoSuchJob
@@ -59,6 +65,25 @@ def test_every_size_of_sheet_to_buy_is_named() -> None:
         assert f"{one.sheets} sheet" in shown.buy
         assert f"{float(one.money):.2f}" in shown.buy
     assert shown.buy.count(" and ") == len(of_ply) - 1
+
+
+@pytest.mark.parametrize(
+    ("name", "asked_for"),
+    [("half sheet", "birch ply (half sheet)"), ("birch ply, cut at the yard", "birch ply, cut at the yard")],
+)
+def test_a_second_size_names_its_material_wherever_it_is_bought(name: str, asked_for: str) -> None:
+    sample = job(spec("B1", width=F(30)))
+    other = OtherSize(name, F(96), F(60), F(1))  # the cheap size is what is bought
+    sheets = {**sample.sheets, "ply": replace(sample.sheets["ply"], others=(other,))}
+    planned = open_job(write_job(replace(sample, sheets=sheets))).planned(0.5)
+    listed = buying_csv(planned.project, planned.purchases, planned.worked.hardware).decode()
+    page: Any = buying_page(planned.project, planned.plans, planned.purchases, planned.worked.hardware)
+    assert asked_for in [row["what"] for row in csv.DictReader(StringIO(listed, newline=""))]
+    assert asked_for in [line["name"] for line in page["lines"]]
+    assert any(line.what.startswith(f"{asked_for}, ") for line in planned.costs.lines)
+    assert f" of {asked_for}" in to_buy(planned)
+    (bought,) = (one for one in planned.costs.lines if one.what.startswith(f"{asked_for}, "))
+    assert not bought.follows.startswith("0 %"), "its share in parts is that of its own sheets"
 
 
 def test_a_sheet_that_is_an_offcut_off_the_rack_says_which() -> None:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import csv
 from io import BytesIO, StringIO
+from typing import Any
 
 from pypdf import PdfReader
 
 from casewright.app.papers.packet_files import documents, packet_of
+from casewright.packet.csv_tables import buying_csv
 from casewright.packet.leaves import Leaves, Moment
+from casewright.packet.pages.buying_page import buying_page
 from casewright.packet.shop_packet import packet
 from planned_once import planned_once
 from priced_box import BOX, PRICES
@@ -33,6 +36,31 @@ def test_what_has_no_price_has_an_empty_cell_and_there_is_no_quote() -> None:
         line.what for line in planned_once(BOX).costs.unpriced
     }
     assert "quote.pdf" not in made and files(BOX + PRICES)["quote.pdf"].startswith(b"%PDF")
+
+
+def test_the_yard_lists_glue_and_finish_as_the_costs_count_them() -> None:
+    """What `[costs]` tells is to buy, and is not among what is “not counted”."""
+    made = planned_once(BOX + PRICES)
+    costs = {line.what: line for line in made.costs.lines}
+    page: Any = buying_page(made.project, made.plans, made.purchases, made.worked.hardware)
+    listed = {one["name"]: one["count"] for one in page["hardware"]}
+    for what in ("glue", "finish"):
+        assert listed[f"{what.capitalize()}, for {costs[what].follows}"] == costs[what].amount
+        assert what not in page["note"]
+    table = buying_csv(made.project, made.purchases, made.worked.hardware).decode()
+    assert '\r\n"glue, bottles",,,,0.31,10.00,3.13\r\n' in table
+    assert '\r\n"finish, cans",,,,6,20.00,120.00\r\n' in table
+
+
+def test_the_yard_says_what_the_job_does_not_tell_of() -> None:
+    made, half = planned_once(BOX), planned_once(f"{BOX}\n[costs.finish]\ncovers = '10 ft2'\n")
+    bare: Any = buying_page(made.project, made.plans, made.purchases, made.worked.hardware)
+    assert bare["note"].endswith("(its studs decide), glue and finish.")
+    assert "glue" not in buying_csv(made.project, made.purchases, made.worked.hardware).decode()
+    page: Any = buying_page(half.project, half.plans, half.purchases, half.worked.hardware)
+    assert page["note"].endswith("(its studs decide) and glue.")
+    assert [one["count"] for one in page["hardware"] if one["name"].startswith("Finish")] == ["4 cans"]
+    assert '"finish, cans",,,,4,,\r\n' in buying_csv(half.project, (), half.worked.hardware).decode()
 
 
 def printed(text: str) -> str:

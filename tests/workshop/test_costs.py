@@ -11,6 +11,7 @@ from fractions import Fraction as F
 import pytest
 
 from casewright.app.jobs.worked_job import open_job
+from casewright.app.money.compared_jobs import compared
 from casewright.workshop.costs.bench_hours import Session, bench_hours, tenths
 from casewright.workshop.costs.cost_lines import CostKind, CostLine
 from casewright.workshop.costs.cost_wording import cost_groups, cost_notes, sum_lines
@@ -20,6 +21,7 @@ from casewright.workshop.costs.glue_area import glued_in_joints, glued_under_edg
 from casewright.workshop.operations import Machine
 from casewright.workshop.order.step_times import Effort, Pace
 from job_texts import EXAMPLES
+from loft_job import LOFT, loft
 from planned_once import planned_once
 from priced_box import BOX, PRICES
 
@@ -42,6 +44,25 @@ def test_a_sheet_with_its_share_in_parts() -> None:
     assert line.follows == "24 % of it is in parts, 76 % offcuts and waste"
 
 
+def test_rough_boards_tell_of_the_feet_that_are_bought_and_apart_of_clear_ones() -> None:
+    """The share in parts is that of the feet on the line; with boards at hand no share can be told."""
+    bought = LOFT[: LOFT.index("[[materials.maple.boards.at_hand]]")] + LOFT[LOFT.index("[made_of]") :]
+    made = planned_once(bought, 0.2)
+    (wood,) = made.board_purchases
+    sizes = [made.project.dimensions(part) for part in made.project if part.material == "maple"]
+    feet = sum((long * wide * thick for long, wide, thick in sizes), F(0)) / 144
+    line = next(one for one in made.costs.lines if one.what == "hard maple, 4/4 FAS")
+    assert wood.sure_feet and wood.feet > wood.clear_feet
+    assert line.amount == f"{wood.feet} bf at $9.50"
+    assert line.follows == (
+        f"{float(feet):.1f} of {wood.feet} bf are in parts, {round(feet / wood.feet * 100)} %; "
+        f"of clear boards the plan takes {float(wood.clear_feet):.1f} bf"
+    )
+    at_hand = next(one for one in loft().costs.lines if one.what == "hard maple, 4/4 FAS")
+    assert at_hand.follows.startswith(f"{float(feet):.1f} bf are in parts; ")
+    assert at_hand.follows.endswith("boards at hand count nothing") and "%" not in at_hand.follows
+
+
 def test_screws_by_the_piece() -> None:
     """The bottom is 12 deep: screws 1 1/2 from each end and, 9 apart, one between: 3 at each side, 6 in all.
     The top is housed and has none."""
@@ -52,7 +73,8 @@ def test_screws_by_the_piece() -> None:
 def test_glue_by_the_area_that_meets() -> None:
     """At each side the bottom's end meets 12 x 3/4 = 9, the top's end 9 and its face the floor of the rabbet,
     12 x 3/8 = 4 1/2: 2 x 22 1/2 = 45 sq in = 0.3125 sq ft, at $10 a square foot $3.125, in cents $3.13."""
-    assert glued_in_joints(planned_once(BOX + PRICES).worked.joinings) == 45
+    joinings = planned_once(BOX + PRICES).worked.joinings
+    assert glued_in_joints(one for case in joinings.values() for one in case) == 45
     line = only(BOX + PRICES, CostKind.GLUE)
     assert line.money == F("3.13") and line.amount == "0.31 bottles at $10"
     assert line.follows == "0.3 sq ft of joints, spread on one side"
@@ -85,6 +107,23 @@ def test_what_gets_no_finish_is_left_out() -> None:
         project.dimensions(part) for part in project if part.mark.split("-")[1].rstrip("0123456789") in seen
     ]
     assert area == sum(2 * (a * b + a * c + b * c) for a, b, c in sizes) > 0
+
+
+def test_a_panel_that_comes_faced_needs_no_finish_and_is_told_of() -> None:
+    """The top of melamine is left out: of 2462.625 sq in its 610.875 go, and 1851.75 are 12.9 sq ft."""
+    faced = BOX.replace("[construction]", "[sheet_of]\nO1-T = 'faced'\n\n[construction]")
+    faced += "\n[materials.faced]\nsheet = 'hardwood ply 3/4'\nreadings = [0.75]\nprice = 60\n"
+    melamine = faced + "kind = 'melamine-faced board'\n" + PRICES
+    unknown = only(faced + PRICES, CostKind.FINISH)
+    assert unknown.follows == only(BOX + PRICES, CostKind.FINISH).follows
+    line = only(melamine, CostKind.FINISH)
+    assert line.follows == "13 sq ft inside and out, 3 coats: 3.9 cans; none on melamine-faced board"
+    assert line.amount == "4 cans at $20"
+    said = melamine.replace("coats = 3", 'coats = 3\nnot_on = ["faced"]')
+    assert only(said, CostKind.FINISH).follows == "13 sq ft inside and out, 3 coats: 3.9 cans", "own word"
+    first, other = (planned_once(text) for text in (faced + PRICES, melamine))
+    (_, beside) = compared(first, [("faced", other)])
+    assert "13 sq ft to finish in place of 17 sq ft; none on melamine-faced board" in beside.otherwise
 
 
 def test_blades_by_the_feet_they_cut() -> None:

@@ -67,8 +67,8 @@ def buying_csv(
     boards: Iterable[BoardPurchase] = (),
 ) -> bytes:
     """A line for each size of sheet to buy, one for the board feet of each solid wood, one for shelf pins
-    if there are any, one for each screw, dowel and hinge and each length of drawer slides, and one for each
-    kind of edging."""
+    if there are any, one for each screw, dowel and hinge and each length of drawer slides, one for each
+    kind of edging, and one each for the glue and the finish that the job tells of."""
     job = project.job
     head = ("what", "length", "width", "thickness sold as", "count", f"price each ({job.money})", "together")
     rows: list[tuple[str, ...]] = [
@@ -104,6 +104,12 @@ def buying_csv(
         length = show(one.edging.stick, project.rule).marked
         price, together = (with_cents(money) if money else "" for money in (one.edging.price, one.money))
         rows.append((one.edging.name, length, "", "", str(one.sticks), price, together))
+    for supply in hardware.told_supplies:
+        price, together = (
+            "" if money is None else with_cents(money) for money in (supply.price, supply.money)
+        )
+        what = f"{supply.name}, {supply.sold_in}s"
+        rows.append((what, "", "", "", supply.figure, price, together))
     return _csv(head, rows)
 
 

@@ -8,7 +8,8 @@ from ..errors import JobError
 from ..findings import Finding
 from ..workshop.costs.cost_lines import JobCosts
 from ..workshop.costs.cost_wording import money_words, unpriced_words
-from ..workshop.costs.quote_words import quoted_materials, quoted_runs
+from ..workshop.costs.quote_words import quoted_runs
+from ..workshop.costs.quoted_materials import quoted_materials
 from .pages.page_picture import Json
 from .typesetting import typeset
 

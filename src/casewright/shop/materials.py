@@ -22,6 +22,11 @@ class PanelKind(Enum):
     MELAMINE = "melamine-faced board"
     HARDBOARD = "hardboard"
 
+    @property
+    def is_faced(self) -> bool:
+        """Whether it comes with a face that takes no finish. Common practice, no source."""
+        return self is PanelKind.MELAMINE
+
 
 @dataclass(frozen=True)
 class Spread:

@@ -1,4 +1,5 @@
-"""What is counted off the parts besides sheets: pins, screws and dowels, hinges, slides, sticks of edging."""
+"""What is counted off the parts besides sheets: pins, screws and dowels, hinges, slides, sticks of edging,
+glue and finish."""
 
 from __future__ import annotations
 
@@ -15,6 +16,7 @@ from ..shop.slides import Slide, SlideKind
 from .assembly.joining import GlueUp
 from .assembly.screws import Screw
 from .boards.board_purchases import BoardPurchase, board_money
+from .costs.glue_and_finish import Supply, finish_for, glue_for
 from .edging_work import EdgingBought, edging_bought
 from .sheets.purchases import Purchase, money_of
 
@@ -69,6 +71,13 @@ class Hardware:
     dowels: tuple[Dowels, ...] = ()
     hinges: tuple[tuple[HingeBought, int], ...] = ()
     slides: tuple[tuple[SlidesBought, int], ...] = ()
+    glue: Supply | None = None
+    finish: Supply | None = None
+
+    @property
+    def told_supplies(self) -> tuple[Supply, ...]:
+        """The glue and the finish, as far as the job tells of them."""
+        return tuple(one for one in (self.glue, self.finish) if one is not None and one.told and one.area)
 
     @property
     def money(self) -> Fraction:
@@ -98,15 +107,18 @@ class Hardware:
 
 def hardware(project: Project, joinings: Iterable[GlueUp]) -> Hardware:
     """The pins of every shelf on pins, the screws of these glue-ups, the edging, the dowels of face frames,
-    the hinges and the drawer slides; no spare ones."""
+    the hinges and the drawer slides, no spare ones; the glue and the finish."""
     shelves = sum(part.role is Role.ADJUSTABLE_SHELF for part in project)
     screws: Counter[Screw] = Counter()
-    for joining in joinings:
+    joined = tuple(joinings)
+    for joining in joined:
         for joint in joining.screws:
             screws[joint.screw] += len(joint.places)
     pins, sold = PINS_TO_A_SHELF * shelves, tuple(screws.most_common())
     dowels, hinges = tuple(_dowels(project)), tuple(_hinges(project).items())
-    return Hardware(pins, sold, edging_bought(project), dowels, hinges, tuple(_slides(project).items()))
+    slides = tuple(_slides(project).items())
+    supplies = glue_for(project, joined), finish_for(project)
+    return Hardware(pins, sold, edging_bought(project), dowels, hinges, slides, *supplies)
 
 
 def _hinges(project: Project) -> Counter[HingeBought]:

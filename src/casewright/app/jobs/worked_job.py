@@ -367,7 +367,7 @@ class PlannedJob:
     @cached_property
     def costs(self) -> JobCosts:
         """What the job costs, line by line, its hours at the usual pace."""
-        bought = self.purchases, self.board_purchases, self.board_plans, self.worked.hardware
+        bought = self.purchases, self.board_purchases, self.worked.hardware
         return job_costs(self.project, self.made.plans, *bought, self.worked.joinings, self.ordered, Pace())
 
     @cached_property

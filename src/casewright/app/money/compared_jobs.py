@@ -19,7 +19,7 @@ from ...lengths.quantities import exact_price, json_number, large_area, tenth, w
 from ...planner.problem import Problem
 from ...workshop.boards.board_purchases import board_feet_of
 from ...workshop.boards.board_wording import feet_words
-from ...workshop.costs.finish_area import all_to_finish
+from ...workshop.costs.finish_area import all_to_finish, none_on_faced
 from ...workshop.sheets.purchases import sheets_of
 from ..choices import SECONDS
 from ..jobs.job_plan import Asked, Report, nobody_asks
@@ -179,7 +179,9 @@ def _finish(before: Project, after: Project) -> Iterator[str]:
     unit = after.job.unit
     was, now = (large_area(all_to_finish(project), unit) for project in (before, after))
     if was != now:
-        yield f"{now} to finish in place of {was}"
+        finish = after.job.prices.finish
+        none = none_on_faced(after, finish) if finish else ""
+        yield f"{now} to finish in place of {was}{none and f'; {none}'}"
 
 
 def _material(project: Project, mark: str) -> str:

@@ -43,7 +43,7 @@ def plan_json(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> dict[
         "buy": [
             {
                 "material": one.material,
-                "name": one.name,
+                "name": one.bin,
                 "sheets": one.sheets,
                 "already_here": one.here,
                 "price": json_number(one.price),

@@ -58,7 +58,7 @@ def _buying(job: Job, purchases: Sequence[Purchase]) -> str:
         if one.sheets:
             each = f" at {job.money}{with_cents(one.price)}" if one.sheets > 1 else ""
             money = f"{each}, {job.money}{with_cents(one.money)}" if one.money else ""
-            size = f" ({one.name})" if len(purchases) > 1 else ""
+            size = f" ({one.bin})" if len(purchases) > 1 else ""
             said.append(f"{one.sheets} {'sheet' if one.sheets == 1 else 'sheets'}{size}{money}")
     buy = f"Buy {' and '.join(said)}." if said else "Nothing to buy."
     if here := sum(one.here for one in purchases):

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from ...casework.project import Project
 from ...drawings.kit.lettering import THIN_SPACE, caliper_text, dimension_text
+from ...lengths.in_a_sentence import listed
 from ...lengths.quantities import price_text, running_length
 from ...planner.plan import Plan
 from ...workshop.assembly.screws import screw_words
@@ -22,11 +23,9 @@ READ = 2
 """Sheets of a material to read with a caliper before anything is cut. Common practice, no source."""
 
 
-NOT_COUNTED = (
-    "Not counted, as the job does not tell: {bare}handles, screws between cases and into the wall (its studs "
-    "decide), glue and finish."
-)
-BARE_EDGES = "edging (none is chosen; measure the edges that are seen), "
+NOT_COUNTED = "Not counted, as the job does not tell: {what}."
+BARE_EDGES = "edging (none is chosen; measure the edges that are seen)"
+OF_THE_WALL = "screws between cases and into the wall (its studs decide)"
 SAVINGS = (
     "Whether a small change of the job would save a sheet is found by planning each: “casewright savings” "
     "and the job's file, or what would save a sheet on the job's page of sheets."
@@ -52,7 +51,7 @@ def buying_page(
         if line.offcuts:
             named = ", ".join(name if count == 1 else f"{count} × {name}" for name, count in line.offcuts)
             note += f"; from the rack: {named}"
-        if unused and line.name == project.job.sheets[line.material].name:
+        if unused and line.bin == project.job.sheets[line.material].name:
             note += f"; not used: {', '.join(unused)}"
         lines.append(
             {
@@ -85,18 +84,32 @@ def buying_page(
     for pair, number in bought.slides:
         words = f"{pair.sold_as.capitalize()}, {dimension_text(pair.length, finest)} long"
         hardware.append({"name": words, "count": str(number)})
+    for supply in bought.told_supplies:
+        words = f"{supply.name[:1].upper()}{supply.name[1:]}, for {supply.follows}"
+        hardware.append({"name": words, "count": supply.amount(project)})
     total_of, total = bought.total_words(purchases, boards, money)
     return {
         "what": "Sheet goods and edging" if bought.edging else "Sheet goods",
         "lines": lines,
         "total": total,
         "total_of": total_of,
-        "note": NOT_COUNTED.format(bare="" if bought.edging else BARE_EDGES),
+        "note": NOT_COUNTED.format(what=listed(list(_not_counted(bought)))),
         "savings": SAVINGS,
         "hardware": hardware,
         "proofs": list(_proofs(project, plans)),
         "readings": _readings(project, purchases),
     }
+
+
+def _not_counted(bought: Hardware) -> Iterator[str]:
+    """What the job does not tell how much of to buy."""
+    if not bought.edging:
+        yield BARE_EDGES
+    yield from ("handles", OF_THE_WALL)
+    if bought.glue is not None and not bought.glue.told:
+        yield "glue"
+    if bought.finish is None:
+        yield "finish"
 
 
 def _proofs(project: Project, plans: Mapping[str, Plan]) -> Iterator[dict[str, Json]]:

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 
 from ...casework.edge_strips import edge_strips
 from ...casework.project import Project
-from ..assembly.joining import Joinings
+from ..assembly.joining import GlueUp
 
 
-def glued_in_joints(joinings: Joinings) -> Fraction:
-    """The square inches that meet in all glue-ups, each face counted once."""
-    return sum((one.glue for case in joinings.values() for one in case), Fraction(0))
+def glued_in_joints(glue_ups: Iterable[GlueUp]) -> Fraction:
+    """The square inches that meet in these glue-ups, each face counted once."""
+    return sum((one.glue for one in glue_ups), Fraction(0))
 
 
 def glued_under_edging(project: Project) -> Fraction:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from ...boards.board_plan import BoardPlan
 from ...casework.project import Project
 from ...lengths.length import show
 from ...lengths.quantities import large_area, price_text, running_length, tenth, with_cents
@@ -21,8 +20,7 @@ from ..sheets.purchases import Purchase
 from .bench_hours import bench_hours, tenths
 from .cost_lines import CostKind, CostLine, JobCosts, cents
 from .cut_lengths import cut_lengths
-from .finish_area import cans_to_buy, cans_used, finish_area
-from .glue_area import glued_in_joints, glued_under_edging
+from .finish_area import finish_area
 from .material_lines import material_lines
 
 OWN_HOURS = "you say so"
@@ -33,7 +31,6 @@ def job_costs(
     plans: Mapping[str, Plan],
     purchases: Sequence[Purchase],
     boards: Sequence[BoardPurchase],
-    board_plans: Mapping[str, BoardPlan],
     hardware: Hardware,
     joinings: Joinings,
     ordered: WorkOrder,
@@ -44,10 +41,9 @@ def job_costs(
     job = project.job
     edging = hardware.edging
     lines = (
-        *material_lines(project, plans, purchases, boards, board_plans, edging),
+        *material_lines(project, plans, purchases, boards, edging),
         *_hardware(project, hardware),
-        *_glue(project, joinings),
-        *_finish(project),
+        *_supplies(project, hardware),
         *_blades(project, ordered),
         *_hours(project, ordered, joinings, pace),
     )
@@ -86,44 +82,15 @@ def _by_the_piece(
     return CostLine(CostKind.HARDWARE, what, amount, money, follows, enter)
 
 
-def _glue(project: Project, joinings: Joinings) -> Iterator[CostLine]:
-    """The share of a bottle: the rest of it glues the next job."""
-    joints, edges = glued_in_joints(joinings), glued_under_edging(project)
-    unit, glue = project.job.unit, project.job.prices.glue
-    if not joints + edges:
-        return
-    follows = f"{large_area(joints, unit)} of joints, spread on one side"
-    if edges:
-        follows += f", and {large_area(edges, unit)} under edging"
-    amount, money = large_area(joints + edges, unit), None
-    if glue.price == 0:
-        money = Fraction(0)
-    elif glue.price is not None and glue.covers:
-        bottles = (joints + edges) / glue.covers
-        price = price_text(glue.price, project.job.money)
-        amount, money = f"{float(bottles):.2f} bottles at {price}", cents(bottles * glue.price)
-    yield CostLine(CostKind.GLUE, "glue", amount, money, follows, "price and covers in [costs.glue]")
-
-
-def _finish(project: Project) -> Iterator[CostLine]:
-    """Whole cans; nothing where the job has no finish."""
-    finish = project.job.prices.finish
-    if finish is None:
-        return
-    area, unit = finish_area(project, finish), project.job.unit
-    coats = f"{finish.coats} {'coat' if finish.coats == 1 else 'coats'}"
-    follows = f"{large_area(area, unit)} {finish.surfaces.value}, {coats}"
-    amount, money = large_area(area * finish.coats, unit), None
-    if finish.price == 0:
-        money = Fraction(0)
-    elif finish.price is not None and finish.covers:
-        used = cans_used(area, finish.coats, finish.covers)
-        cans = cans_to_buy(used)
-        price = price_text(finish.price, project.job.money)
-        amount = f"{cans} {'can' if cans == 1 else 'cans'} at {price}"
-        follows += f": {tenth(used)} cans"
-        money = cents(cans * finish.price)
-    yield CostLine(CostKind.FINISH, finish.name, amount, money, follows, "price and covers in [costs.finish]")
+def _supplies(project: Project, bought: Hardware) -> Iterator[CostLine]:
+    """Glue and finish; nothing where the job has none."""
+    for kind, one, table in (
+        (CostKind.GLUE, bought.glue, "costs.glue"),
+        (CostKind.FINISH, bought.finish, "costs.finish"),
+    ):
+        if one is not None:
+            enter = f"price and covers in [{table}]"
+            yield CostLine(kind, one.name, one.amount(project), one.money, one.follows, enter)
 
 
 def _blades(project: Project, ordered: WorkOrder) -> Iterator[CostLine]:

@@ -6,14 +6,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from math import prod
 
-from ...boards.board_plan import BoardPlan
 from ...casework.project import Project
 from ...lengths.length import show
 from ...lengths.quantities import running_length, with_cents
 from ...planner.plan import Plan, SheetPlan
 from ...shop.lumber import CUBIC_INCHES
 from ..boards.board_purchases import BoardPurchase
-from ..boards.board_wording import feet_words, grade_words
+from ..boards.board_wording import feet_figure, feet_words, grade_words
 from ..edging_work import EdgingBought
 from ..sheets.purchases import Purchase
 from .cost_lines import CostKind, CostLine, cents
@@ -24,14 +23,13 @@ def material_lines(
     plans: Mapping[str, Plan],
     purchases: Iterable[Purchase],
     boards: Iterable[BoardPurchase],
-    board_plans: Mapping[str, BoardPlan],
     edging: Iterable[EdgingBought],
 ) -> Iterator[CostLine]:
     """A line for each size of sheet, each piece off the rack, each solid wood and each edging."""
     for purchase in purchases:
         yield from _sheets(project, plans[purchase.material], purchase)
     for wood in boards:
-        yield _boards(project, wood, board_plans[wood.material])
+        yield _boards(project, wood)
     for one in edging:
         yield _edging(project, one)
 
@@ -47,7 +45,7 @@ def _sheets(project: Project, plan: Plan, one: Purchase) -> Iterator[CostLine]:
     key, rule = one.material, project.rule
     if one.sheets:
         size = " × ".join(show(side, rule).marked for side in (one.length, one.width))
-        share = share_in_parts(sheet for sheet in plan.sheets if sheet.bin == one.name)
+        share = share_in_parts(sheet for sheet in plan.sheets if sheet.bin == one.bin)
         yield CostLine(
             CostKind.MATERIAL,
             f"{one.name}, {size}",
@@ -69,20 +67,36 @@ def _sheets(project: Project, plan: Plan, one: Purchase) -> Iterator[CostLine]:
         )
 
 
-def _boards(project: Project, one: BoardPurchase, plan: BoardPlan) -> CostLine:
-    parts = [part for part in project if part.material == one.material]
-    inches = sum((prod(project.dimensions(part), start=Fraction(1)) for part in parts), Fraction(0))
-    rough = plan.feet_used * CUBIC_INCHES
-    share = inches / rough if rough else Fraction(0)
-    at_hand = "; boards at hand count nothing" if one.at_hand else ""
+def _boards(project: Project, one: BoardPurchase) -> CostLine:
     return CostLine(
         CostKind.MATERIAL,
         f"{one.name}, {grade_words(project, one.rough, one.grade)}",
         _at(project, feet_words(one.feet), one.foot_price),
         cents(one.money) if one.foot_price or not one.feet else None,
-        f"if the boards are clear; {_percent(share)} of the rough wood is in parts{at_hand}",
+        "; ".join(_of_the_boards(project, one)),
         f"price in [materials.{one.material}.boards]",
     )
+
+
+def _of_the_boards(project: Project, one: BoardPurchase) -> Iterator[str]:
+    """How much of the feet to buy is in parts, and what the plan takes of clear boards.
+
+    Where some parts come of boards at hand, no share of those to buy is told.
+    """
+    parts = (part for part in project if part.material == one.material)
+    inches = sum((prod(project.dimensions(part), start=Fraction(1)) for part in parts), Fraction(0))
+    in_parts = inches / CUBIC_INCHES
+    if one.at_hand or not one.feet:
+        yield f"{feet_words(in_parts)} are in parts"
+    else:
+        share = _percent(in_parts / one.feet)
+        yield f"{feet_figure(in_parts)} of {feet_words(one.feet)} are in parts, {share}"
+    if one.sure_feet is None:
+        yield "enough only if the boards are clear, and no amount is sure"
+    elif one.feet:
+        yield f"of clear boards the plan takes {feet_words(one.clear_feet)}"
+    if one.at_hand:
+        yield "boards at hand count nothing"
 
 
 def _edging(project: Project, one: EdgingBought) -> CostLine:

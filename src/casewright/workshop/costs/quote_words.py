@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
 from dataclasses import dataclass
-from enum import Enum
 
 from ...casework.build.case import Case
 from ...casework.front_choices import FrontKind
-from ...casework.parts.part import FACE_FRAME, FRONTS, Role
+from ...casework.parts.part import Role
 from ...casework.project import Project
 from ...lengths.in_a_sentence import listed
-from ...shop.prices import FinishPrice, Surfaces
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,35 +70,3 @@ def _inside(case: Case) -> list[str]:
 def _counted(number: int, what: str) -> str:
     many = f"{what[:-1]}ves" if what.endswith("shelf") else f"{what}s"
     return f"{number} {what if number == 1 else many}"
-
-
-class _Of(Enum):
-    """What of a case a customer asks the material of, with the roles that are not any of them."""
-
-    CASES = "Cases"
-    FRONTS = "Doors and drawer fronts"
-    FRAMES = "Face frames"
-
-
-def quoted_materials(project: Project) -> tuple[str, ...]:
-    """What the cases are made of and how they are finished, a sentence each."""
-    of: dict[_Of, dict[str, None]] = {kind: {} for kind in _Of}
-    for part in project:
-        if part.role in FRONTS:
-            of[_Of.FRONTS][part.material] = None
-        elif part.role in FACE_FRAME:
-            of[_Of.FRAMES][part.material] = None
-        elif part.role in (Role.LEFT_SIDE, Role.RIGHT_SIDE):
-            of[_Of.CASES][part.material] = None
-    said = [f"{kind.value} of {_names(project, keys)}." for kind, keys in of.items() if keys]
-    finish = project.job.prices.finish
-    return (*said, _finished(finish)) if finish else tuple(said)
-
-
-def _names(project: Project, keys: Iterable[str]) -> str:
-    return listed([project.job.sheets[key].name for key in keys])
-
-
-def _finished(finish: FinishPrice) -> str:
-    where = "" if finish.surfaces is Surfaces.ALL else ", on the fronts"
-    return f"Finish: {finish.name}, {finish.coats} {'coat' if finish.coats == 1 else 'coats'}{where}."

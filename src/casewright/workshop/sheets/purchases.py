@@ -16,12 +16,14 @@ from ...shop.materials import SheetGood
 class Purchase:
     """Sheets of one material in one size. `offcuts` names the pieces used from the rack, with how many.
 
-    `price` is for one sheet, zero where the job gives none. `here` counts the sheets that are there
+    `name` is what to ask for: `birch ply`, `birch ply (half sheet)`; `bin` is what the plans call such a
+    sheet. `price` is for one, zero where the job gives none. `here` counts the sheets that are there
     already, as they are begun; they are not among the `sheets` to buy.
     """
 
     material: str
     name: str
+    bin: str
     length: Fraction
     width: Fraction
     sheets: int
@@ -106,9 +108,15 @@ def _purchases(project: Project, key: str, plan: Plan, begun: Collection[int]) -
     offcuts = tuple((name, count) for name, count in used.items() if name in rack)
 
     def line(name: str, size: tuple[Fraction, Fraction], price: Fraction, *rest: tuple[str, int]) -> Purchase:
-        return Purchase(key, name, *size, used[name] - there[name], price, rest, there[name])
+        asked_for = _asked_for(sheet, name)
+        return Purchase(key, asked_for, name, *size, used[name] - there[name], price, rest, there[name])
 
     yield line(sheet.name, (sheet.sheet_length, sheet.sheet_width), sheet.price, *offcuts)
     for other in sheet.others:
         if used[other.name]:
             yield line(other.name, (other.length, other.width), other.price)
+
+
+def _asked_for(sheet: SheetGood, name: str) -> str:
+    """What a yard is asked for: another size names its material too, unless its own name does."""
+    return name if sheet.name in name else f"{sheet.name} ({name})"
