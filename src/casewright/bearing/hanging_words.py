@@ -47,7 +47,7 @@ METHOD = (
 
 NOT_READ = (
     "With the cases level and fixed, measure the gap to the wall at the top, in the middle and at the "
-    "bottom of {}. With the readings entered as left_gaps or right_gaps of the run, the cut line is "
-    "drawn here."
+    "bottom of {}. With the readings entered at the run (in the job file left_gaps and right_gaps), the "
+    "cut line is drawn here."
 )
 """What is said of fillers whose wall nobody has read."""

@@ -68,9 +68,8 @@ CAUTIONS = (
         "The revised NIOSH equation starts from 51 lb (23 kg) for one person in the best posture and goes "
         "down with reach, height and twist: for a sheet lifted off trestles, held "
         f"{SHEET_OFF_TRESTLES.out} in in front of you, it gives {weighed(TRESTLES.one, Unit.INCH)}, and "
-        f"{weighed(TRESTLES.two, Unit.INCH)} for two, so tip it on edge first. The plan keeps to your own "
-        "limit, which may be more, or to the equation’s for a piece on edge. A full sheet or a finished case "
-        "is often more: cut it down first, use a cart, or get help.",
+        f"{weighed(TRESTLES.two, Unit.INCH)} for two. The plan keeps to your own limit, or to the equation’s "
+        "for a piece on edge. A full sheet or a case is often more: cut it down, use a cart, or get help.",
         "NIOSH, Applications Manual for the Revised Lifting Equation, 94-110",
     ),
     FrontCaution(

@@ -88,7 +88,7 @@ def cost_notes(project: Project, costs: JobCosts) -> tuple[str, ...]:
     """What every sum lacks, and what the hours rest on."""
     notes = []
     if not costs.is_complete:
-        said = "In [costs], [hinges] and [slides] a price of 0 says that it costs you nothing."
+        said = "A price of 0 says that it costs you nothing."
         notes.append(f"Not priced, so that every sum lacks it: {unpriced_words(costs)}. {said}")
     if project.job.prices.finish is None:
         notes.append(NO_FINISH)
