@@ -95,7 +95,7 @@ def test_neighbours_are_joined_within_their_two_sides() -> None:
     job = on_studs()
     (pair,) = neighbours(job.needed(), case_places(job.needed(), job.borne.hangings[0]))
     assert (pair.left, pair.right, pair.apart, pair.by_frames) == ("W1", "W2", F(0), False)
-    assert pair.screw and pair.screw.length == F(5, 4)
+    assert pair.sides and pair.sides.length == F(5, 4) and pair.stiles is None
     assert row(job).joins == ('W1 to W2: screws #8 × 1 1/4" through their sides.',)
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction as F
 import pytest
 
 from bearing.loaded_jobs import STUDS, WALL_CASE, borne_by, drawn, text
-from casewright.bearing.hanging_places import case_places
+from casewright.bearing.hanging_places import case_places, neighbours
 from casewright.bearing.hung_cases import Hanging
 from casewright.casework.extents import case_extent
 from casewright.casework.hung import hangs_on_wall
@@ -172,3 +172,21 @@ def test_a_screw_passes_the_back_whichever_way_that_is_put_in(back: str) -> None
     passed = thick[Role.BACK] + thick[Role.MOUNTING_STRIP] + F(1, 2)
     assert thick[Role.BACK] > 0
     assert case.through.into_stud == pytest.approx(float(case.length - passed))
+
+
+def test_cases_with_frames_of_their_own_are_joined_at_the_front_and_at_the_back() -> None:
+    """Through two stiles the screw is long; through two sides at the back the same would come out again."""
+    framed = f'{EMPTY}\nconstruction = {{ frame = "pocket screws" }}\nmade_of = {{ frame = "ply" }}'
+    borne = borne_by(text(framed, framed))
+    (row_of,) = borne.hangings
+    (pair,) = neighbours(borne.project, case_places(borne.project, row_of))
+    sides = sum(
+        borne.project.sizes.of(part.thickness)
+        for mark, role in ((pair.left, Role.RIGHT_SIDE), (pair.right, Role.LEFT_SIDE))
+        for part in borne.project.cases[mark].parts
+        if part.role is role
+    )
+    assert pair.by_frames and pair.stiles and pair.sides
+    assert pair.sides.length < sides + pair.apart < pair.stiles.length
+    (told,) = borne.hanging_sheet.rows[0].joins
+    assert "at the front screws" in told and "through their sides" in told

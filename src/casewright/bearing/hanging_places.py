@@ -57,15 +57,16 @@ class CasePlace:
 
 @dataclass(frozen=True)
 class Neighbours:
-    """Two cases that are screwed to each other: through the stiles of their frames where each has its own,
-    else through their sides, which stand `apart` by so much. `screw` is the longest that stays within both;
-    None where none does."""
+    """Two cases that are screwed to each other: through their sides, which stand `apart` by so much, and at
+    the front through the stiles of their frames where each has its own (`by_frames`). `sides` and `stiles`
+    are the longest screws that stay within both; None where none does."""
 
     left: str
     right: str
     apart: Fraction
     by_frames: bool
-    screw: Screw | None
+    sides: Screw | None
+    stiles: Screw | None = None
 
 
 def case_places(project: Project, hanging: Hanging) -> tuple[CasePlace, ...]:
@@ -88,13 +89,11 @@ def _joined(project: Project, left: CasePlace, right: CasePlace) -> Neighbours:
     apart = right.left - left.right
     ends = ((left.mark, END_STILES[1]), (right.mark, END_STILES[0]))
     stiles = [project.parts.get(part_mark(mark, name)) for mark, name in ends]
-    by_frames = None not in stiles
-    if by_frames:
-        through, into = (project.sizes.of(stile.width) for stile in stiles if stile)
-    else:
-        sides = ((left.mark, Role.RIGHT_SIDE), (right.mark, Role.LEFT_SIDE))
-        meeting = [part for mark, role in sides for part in project.cases[mark].parts if part.role is role]
-        through, into = (project.sizes.of(side.thickness) for side in meeting)
-        through += apart
-    screw = blind_screw(through, into, project.job.unit)
-    return Neighbours(left.mark, right.mark, apart, by_frames, screw)
+    roles = ((left.mark, Role.RIGHT_SIDE), (right.mark, Role.LEFT_SIDE))
+    meeting = [part for mark, role in roles for part in project.cases[mark].parts if part.role is role]
+    through, into = (project.sizes.of(side.thickness) for side in meeting)
+    sides = blind_screw(through + apart, into, project.job.unit)
+    if None in stiles:
+        return Neighbours(left.mark, right.mark, apart, False, sides)
+    wide, other = (project.sizes.of(stile.width) for stile in stiles if stile)
+    return Neighbours(left.mark, right.mark, apart, True, sides, blind_screw(wide, other, project.job.unit))

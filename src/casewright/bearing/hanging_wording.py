@@ -18,7 +18,7 @@ from ..strength.hung_on_screws import HungRow
 from ..strength.usual_lifts import BENCH
 from ..workshop.assembly.case_lifts import case_lift
 from ..workshop.assembly.hanging import placed_cases
-from ..workshop.assembly.screws import screw_words
+from ..workshop.assembly.screws import Screw, screw_words
 from ..workshop.who_lifts import whose_figures
 from .hanging_findings import DESIGN_VALUES, hanging_findings
 from .hanging_places import CasePlace, Neighbours, case_places, neighbours
@@ -152,15 +152,18 @@ class _Telling:
         return f"Hang {mark} first: {why}. Go on to the {way}, each case clamped to the one before."
 
     def join(self, pair: Neighbours) -> str:
-        through = "the stiles of their frames" if pair.by_frames else "their sides"
-        both = f"{pair.left} to {pair.right}"
-        packed = ""
-        if pair.apart and not pair.by_frames:
-            packed = f", with packing {self.exact(pair.apart)} thick between them"
-        if pair.screw is None:
-            return f"{both}: bolts through {through}{packed}; no screw stays within both."
-        screws = screw_words(pair.screw.size, pair.screw.length, self.project.job.mark)
-        return f"{both}: screws {screws} through {through}{packed}."
+        packed = f", with packing {self.exact(pair.apart)} thick between them" if pair.apart else ""
+        sides = f"{self.within(pair.sides)} through their sides{packed}"
+        if pair.by_frames:
+            stiles = f"{self.within(pair.stiles)} through the stiles of their frames"
+            return f"{pair.left} to {pair.right}: at the front {stiles}, at the back {sides}."
+        return f"{pair.left} to {pair.right}: {sides}."
+
+    def within(self, screw: Screw | None) -> str:
+        """The screws that stay within two parts, or what is taken where none does."""
+        if screw is None:
+            return "bolts (no screw stays within both)"
+        return f"screws {screw_words(screw.size, screw.length, self.project.job.mark)}"
 
     def shims(self, one: Hanging) -> str:
         if not one.studs:
