@@ -160,8 +160,8 @@ def _scribed(project: Project, case: str) -> Iterator[str]:
     for mark, wider in scribed_stiles(project, case):
         more = f"it is {project.printed(wider)} wider than reaches the wall"
         yield (
-            f"First hold {mark} level in its place{f' ({more})' if wider else ''}, scribe it to the wall and "
-            "plane to the line."
+            f"First hold {mark} plumb in its place{f' ({more})' if wider else ''}, scribe it to the wall and "
+            "plane to the line, or to the cut line drawn for it where the gaps to the wall were read."
         )
 
 
