@@ -65,7 +65,11 @@ RISKS, ALIKE = (
 def lines(title: str, risks: Fit = FIT, alike: tuple[LookAlike, ...] = ()) -> tuple[str, ...]:
     """The lines under a title, of a job with these joints and these pairs of sizes."""
     planned = SimpleNamespace(
-        fit=risks, worked=SimpleNamespace(look_alikes=alike, easily_turned=(), needed=lambda: PROJECT)
+        fit=risks,
+        worked=SimpleNamespace(look_alikes=alike, easily_turned=(), needed=lambda: PROJECT),
+        project=PROJECT,
+        made=SimpleNamespace(plans={}),
+        work=SimpleNamespace(operations=()),
     )
     said = noticed(planned)  # type: ignore[arg-type]
     return next((notice.lines for notice in said if notice.title == title), ())

@@ -5,7 +5,14 @@ from __future__ import annotations
 from dataclasses import asdict, fields
 from fractions import Fraction as F
 
-from casewright.casework.front_choices import DoorKind, DrawerBottom, DrawerJoint, FrontLie
+from casewright.casework.front_choices import (
+    DoorKind,
+    DrawerBottom,
+    DrawerGrain,
+    DrawerJoint,
+    FrontGrain,
+    FrontLie,
+)
 from casewright.casework.job import (
     BackKind,
     Bay,
@@ -69,6 +76,8 @@ USUAL = {
     "door_rail": F(9, 4),
     "door_tongue": F(3, 8),  # a cutter seller's page
     "panel_play": F(1, 8),  # a forum: 1/16 customary at each side
+    "front_grain": FrontGrain.RUNS_ON,  # fronts of a bay from one piece: common practice, no source
+    "drawer_grain": DrawerGrain.LEVEL,  # common practice, no source
     "drawer_joint": DrawerJoint.LOCKED_RABBET,
     "drawer_bottom": DrawerBottom.ALL_ROUND,
     # Makers' pages for 1/2 in stock: grooves 1/4 by 1/4, at least 1/4 up, one set-up for corner and bottom.
