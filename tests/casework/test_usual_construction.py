@@ -71,13 +71,13 @@ USUAL = {
     "front_lap": F(1, 2),
     "front_top": F(1, 8),  # 3 mm are left under the top in a stack worked out by a trade adviser's column
     "front_off": F(1, 16),
+    "front_grain": FrontGrain.RUNS_ON,  # fronts of a bay from one piece: common practice, no source
+    "drawer_grain": DrawerGrain.LEVEL,  # common practice, no source
     "door": DoorKind.SLAB,
     "door_stile": F(9, 4),  # a trade page: plain square-edged style
     "door_rail": F(9, 4),
     "door_tongue": F(3, 8),  # a cutter seller's page
     "panel_play": F(1, 8),  # a forum: 1/16 customary at each side
-    "front_grain": FrontGrain.RUNS_ON,  # fronts of a bay from one piece: common practice, no source
-    "drawer_grain": DrawerGrain.LEVEL,  # common practice, no source
     "drawer_joint": DrawerJoint.LOCKED_RABBET,
     "drawer_bottom": DrawerBottom.ALL_ROUND,
     # Makers' pages for 1/2 in stock: grooves 1/4 by 1/4, at least 1/4 up, one set-up for corner and bottom.
