@@ -13,6 +13,12 @@ def read(gaps: str, sight: str = "2") -> Provoke:
     return lambda: job.findings
 
 
+def read_at(side: str) -> Provoke:
+    """A wall read at an end; only the left one has a filler."""
+    job = on_studs(f"{side}_gaps = [0, 0]")
+    return lambda: job.findings
+
+
 ROWS = [
     Row(
         "scribe-too-narrow",
@@ -31,6 +37,15 @@ ROWS = [
         read('[0, "1/4"]', "11/16"),
         read('["1/32", "1/4"]', "11/16"),
         Weight.WARN,
+    ),
+    Row(
+        "gaps-not-used",
+        "runs.upper.right_gaps",
+        "the wall at the right end of upper was read",
+        "a filler at the right",
+        read_at("right"),
+        read_at("left"),
+        Weight.NOTE,
     ),
 ]
 

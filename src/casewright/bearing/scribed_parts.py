@@ -77,10 +77,16 @@ def _of_run(project: Project, drawn: DrawnRun) -> Iterator[ScribedPart]:
         return
     extents = [case_extent(project, case) for case in drawn.cases]
     cases = min(one.low[Z] for one in extents), max(one.high[Z] for one in extents)
-    for end, gaps in ((WallEnd.LEFT, run.left_gaps), (WallEnd.RIGHT, run.right_gaps)):
-        found = _at_end(project, run, end) if gaps else None
+    for end, gaps in _read_ends(run):
+        found = _at_end(project, run, end)
         if found is not None:
             yield _scribed(project, found, end, gaps, cases)
+
+
+def _read_ends(run: Run) -> Iterator[tuple[WallEnd, Sequence[Fraction]]]:
+    """The ends of a run at which the wall was read, with the readings."""
+    ends = ((WallEnd.LEFT, run.left_gaps), (WallEnd.RIGHT, run.right_gaps))
+    return ((end, gaps) for end, gaps in ends if gaps)
 
 
 @dataclass(frozen=True)
@@ -124,8 +130,22 @@ def _scribed(
 
 
 def scribe_findings(project: Project, scribed: Iterable[ScribedPart]) -> tuple[Finding, ...]:
-    """A finding for each part that does not reach its wall, or of which little is left."""
-    return tuple(finding for one in scribed for finding in _of_part(project, one))
+    """A finding for each part that does not reach its wall, or of which little is left, and for each wall
+    that was read where nothing is scribed to it."""
+    of_parts = (finding for one in scribed for finding in _of_part(project, one))
+    return (*of_parts, *_read_for_nothing(project))
+
+
+def _read_for_nothing(project: Project) -> Iterator[Finding]:
+    for run in (drawn.run for drawn in project.runs):
+        for end, _ in _read_ends(run):
+            if _at_end(project, run, end) is None:
+                side = end.value
+                text = (
+                    f"the wall at the {side} end of {run.name} was read, and nothing there is scribed to it."
+                )
+                fix = f"Give it a filler at the {side}, or its end stile a scribe; or leave the readings out."
+                yield Finding("gaps-not-used", f"runs.{run.name}.{side}_gaps", text, fix, Weight.NOTE)
 
 
 def _of_part(project: Project, one: ScribedPart) -> Iterator[Finding]:

@@ -155,7 +155,7 @@ class RunTable(Table):
     left_gaps: list[NotNegative] | None = Field(
         default=None,
         description="From a plumb line to the wall at the left end, at equal steps from the lower end of the "
-        "cases to the upper.",
+        "run's cases to the upper end of the highest.",
         min_length=2,
         max_length=100,
     )
