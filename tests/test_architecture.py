@@ -261,14 +261,15 @@ def test_the_one_file_asks_for_every_answer_and_each_is_there_to_be_asked() -> N
 FEATURES = SOURCE / "casework" / "parts" / "features"
 
 
-def kinds_of_feature() -> set[str]:
+@cache
+def kinds_of_feature() -> frozenset[str]:
     """The classes in the features' own folder that say how a feature behaves."""
-    trees = (ast.parse(path.read_text()) for path in FEATURES.glob("*.py"))
+    trees = (syntax(path) for path in FEATURES.glob("*.py"))
     classes = (node for tree in trees for node in tree.body if isinstance(node, ast.ClassDef))
     bases = {"FeatureDefaults", "HoleLine"}
     found = {one.name for one in classes if bases & set(map(ast.unparse, one.bases))}
     assert found >= {"Channel", "Notch", "PinRow", "HingeCups"}
-    return found
+    return frozenset(found)
 
 
 def asked_class(node: ast.AST) -> list[ast.AST]:
@@ -284,7 +285,7 @@ def asked_class(node: ast.AST) -> list[ast.AST]:
     return []
 
 
-def asks_of_kind(tree: ast.AST, kinds: set[str]) -> set[str]:
+def asks_of_kind(tree: ast.AST, kinds: frozenset[str]) -> set[str]:
     """The kinds of feature that a module tells apart by their class."""
     asked = (inner for node in ast.walk(tree) for one in asked_class(node) for inner in ast.walk(one))
     return {name.id for name in asked if isinstance(name, ast.Name)} & kinds
@@ -294,7 +295,7 @@ def asks_of_kind(tree: ast.AST, kinds: set[str]) -> set[str]:
 def test_features_are_not_told_apart_by_their_class(path: Path) -> None:
     """A feature says of itself what a layer needs; who asks for its class misses the next kind."""
     if FEATURES not in path.parents:
-        assert asks_of_kind(ast.parse(path.read_text()), kinds_of_feature()) == set(), path
+        assert asks_of_kind(syntax(path), kinds_of_feature()) == set(), path
 
 
 @pytest.mark.parametrize(
