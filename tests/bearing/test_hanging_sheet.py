@@ -160,7 +160,7 @@ def test_an_offset_tells_what_is_left_and_what_comes_off() -> None:
 
 
 def test_fillers_that_nobody_read_are_named() -> None:
-    assert "bottom of W1-FL." in sheet(on_studs()).not_read
+    assert "bottom of W1-FL, scribe" in sheet(on_studs()).not_read
     assert sheet(on_studs('left_gaps = ["1/4", 0]')).not_read == ""
 
 

@@ -46,8 +46,8 @@ METHOD = (
 """How hanging goes, a sentence or two for each step."""
 
 NOT_READ = (
-    "With the cases level and fixed, measure the gap to the wall at the top, in the middle and at the "
-    "bottom of {}. With the readings entered at the run (in the job file left_gaps and right_gaps), the "
-    "cut line is drawn here."
+    "With the cases level and fixed, measure the gap to the wall at the top, middle and bottom of {}, "
+    "scribe, cut close and plane to the line. Entered at the run (left_gaps, right_gaps), the readings give "
+    "the cut line here."
 )
 """What is said of fillers whose wall nobody has read."""
