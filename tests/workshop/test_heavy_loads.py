@@ -1,4 +1,4 @@
-"""What is heavy in a job: all that takes two, the heaviest first, and nothing else."""
+"""What is heavy in a job: all that is over the limit for one, the heaviest first, and nothing else."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from casewright.casework.project import Project, draw_up
 from casewright.planner.plan import Piece, PieceRole, Plan, SheetPlan
 from casewright.shop.machines import Carry
 from casewright.workshop.heavy_loads import heavy_lines, heavy_loads
+from casewright.workshop.who_lifts import sheet_rule
 from samples import SHEETS, SHOP, job
 
 
@@ -46,6 +47,12 @@ def test_sheets_and_cases_stand_in_one_list_from_the_heaviest() -> None:
 def test_a_sheet_of_64_lb_is_for_two_until_a_third_more_than_one_lifts(alone: int, who: str) -> None:
     (one,) = [one for one in heavy_loads(shop(alone), sheets(96), ()) if "sheet" in one.what]
     assert one.who == who
+
+
+def test_what_two_carry_for_its_length_alone_is_not_heavy() -> None:
+    """A sheet 120 in long is longer than one carries; at 80 lb of 100 it is carried by two and not heavy."""
+    assert not sheet_rule(shop(100).job.shop.carry).lifters(F(80), F(120)).alone
+    assert not [one for one in heavy_loads(shop(100), sheets(120), ()) if "sheet" in one.what]
 
 
 def test_where_one_lifts_all_of_it_nothing_is_said() -> None:

@@ -1,4 +1,4 @@
-"""What is heavy in a job: every sheet, piece and case that one person does not lift by himself."""
+"""What is heavy in a job: every sheet, piece and case that weighs more than one person lifts."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ class HeavyLoad:
 def heavy_loads(
     project: Project, plans: Mapping[str, Plan], operations: Iterable[Operation]
 ) -> tuple[HeavyLoad, ...]:
-    """All that takes two, the heaviest first; what nobody knows the weight of before that."""
+    """All that is over the limit for one, the heaviest first; what nobody knows the weight of before that."""
     found = (
         *_sheets(project, plans),
         *_pieces(project, plans, tuple(operations)),
@@ -123,11 +123,12 @@ def _worktops(project: Project) -> Iterator[HeavyLoad]:
 
 
 def _alike(loads: Iterable[_Load]) -> Iterator[list[_Load]]:
-    """Those that one does not lift alone, by who lifts them, each group from the heaviest."""
+    """Those that weigh more than one lifts, by who lifts them, each group from the heaviest. What takes two
+    for its length alone is not heavy."""
     found: dict[tuple[bool, str], list[_Load]] = {}
-    for load in loads:
-        if not load[2].alone:
-            found.setdefault((load[1] is None, load[2].short), []).append(load)
+    for name, pounds, lifters in loads:
+        if not lifters.alone and (pounds is None or pounds > lifters.limit.one):
+            found.setdefault((pounds is None, lifters.short), []).append((name, pounds, lifters))
     for group in found.values():
         yield sorted(group, key=lambda load: -(load[1] or 0))
 
