@@ -19,7 +19,9 @@ LOAD_CONSTANT = Fraction(51)
 """LC, pounds: what the equation allows in the best posture."""
 
 TWO_TOGETHER = PublishedFigure(
-    Fraction(2, 3), "guidance of the British Health and Safety Executive, on a railway's safety page", True
+    Fraction(2, 3),
+    "British HSE guidance, second-hand",
+    True,  # as a railway's safety page tells it
 )
 """Two people lift two thirds of what the two lift singly: a third more than one. NIOSH has no figure."""
 
