@@ -68,7 +68,7 @@ def test_nothing_is_said_of_fronts_each_by_itself() -> None:
 
 
 def test_a_bank_too_large_for_its_sheet_says_where_its_grain_breaks() -> None:
-    """Doors 28 in high together are longer than a sheet of 50."""
+    """Two doors 15 1/8 in high, one over the other, are longer together than a sheet of 30 in."""
     made = with_fronts(DOOR, DOOR)
     small = replace(SHEETS["ply"], sheet_length=F(30), sheet_width=F(48))
     one = replace(made.runs[0].cases[0], materials=replace(made.runs[0].cases[0].materials, front="face"))

@@ -22,7 +22,7 @@ name = "offcuts from Joe"
     shelves = "bays = [{ adjustable = 2 }]"
     second = BOX[BOX.index("[[runs.cases]]") :].replace("O1", "O2")
     text = f"{BOX}{shelves}\n\n{second}{shelves.replace('2', '1')}\n".replace("opening = 24", "opening = 48")
-    in_mdf = text.replace("[construction]", f"[sheet_of]\n{'O2-A1'} = 'cheap'\n\n[construction]") + other
+    in_mdf = text.replace("[construction]", "[sheet_of]\nO2-A1 = 'cheap'\n\n[construction]") + other
     assert said(text) == ('Hardwood plywood, 3/4": cases and shelves.',)
     assert said(in_mdf) == ('Hardwood plywood, 3/4": cases and most shelves.', 'MDF, 3/4": some shelves.')
 

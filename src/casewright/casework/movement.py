@@ -107,8 +107,8 @@ _WHERE = {
 
 
 def where_assumed(climate: Climate) -> str:
-    """Where nobody has measured the moisture: `the shop and the house at its driest`. There is such a
-    place."""
+    """Where nobody has measured the moisture, of a climate that is `assumed` in part or whole: `the shop and
+    the house at its driest`."""
     return listed(_WHERE[name] for name in climate.left_out)
 
 

@@ -41,7 +41,7 @@ def laid_worktops(project: Project) -> tuple[LaidWorktop, ...]:
 
 def worktop_over(project: Project, mark: str) -> LaidWorktop | None:
     """The worktop that lies on a case."""
-    return next((one for one in laid_worktops(project) if mark in one.marks), None)
+    return next((one for one in _of_run(project, project.run_of(mark)) if mark in one.marks), None)
 
 
 def _of_run(project: Project, run: DrawnRun) -> list[LaidWorktop]:

@@ -204,6 +204,7 @@ class Problem:
     pattern: PatternKind = PatternKind()
     goals: tuple[Goal, ...] = DEFAULT_GOALS
     keep: Keep | None = None
+    # Not in the repr: plans on record know their problem by it, from before parts came of one piece.
     one_piece: tuple[OnePiece, ...] = field(default=(), repr=False)
 
     @property

@@ -49,18 +49,18 @@ def tails_first(project: Project, operations: Iterable[Operation]) -> Iterator[O
     out and cut in one go, and the pins of a box waiting for its tails, from which they are marked."""
     made = tuple(operations)
     cut = [one for one in made if one.kind is OperationKind.DOVETAILS]
-    box_of, case_of = _boxes(project), {mark: part.case for mark, part in project.parts.items()}
+    box_of, parts = _boxes(project), project.parts
     tails: dict[DrawerParts, list[str]] = {}
     wood: dict[str, dict[str, None]] = {}
     for one in cut:
-        wood.setdefault(case_of[one.piece], {}).update(dict.fromkeys(one.after))
+        wood.setdefault(parts[one.piece].case, {}).update(dict.fromkeys(one.after))
         if isinstance(_dovetails(project, one), DrawerTails):
             tails.setdefault(box_of[one.piece], []).append(one.key)
     for one in made:
         if one.kind is OperationKind.DOVETAILS:
             pins = isinstance(_dovetails(project, one), DrawerPins)
             marked_from = tails.get(box_of[one.piece], ()) if pins else ()
-            one = replace(one, after=(*wood[case_of[one.piece]], *marked_from))
+            one = replace(one, after=(*wood[parts[one.piece].case], *marked_from))
         yield one
 
 

@@ -27,15 +27,14 @@ def check_edging(job: Job, cases: Iterable[Case], sizes: Sizes) -> Iterator[Find
     parts = {part.mark: (part, case) for case in cases for part in case.parts}
     yield from _no_such_edges(job, parts)
     narrow: set[tuple[str, str]] = set()
+    edges = [(part, edge) for part, _ in parts.values() for edge in part.edges]
     edged = {case.mark: case for part, case in parts.values() if part.edges}
     joined = _joined_edges(edged.values())
-    for part, _ in parts.values():
-        for edge in part.edges:
-            yield from _joined(part, edge, joined)
-            if (edge.edging, part.material) not in narrow:
-                narrow.add((edge.edging, part.material))
-                yield from _too_narrow(job, part, edge, sizes)
-    edges = ((part, edge) for part, _ in parts.values() for edge in part.edges)
+    for part, edge in edges:
+        yield from _joined(part, edge, joined)
+        if (edge.edging, part.material) not in narrow:
+            narrow.add((edge.edging, part.material))
+            yield from _too_narrow(job, part, edge, sizes)
     yield from each_once(one for part, edge in edges for one in _dropped(job, part, edge))
     yield from _pieced(job, [part for part, _ in parts.values()], sizes)
     for case in {case.mark: case for _, case in parts.values()}.values():

@@ -30,6 +30,9 @@ WEIGHT_UNITS = {"lb": Fraction(1), "kg": 1 / KILOGRAMS_IN_A_POUND}
 """Pounds in one of each."""
 WEIGHT_PER_AREA_UNITS = {"lb/ft2": Fraction(1), "kg/m2": WEIGHT_UNITS["kg"] / _SQUARE_FEET}
 """Pounds per square foot in one of each."""
+BARE_WEIGHT = {Unit.INCH: "lb", Unit.MM: "kg"}
+BARE_WEIGHT_PER_AREA = {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"}
+"""What a number without a unit is in, by the job's unit."""
 
 LENGTH_SCHEMA: dict[str, Any] = {
     "type": ["string", "number"],
@@ -127,13 +130,7 @@ def _weighed(
 
 Weight = Annotated[
     Fraction,
-    PlainValidator(
-        _weighed(
-            WEIGHT_UNITS,
-            {Unit.INCH: "lb", Unit.MM: "kg"},
-            ("50 lb", "23 kg"),
-        )
-    ),
+    PlainValidator(_weighed(WEIGHT_UNITS, BARE_WEIGHT, ("50 lb", "23 kg"))),
     WithJsonSchema(
         {
             "type": ["string", "number"],
@@ -141,7 +138,6 @@ Weight = Annotated[
         }
     ),
 ]
-_PER_AREA = {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"}
 _PER_AREA_SCHEMA = WithJsonSchema(
     {
         "type": ["string", "number"],
@@ -150,12 +146,14 @@ _PER_AREA_SCHEMA = WithJsonSchema(
 )
 WeightPerArea = Annotated[
     Fraction,
-    PlainValidator(_weighed(WEIGHT_PER_AREA_UNITS, _PER_AREA, ("2.3 lb/ft2", "11 kg/m2"))),
+    PlainValidator(_weighed(WEIGHT_PER_AREA_UNITS, BARE_WEIGHT_PER_AREA, ("2.3 lb/ft2", "11 kg/m2"))),
     _PER_AREA_SCHEMA,
 ]
 PositiveWeightPerArea = Annotated[
     Fraction,
-    PlainValidator(_weighed(WEIGHT_PER_AREA_UNITS, _PER_AREA, ("40 lb/ft2", "195 kg/m2"), positive=True)),
+    PlainValidator(
+        _weighed(WEIGHT_PER_AREA_UNITS, BARE_WEIGHT_PER_AREA, ("40 lb/ft2", "195 kg/m2"), positive=True)
+    ),
     _PER_AREA_SCHEMA,
 ]
 

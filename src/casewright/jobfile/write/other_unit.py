@@ -17,6 +17,7 @@ from ...lengths.fractions_text import mixed
 from ...lengths.length import MM, Mark, Unit, parse_length
 from ...lengths.rounding import nearest
 from ..job_schema import job_schema
+from ..read.entries import BARE_WEIGHT, BARE_WEIGHT_PER_AREA
 from ..read.key_places import Path, find_values
 from ..read.schema_faults import place_of
 from ..read.toml_text import values_of
@@ -42,12 +43,12 @@ OTHER_MARK = {**_MARKS, **{metric: inches for inches, metric in _MARKS.items()}}
 """The mark of a rule in the other unit that is used for the same work."""
 
 _WEIGHTS = {
-    ("carry", "weight"): {Unit.INCH: "lb", Unit.MM: "kg"},
-    ("hinges", "weight"): {Unit.INCH: "lb", Unit.MM: "kg"},
-    ("loads", "load"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
-    ("loads_of", "load"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
-    ("materials", "weight"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
-    ("worktop", "weight"): {Unit.INCH: "lb/ft2", Unit.MM: "kg/m2"},
+    ("carry", "weight"): BARE_WEIGHT,
+    ("hinges", "weight"): BARE_WEIGHT,
+    ("loads", "load"): BARE_WEIGHT_PER_AREA,
+    ("loads_of", "load"): BARE_WEIGHT_PER_AREA,
+    ("materials", "weight"): BARE_WEIGHT_PER_AREA,
+    ("worktop", "weight"): BARE_WEIGHT_PER_AREA,
 }
 
 

@@ -73,15 +73,12 @@ def with_change(fit: Fit, change: Change) -> Fit:
     Another play is weighed with the numbers that are chosen already; only lengths that are new get one.
     """
     project = fit.project.given(change.inputs) if change.inputs else fit.project
-    after = Fit(
-        project,
-        fit.method.with_(change.method),
-        _cut_again(fit, project) if change.inputs else fit.made,
-        fit.gaps,
-        {},
-        {**fit.facts, **change.facts},
-        0,
-        fit.rounding,
+    after = replace(
+        fit,
+        project=project,
+        method=fit.method.with_(change.method),
+        made=_cut_again(fit, project) if change.inputs else fit.made,
+        facts={**fit.facts, **change.facts},
     )
     model = after.error_model()
     again = {name: spread_of(model, fit.gaps[name]) for name in touched_by(fit, change)}

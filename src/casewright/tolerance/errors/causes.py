@@ -155,3 +155,9 @@ Errors = Mapping[Cause, float]  # how much of each cause is in a size: inches pe
 def deviation(errors: Errors) -> float:
     """The standard deviation of a sum of causes."""
     return sqrt(sum((amount * cause.deviation) ** 2 for cause, amount in errors.items()))
+
+
+def add(found: dict[Cause, float], errors: Errors, times: float) -> None:
+    """Add `times` the errors of one size to those found so far."""
+    for cause, amount in errors.items():
+        found[cause] = found.get(cause, 0.0) + times * amount

@@ -11,8 +11,8 @@ from ...casework.size_names import thickness_of
 from ...sizes.affine import Affine, size, total
 from ..chains.gaps import Gap
 from ..chains.made_sizes import BY_RULE, HowMade, MadeSize, SizeKind, far_edge_name
-from .causes import Cause, CauseKind, Errors, causes_of, deviation, lot_cause, sled_angle
-from .followed_size import UNMOVED, FollowedError, add, along, follow
+from .causes import Cause, CauseKind, Errors, add, causes_of, deviation, lot_cause, sled_angle
+from .followed_size import UNMOVED, FollowedError, along, follow
 from .rounded_size import rounded
 from .shared_rounding import SharedRounding
 from .way_of_working import Method

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ...sizes.ledger import Combination, Definition, Given, Greatest, HowMany, Least, Share, Sizes, WholeSteps
-from .causes import Cause, Errors
+from .causes import Cause, Errors, add
 from .shared_rounding import SharedRounding
 
 Terms = Iterable[tuple[str, Fraction]]
@@ -128,9 +128,3 @@ def along(terms: Terms, believed: Mapping[str, FollowedError]) -> FollowedError:
             add(smooth, believed[name].smooth, float(k))
             add(stepped if k.denominator == 1 else smooth, believed[name].stepped, float(k))
     return FollowedError(smooth, stepped)
-
-
-def add(found: dict[Cause, float], errors: Errors, times: float) -> None:
-    """Add `times` the errors of one size to those found so far."""
-    for cause, amount in errors.items():
-        found[cause] = found.get(cause, 0.0) + times * amount

@@ -11,7 +11,7 @@ from fractions import Fraction
 from hashlib import blake2s
 from math import sqrt
 
-from .causes import Cause, CauseKind, Errors, deviation
+from .causes import Cause, CauseKind, Errors, add, deviation
 from .rounded_size import edges_of, rounded, shared_rest
 
 WORTH_KEEPING = 0.01
@@ -66,8 +66,7 @@ class SharedRounding:
         found = {cause: amount * after.follows for cause, amount in errors.items()}
         sign = 1 if min(errors.items(), key=lambda part: part[0].what)[1] > 0 else -1
         upright = {cause: sign * amount for cause, amount in errors.items()}
-        for cause, amount in self._rest(sign * middle % step, upright, step, after.rest).items():
-            found[cause] = found.get(cause, 0.0) + sign * amount
+        add(found, self._rest(sign * middle % step, upright, step, after.rest), sign)
         return found
 
     def _rest(self, middle: Fraction, errors: Errors, step: Fraction, rest: float) -> Errors:

@@ -221,16 +221,8 @@ class Fit:
             for name in project.sizes.ledger.downstream(frozenset(readings))
             if new[name] != old[name] or readings.get(name, (0, None))[1] is not None
         ]
-        fit = Fit(
-            project,
-            self.method,
-            self.made,
-            self.gaps,
-            {},
-            {**self.facts, **{name: deviation for name, (_, deviation) in readings.items() if deviation}},
-            0,
-            self.rounding,
-        )
+        read = {name: deviation for name, (_, deviation) in readings.items() if deviation}
+        fit = replace(self, project=project, facts={**self.facts, **read})
         again = dict.fromkeys(gap for name in touched for gap in self.touches.get(name, ()))
         model = fit.error_model()
         reworked = {name: spread_of(model, self.gaps[name]) for name in again}
