@@ -93,11 +93,14 @@ def _hanging(project: Project, marks: Sequence[str], loads: Mapping[str, Fractio
     studs = wall.studs_between(*ends) if question is None else ()
     shims = shims_behind(project.run_of(marks[0]).run, ends, studs)
     packed = max((shim.thick for shim in shims), default=Fraction(0))
-    cases = [_hung(project, project.cases[mark], loads.get(mark, Fraction(0)), packed) for mark in marks]
-    known = [case for case in cases if case is not None]
-    row = _row(known, wall, studs) if len(known) == len(cases) and studs else None
     empty = {mark: weight_of(project, project.cases[mark].own_parts) for mark in marks}
     full = {mark: None if own is None else own + loads.get(mark, 0) for mark, own in empty.items()}
+    cases = [
+        _hung(project, project.cases[mark], own, loads.get(mark, Fraction(0)), packed)
+        for mark, own in empty.items()
+    ]
+    known = [case for case in cases if case is not None]
+    row = _row(known, wall, studs) if len(known) == len(cases) and studs else None
     return Hanging(tuple(marks), wall_name, wall, question, full, row, studs, shims)
 
 
@@ -116,9 +119,10 @@ def _not_too_deep(cases: Sequence[HungCase], wall: KnownWall) -> Sequence[Fracti
     return [length for length in LENGTHS if length - passed <= DEEPEST] or LENGTHS[:1]
 
 
-def _hung(project: Project, case: Case, contents: Fraction, packed: Fraction) -> HungCase | None:
-    """A case to hang, `packed` off the wall by so much at most."""
-    empty = weight_of(project, case.own_parts)
+def _hung(
+    project: Project, case: Case, empty: Fraction | None, contents: Fraction, packed: Fraction
+) -> HungCase | None:
+    """A case to hang, `packed` off the wall by so much at most; None where not enough is known of it."""
     strips = [replace(strip, behind=strip.behind + packed) for strip in _strips(project, case)]
     if empty is None or not strips:
         return None
