@@ -17,7 +17,6 @@ from ..lengths.told_lengths import FINE_MARKS, PENCIL_MARKS, told
 from ..strength.hung_on_screws import HungRow
 from ..strength.usual_lifts import BENCH
 from ..workshop.assembly.case_lifts import case_lift
-from ..workshop.assembly.hanging import placed_cases
 from ..workshop.assembly.screws import Screw, screw_words
 from ..workshop.who_lifts import whose_figures
 from .hanging_findings import DESIGN_VALUES, hanging_findings
@@ -52,7 +51,8 @@ def hanging_sheet(
     telling = _Telling(project)
     assumed = [line for one in hangings if one.row for line in telling.assumptions(one, one.row)]
     assumed.append(telling.lifting(hung=bool(hangings)))
-    on_floor = [one.mark for one in placed_cases(project) if not one.hung]
+    hung = {mark for one in hangings for mark in one.marks}
+    on_floor = [case.mark for run in project.runs for case in run.cases if case.mark not in hung]
     fillers = [part.mark for part in unread]
     return HangingSheet(
         CAUTIONS if hangings else CAUTIONS_STANDING,

@@ -68,7 +68,7 @@ def _sagging(
         if not verdict.meets:
             said = (_sagging_words(project.job, verdict), shelf_fix(project, one, materials))
             over.setdefault(said, []).append(one)
-        elif verdict.after_years.most > verdict.allowed:
+        elif verdict.meets_only_at_once:
             in_years.append((verdict.after_years.most / verdict.allowed, one))
     for (words, fix), those in over.items():
         yield Finding("shelf-sags", those[0].part.mark, f"{_marks(those)}: {words}.", fix, Weight.WARN)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from ..casework.parts.part import Role
 from ..casework.project import Project
 from ..findings import Finding
-from ..lengths.length import show
 from ..lengths.quantities import caliper
 from ..lengths.told_lengths import PENCIL_MARKS, told
 from ..strength.loaded_shelf import LoadedShelf, ShelfMaterial, ShelfStrip
@@ -48,7 +47,10 @@ def shelf_sheet(
         )
         for words, those in alike.items()
     ]
-    assumed = dict.fromkeys(line for one in shelves if one.shelf for line in _assumed(project, one.shelf))
+    unit = project.job.unit
+    assumed = dict.fromkeys(
+        line for one in shelves if one.shelf for line in shelf_assumptions(one.shelf, unit)
+    )
     return ShelfSheet(
         tuple(sorted(listed, key=lambda one: (one.meets, not one.later))),
         tuple(
@@ -58,15 +60,10 @@ def shelf_sheet(
     )
 
 
-def _assumed(project: Project, shelf: LoadedShelf) -> Iterator[str]:
-    return shelf_assumptions(shelf, project.job.unit)
-
-
 def _told(project: Project, one: BearingShelf, verdict: ShelfVerdict) -> ShelfTold:
     """A shelf in words, without its mark and what would mend it."""
     unit, shelf, limit = project.job.unit, verdict.shelf, verdict.limit
     once, years, allowed = sags_told(verdict, unit)
-    passes = verdict.meets and verdict.after_years.most > verdict.allowed
     return ShelfTold(
         (),
         WHAT[one.part.role],
@@ -78,23 +75,20 @@ def _told(project: Project, one: BearingShelf, verdict: ShelfVerdict) -> ShelfTo
         f"{allowed} {when_words(limit)}",
         figure_words(limit, shelf.load, unit),
         verdict.meets,
-        f"goes beyond {allowed} after years" if passes else "",
+        f"goes beyond {allowed} after years" if verdict.meets_only_at_once else "",
         "",
     )
 
 
 def _section(project: Project, one: BearingShelf, shelf: LoadedShelf) -> str:
     """What a shelf is made of: depth, sheet, thickness as it measures, and strips of solid wood."""
-    unit = project.job.unit
-    deep = show(shelf.depth, project.rule, unit=True).marked
-    lies = "" if shelf.grain_along or not project.job.sheets[one.part.material].grain else ", grain across"
+    sheet, deep = project.job.sheets[one.part.material], project.printed(shelf.depth)
+    lies = "" if shelf.grain_along or not sheet.grain else ", grain across"
     strips = {"front": shelf.front, "rear edge": shelf.back}
     edged = [f"{where} edged with {_strip(project, strip)}" for where, strip in strips.items() if strip]
     held = ["screwed to the back"] if shelf.back_held else []
-    thick = f"{caliper(shelf.thickness, unit)} thick"
-    return "; ".join(
-        (f"{deep} deep, {project.job.sheets[one.part.material].name}, {thick}{lies}", *edged, *held)
-    )
+    thick = caliper(shelf.thickness, project.job.unit)
+    return "; ".join((f"{deep} deep, {sheet.name}, {thick} thick{lies}", *edged, *held))
 
 
 def _strip(project: Project, strip: ShelfStrip) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import groupby
 
 from ..shop.materials import per_square_inch
 from .directions import Axis
@@ -46,13 +47,10 @@ def worktop_over(project: Project, mark: str) -> LaidWorktop | None:
 
 def _of_run(project: Project, run: DrawnRun) -> list[LaidWorktop]:
     top, under = run.run.worktop, {spec.mark for spec in run.run.under_worktop}
-    stretches: list[list[str]] = [[]]
-    for case in run.cases:
-        if case.mark in under:
-            stretches[-1].append(case.mark)
-        else:
-            stretches.append([])
-    return [_laid(project, top, marks) for marks in stretches if marks and top]
+    if top is None:
+        return []
+    stretches = groupby((case.mark for case in run.cases), key=lambda mark: mark in under)
+    return [_laid(project, top, list(marks)) for covered, marks in stretches if covered]
 
 
 def _laid(project: Project, top: Worktop, marks: list[str]) -> LaidWorktop:

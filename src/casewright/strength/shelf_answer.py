@@ -39,6 +39,11 @@ class ShelfVerdict:
         """Whether the figure of the source is met; it says nothing about a shelf being safe."""
         return self.sag.most <= self.allowed
 
+    @property
+    def meets_only_at_once(self) -> bool:
+        """Whether the figure is met at once, and no longer after years."""
+        return self.meets and self.after_years.most > self.allowed
+
 
 @lru_cache(maxsize=JUDGED_KEPT)
 def against_limit(shelf: LoadedShelf, limit: SagLimit) -> ShelfVerdict:

@@ -100,12 +100,9 @@ def _pieces(
 
 
 def _cases(project: Project) -> Iterator[HeavyLoad]:
+    placed = placed_cases(project)
     for hung in (True, False):
-        loads = [
-            (one.mark, one.lift.carried, one.lift.lifters)
-            for one in placed_cases(project)
-            if one.hung is hung
-        ]
+        loads = [(one.mark, one.lift.carried, one.lift.lifters) for one in placed if one.hung is hung]
         for heavy in _alike(loads):
             names = few([name for name, _, _ in heavy])
             cases, to = ("case", "its place") if len(heavy) == 1 else ("cases", "their places")

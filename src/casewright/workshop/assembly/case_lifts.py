@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ...casework.directions import Axis
@@ -39,11 +39,9 @@ def case_lift(project: Project, mark: str) -> CaseLift:
     """The lift of the case called `mark`."""
     case = project.cases[mark]
     carried = weight_of(project, (part for part in case.own_parts if part.role not in LEFT_OUT))
-    longest = max(case_extent(project, case).size)
-    rule = _rule(project, mark)
-    lifters = rule.lifters(carried, longest)
+    lifters = _rule(project, mark).lifters(carried, max(case_extent(project, case).size))
     if carried is None:
-        lifters = Lifters(2, rule.limit, rule.aid, rule.held)
+        lifters = replace(lifters, people=2)
     return CaseLift(carried, weight_of(project, case.own_parts), lifters)
 
 

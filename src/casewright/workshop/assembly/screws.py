@@ -48,6 +48,15 @@ class _Box:
     clearance: Fraction
     lengths: tuple[Fraction, ...]
 
+    def screw(self, length: Fraction) -> Screw:
+        """The screw of this size that is so long."""
+        return Screw(self.size, length, self.diameter, self.pilot, self.clearance)
+
+    def longest(self, passes: Fraction, most: Fraction) -> Screw | None:
+        """The longest that passes so much wood and is no longer than `most`; None where none is."""
+        length = max((each for each in self.lengths if passes < each <= most), default=None)
+        return None if length is None else self.screw(length)
+
 
 FIRM = Fraction(1, 2)
 _INCHES = tuple(Fraction(quarters, 4) for quarters in (3, 4, 5, 6, 7, 8, 10, 12))
@@ -77,7 +86,7 @@ def screw_through(thickness: Fraction, unit: Unit) -> Screw | None:
     needed = thickness + PENETRATION * box.diameter
     for length in box.lengths:
         if length >= needed:
-            return Screw(box.size, length, box.diameter, box.pilot, box.clearance)
+            return box.screw(length)
     return None
 
 
@@ -88,7 +97,7 @@ def angled_screw(thickness: Fraction, unit: Unit) -> Screw:
     thin, thick = _BOXES[unit]
     box = thick if thickness >= FIRM else thin
     length = min(box.lengths, key=lambda each: abs(each - thickness - Fraction(1, 2)))
-    return Screw(box.size, length, box.diameter, box.pilot, box.clearance)
+    return box.screw(length)
 
 
 def blind_screw(through: Fraction, into: Fraction, unit: Unit) -> Screw | None:
@@ -96,16 +105,14 @@ def blind_screw(through: Fraction, into: Fraction, unit: Unit) -> Screw | None:
     standard length does."""
     thin, thick = _BOXES[unit]
     box = thick if through >= FIRM else thin
-    length = max((each for each in box.lengths if through < each <= through + into - SHY), default=None)
-    return None if length is None else Screw(box.size, length, box.diameter, box.pilot, box.clearance)
+    return box.longest(through, through + into - SHY)
 
 
 def screw_from_below(passes: Fraction, most: Fraction, unit: Unit) -> Screw | None:
     """The longest screw that passes so much wood from below and is no longer than `most`; None where no
     standard length does."""
-    box = _BOXES[unit][1]
-    length = max((each for each in box.lengths if passes < each <= most), default=None)
-    return None if length is None else Screw(box.size, length, box.diameter, box.pilot, box.clearance)
+    _, thick = _BOXES[unit]
+    return thick.longest(passes, most)
 
 
 def pocket_screw(thickness: Fraction, unit: Unit) -> Screw:

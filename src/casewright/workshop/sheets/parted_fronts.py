@@ -15,25 +15,24 @@ from ..operations import cut_key
 
 @dataclass(frozen=True)
 class PartedFronts:
-    """Neighbours among the fronts of a bay that come from one piece of a sheet, and the key of the cut that
-    parts the first of them from the others."""
+    """Neighbours among the fronts of a bay that come from one piece of a sheet, and the key of the first cut
+    that parts some of them from others."""
 
     fronts: FrontsInOnePiece
-    material: str
-    sheet: int
     first_cut: str
 
 
 def parted_fronts(project: Project, plans: Mapping[str, Plan]) -> tuple[PartedFronts, ...]:
     """All fronts that come from one piece with a neighbour, bay by bay."""
     return tuple(
-        PartedFronts(replace(bank, marks=marks), material, sheet.number, key)
+        PartedFronts(
+            replace(bank, marks=marks), cut_key(material, sheet.number, _first_between(piece, marks))
+        )
         for bank in fronts_in_one_piece(project)
         for material, plan in plans.items()
         for sheet in plan.sheets
         for piece in sheet.root.walk()
         for marks in _side_by_side(piece, bank.marks)
-        for key in (cut_key(material, sheet.number, _first_between(piece, marks)),)
     )
 
 
