@@ -43,8 +43,7 @@ class BoardsInHand:
     @property
     def placed(self) -> frozenset[str]:
         """The parts that the plan gives, and that are not known to be no good."""
-        names = {part.panel or part.name for one in self.plan.boards for part in one.parts}
-        return frozenset(names) - self.no_good
+        return self.plan.marks - self.no_good
 
 
 @dataclass(frozen=True)
@@ -89,7 +88,7 @@ def outgrown(problem: BoardProblem, hand: BoardsInHand) -> frozenset[str]:
     """The parts of the plan that no longer come out of their places, or are no longer wanted."""
     wanted = {part.name: part for part in as_planned(problem, hand.plan).parts}
     return frozenset(
-        part.panel or part.name
+        part.of_part
         for _, _, strip in hand.plan.strips()
         for part in strip.wanted
         if part.name not in wanted
@@ -103,9 +102,9 @@ def _less(board: CutBoard, marks: Collection[str], *, keep: bool) -> Iterator[Bo
         strips = []
         for strip in length.strips:
             parts = tuple(
-                replace(part, spent=True) if (part.panel or part.name) in marks else part
+                replace(part, spent=True) if part.of_part in marks else part
                 for part in strip.parts
-                if keep or part.spent or (part.panel or part.name) not in marks
+                if keep or part.spent or part.of_part not in marks
             )
             if parts:
                 strips.append(replace(strip, parts=parts))
@@ -124,7 +123,7 @@ def _from_what_is_left(problem: BoardProblem, hand: BoardsInHand, part: BoardPar
     tried = [numbers - hand.begun, numbers & hand.begun, numbers]
     for allowed in (one for at, one in enumerate(tried) if one and one not in tried[:at]):
         some = [one for one in boards if one.number in allowed]
-        some.sort(key=lambda one: mates.isdisjoint(piece.panel or piece.name for piece in one.parts))
+        some.sort(key=lambda one: mates.isdisjoint(one.marks))
         places = left_places(whole, replace(hand.plan, boards=tuple(some)), parts)
         if places is None:
             continue
@@ -184,10 +183,8 @@ def _laid_out_again(problem: BoardProblem, hand: BoardsInHand, part: BoardPart) 
     several = [uncut] if len(uncut) > 1 else []
     for boards in (*([one] for one in uncut), *several):
         there = {_as_uncut(one): one for one in boards}
-        again = {piece.panel or piece.name for one in boards for piece in one.parts}
-        elsewhere = {
-            piece.panel or piece.name for one in hand.plan.boards if one not in boards for piece in one.parts
-        }
+        again = {mark for one in boards for mark in one.marks}
+        elsewhere = {mark for one in hand.plan.boards if one not in boards for mark in one.marks}
         if again & elsewhere:
             continue  # a panel with strips of another board too
         parts = tuple(one for one in problem.parts if one.name in again or one.name == part.name)
@@ -214,7 +211,7 @@ def _laid_out_again(problem: BoardProblem, hand: BoardsInHand, part: BoardPart) 
             for one in new
             for length in one.lengths
             for strip in length.strips
-            if any((piece.panel or piece.name) == part.name for piece in strip.parts)
+            if any(piece.of_part == part.name for piece in strip.parts)
         )
         marks = tuple(one.name for one in parts if one.name != part.name)
         yield from _sound(
@@ -255,7 +252,7 @@ def _highest(hand: BoardsInHand) -> int:
 
 def _sound(problem: BoardProblem, hand: BoardsInHand, plan: BoardPlan, made: OnceMore) -> Iterator[OnceMore]:
     """The answer; none where the plan cannot be cut so. Other parts may still be without a place."""
-    given = _given(plan)
+    given = plan.marks
     judged = replace(problem, parts=tuple(one for one in problem.parts if one.name in given))
     if not board_plan_faults(judged, replace(plan, unplaced=())):
         yield made
@@ -271,9 +268,6 @@ def renumbered_since(hand: BoardsInHand, plan: BoardPlan) -> BoardPlan:
         if one.number in was and one != was[one.number] and one.number not in hand.begun:
             one, unused = replace(one, number=unused), unused + 1
         boards.append(one)
-    unplaced = tuple(name for name in plan.unplaced if name not in _given(plan))
+    given = plan.marks
+    unplaced = tuple(name for name in plan.unplaced if name not in given)
     return BoardPlan(tuple(boards), Fraction(0), 0, unplaced)
-
-
-def _given(plan: BoardPlan) -> frozenset[str]:
-    return frozenset(part.panel or part.name for one in plan.boards for part in one.parts)

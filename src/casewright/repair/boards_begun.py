@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 
-from ..boards.board_plan import BoardPlan, CutBoard
+from ..boards.board_plan import BoardPlan
 from ..boards.cut_once_more import BoardsInHand
 from ..casework.project import Project
 from ..workshop.boards.board_work import board_name, board_of_step, glued_planing_key, planing_key
@@ -26,7 +26,7 @@ def boards_in_hand(
             plan,
             frozenset(_begun(material, plan, done, {*no_good, *good})),
             not {planing_key(material), glued_planing_key(material)}.isdisjoint(done),
-            frozenset(no_good) & {part.panel or part.name for one in plan.boards for part in one.parts},
+            plan.marks.intersection(no_good),
         )
         for material, plan in plans.items()
     }
@@ -38,14 +38,13 @@ def cut_of_boards(
     """The parts of boards that are cut to their size, as planned: by the steps that are `done`, and those
     that are known to be `cut`."""
     keys = {
-        key: mark
+        key: part.of_part
         for material, plan in plans.items()
         for one in plan.boards
         for part in one.parts
-        for mark in (part.panel or part.name,)
         for key in (
-            f"{board_name(material, one.number)} {mark} crosscut",
-            f"{material} panel {mark} crosscut",
+            f"{board_name(material, one.number)} {part.of_part} crosscut",
+            f"{material} panel {part.of_part} crosscut",
         )
     }
     marks = dict.fromkeys(mark for key, mark in keys.items() if key in done or mark in cut)
@@ -71,9 +70,5 @@ def _begun(material: str, plan: BoardPlan, done: Collection[str], cut: Collectio
     glued = [of for key in done if (of := panel_of_step(key)) is not None]
     panels = {mark for key, mark in glued if key == material}
     for one in plan.boards:
-        if one.number in numbers or not {*cut, *panels}.isdisjoint(_of(one)):
+        if one.number in numbers or not {*cut, *panels}.isdisjoint(one.marks):
             yield one.number
-
-
-def _of(one: CutBoard) -> set[str]:
-    return {part.panel or part.name for part in one.parts}

@@ -70,12 +70,7 @@ def mill_again(
         problem = board_problem(after, material, parts)
         now = with_spent(hand, lost)
         small = outgrown(problem, now)
-        begun = {
-            part.panel or part.name
-            for one in now.plan.boards
-            if one.number in now.begun
-            for part in one.parts
-        }
+        begun = {mark for one in now.plan.boards if one.number in now.begun for mark in one.marks}
         if small & begun:
             return None  # nothing larger comes out of a board that is cut already
         now = with_spent(now, small)
@@ -157,7 +152,7 @@ def _laid_out_since(answer: OnceMore, plan: BoardPlan) -> OnceMore:
     places = tuple(
         LeftPlace(board, length, strip, fresh=True)
         for board, length, strip in plan.strips()
-        if any((part.panel or part.name) == answer.mark for part in strip.wanted)
+        if any(part.of_part == answer.mark for part in strip.wanted)
     )
     source = answer.source if answer.source is WoodSource.BOUGHT else WoodSource.LAID_OUT
     return replace(answer, source=source, places=places)
