@@ -136,7 +136,7 @@ def _from_what_is_left(problem: BoardProblem, hand: BoardsInHand, part: BoardPar
             there = (one.later for one in length.strips if place.within and one.y == place.strip.y)
             strip = replace(place.strip, later=next(there, later))
             plan = with_place(plan, replace(place, board=now, length=length, strip=strip))
-        yield from _sound(problem, hand, plan, OnceMore(part.name, plan, WoodSource.LEFT, places))
+        yield from _sound(problem, OnceMore(part.name, plan, WoodSource.LEFT, places))
 
 
 def _from_a_board_at_hand(problem: BoardProblem, hand: BoardsInHand, part: BoardPart) -> Iterator[OnceMore]:
@@ -173,7 +173,7 @@ def _beside_the_rest(
         for strip in length.strips
     )
     (part,) = alone.parts
-    yield from _sound(problem, hand, plan, OnceMore(part.name, plan, source, places, boards=len(new)))
+    yield from _sound(problem, OnceMore(part.name, plan, source, places, boards=len(new)))
 
 
 def _laid_out_again(problem: BoardProblem, hand: BoardsInHand, part: BoardPart) -> Iterator[OnceMore]:
@@ -214,9 +214,7 @@ def _laid_out_again(problem: BoardProblem, hand: BoardsInHand, part: BoardPart) 
             if any(piece.of_part == part.name for piece in strip.parts)
         )
         marks = tuple(one.name for one in parts if one.name != part.name)
-        yield from _sound(
-            problem, hand, plan, OnceMore(part.name, plan, WoodSource.LAID_OUT, places, marks, len(boards))
-        )
+        yield from _sound(problem, OnceMore(part.name, plan, WoodSource.LAID_OUT, places, marks, len(boards)))
 
 
 def _as_uncut(one: CutBoard) -> RoughBoard:
@@ -250,11 +248,11 @@ def _highest(hand: BoardsInHand) -> int:
     return max((one.number for one in hand.plan.boards), default=0)
 
 
-def _sound(problem: BoardProblem, hand: BoardsInHand, plan: BoardPlan, made: OnceMore) -> Iterator[OnceMore]:
+def _sound(problem: BoardProblem, made: OnceMore) -> Iterator[OnceMore]:
     """The answer; none where the plan cannot be cut so. Other parts may still be without a place."""
-    given = plan.marks
+    given = made.plan.marks
     judged = replace(problem, parts=tuple(one for one in problem.parts if one.name in given))
-    if not board_plan_faults(judged, replace(plan, unplaced=())):
+    if not board_plan_faults(judged, replace(made.plan, unplaced=())):
         yield made
 
 

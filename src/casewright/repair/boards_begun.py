@@ -9,7 +9,7 @@ from ..boards.cut_once_more import BoardsInHand
 from ..casework.project import Project
 from ..workshop.boards.board_work import board_name, board_of_step, glued_planing_key, planing_key
 from ..workshop.boards.glue_up_work import panel_of_step
-from .facts import AsCut, is_of_boards
+from .facts import AsCut
 
 
 def boards_in_hand(
@@ -55,13 +55,6 @@ def crosscuts_made(boards: Mapping[str, BoardsInHand]) -> Iterator[str]:
     """The keys of the first cuts of the boards that are begun: nothing comes off a board without them."""
     for material, hand in boards.items():
         yield from (f"{board_name(material, number)} crosscut" for number in sorted(hand.begun))
-
-
-def marks_of_boards(project: Project, marks: Collection[str]) -> tuple[str, ...]:
-    """Those of these parts that come from boards."""
-    return tuple(
-        mark for mark in marks if mark in project.parts and is_of_boards(project, project.parts[mark])
-    )
 
 
 def _begun(material: str, plan: BoardPlan, done: Collection[str], cut: Collection[str]) -> Iterator[int]:

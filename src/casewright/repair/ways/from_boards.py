@@ -75,7 +75,7 @@ def mill_again(
             return None  # nothing larger comes out of a board that is cut already
         now = with_spent(now, small)
         wanted = [part for part in parts if part.mark in made or part.mark in small]
-        found = _one_wood(after, problem, now, wanted, small, buy, source)
+        found = _one_wood(after, problem, now, wanted, buy, source)
         if found is None:
             return None
         plan, answers = renumbered_since(hand, found[0]), found[1]
@@ -90,7 +90,6 @@ def _one_wood(
     problem: BoardProblem,
     hand: BoardsInHand,
     wanted: Sequence[Part],
-    small: Collection[str],
     buy: bool,
     source: WoodSource | None,
 ) -> tuple[BoardPlan, tuple[OnceMore, ...]] | None:
