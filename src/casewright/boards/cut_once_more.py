@@ -7,7 +7,7 @@ and get new numbers then, so that no step comes to mean another cut.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
@@ -17,7 +17,7 @@ from .board_faults import board_plan_faults
 from .board_plan import BoardLength, BoardPlan, CutBoard
 from .board_problem import BoardPart, BoardProblem
 from .glue_up import as_planned, in_strips, to_glue_up
-from .one_more import LeftPlace, left_places, with_place
+from .one_more import LeftPlace, fresh_places, left_places, with_place
 from .plan_boards import plan_boards
 
 
@@ -160,20 +160,10 @@ def _beside_the_rest(
     found = plan_boards(alone)
     if found.unplaced:
         return
-    later = _round_of(hand, ())
-    highest = _highest(hand)
-    new = [
-        _in_later_round(replace(one, number=highest + at), later) for at, one in enumerate(found.boards, 1)
-    ]
-    plan = BoardPlan((*hand.plan.boards, *new), Fraction(0), 0, hand.plan.unplaced)
-    places = tuple(
-        LeftPlace(one, length, strip, fresh=True)
-        for one in new
-        for length in one.lengths
-        for strip in length.strips
-    )
+    plan = _with_new_boards(hand, hand.plan.boards, found.boards)
     (part,) = alone.parts
-    yield from _sound(problem, OnceMore(part.name, plan, source, places, boards=len(new)))
+    places = fresh_places(plan, part.name)
+    yield from _sound(problem, OnceMore(part.name, plan, source, places, boards=len(found.boards)))
 
 
 def _laid_out_again(problem: BoardProblem, hand: BoardsInHand, part: BoardPart) -> Iterator[OnceMore]:
@@ -191,28 +181,11 @@ def _laid_out_again(problem: BoardProblem, hand: BoardsInHand, part: BoardPart) 
         found = plan_boards(replace(problem, parts=parts, at_hand=tuple(there), bought=None))
         if found.unplaced:
             continue
-        highest = _highest(hand)
         new = [
-            _in_later_round(
-                replace(
-                    one,
-                    number=highest + at,
-                    board=there[one.board].board,
-                    to_buy=there[one.board].to_buy,
-                ),
-                _round_of(hand, ()),
-            )
-            for at, one in enumerate(found.boards, 1)
+            replace(one, board=there[one.board].board, to_buy=there[one.board].to_buy) for one in found.boards
         ]
-        kept = (one for one in hand.plan.boards if one not in boards)
-        plan = BoardPlan((*kept, *new), Fraction(0), 0, hand.plan.unplaced)
-        places = tuple(
-            LeftPlace(one, length, strip, fresh=True)
-            for one in new
-            for length in one.lengths
-            for strip in length.strips
-            if any(piece.of_part == part.name for piece in strip.parts)
-        )
+        plan = _with_new_boards(hand, [one for one in hand.plan.boards if one not in boards], new)
+        places = fresh_places(plan, part.name)
         marks = tuple(one.name for one in parts if one.name != part.name)
         yield from _sound(problem, OnceMore(part.name, plan, WoodSource.LAID_OUT, places, marks, len(boards)))
 
@@ -236,16 +209,19 @@ def _round_of(hand: BoardsInHand, numbers: Collection[int]) -> int:
     return 1 + max((strip.later for _, _, strip in hand.plan.strips()), default=0)
 
 
-def _in_later_round(one: CutBoard, later: int) -> CutBoard:
+def _with_new_boards(hand: BoardsInHand, kept: Sequence[CutBoard], new: Sequence[CutBoard]) -> BoardPlan:
+    """These boards of the plan, and new ones under numbers that it does not have yet."""
+    highest, later = max((one.number for one in hand.plan.boards), default=0), _round_of(hand, ())
+    numbered = (_in_round(replace(one, number=highest + at), later) for at, one in enumerate(new, 1))
+    return BoardPlan((*kept, *numbered), Fraction(0), 0, hand.plan.unplaced)
+
+
+def _in_round(one: CutBoard, later: int) -> CutBoard:
     lengths = (
         replace(length, strips=tuple(replace(strip, later=later) for strip in length.strips))
         for length in one.lengths
     )
     return replace(one, lengths=tuple(lengths))
-
-
-def _highest(hand: BoardsInHand) -> int:
-    return max((one.number for one in hand.plan.boards), default=0)
 
 
 def _sound(problem: BoardProblem, made: OnceMore) -> Iterator[OnceMore]:

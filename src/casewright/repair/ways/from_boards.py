@@ -19,7 +19,7 @@ from ...boards.cut_once_more import (
     with_spent,
 )
 from ...boards.glue_up import as_planned
-from ...boards.one_more import LeftPlace, smallest_board
+from ...boards.one_more import LeftPlace, fresh_places, smallest_board
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...shop.lumber import board_feet
@@ -148,13 +148,8 @@ def _with(
 
 def _laid_out_since(answer: OnceMore, plan: BoardPlan) -> OnceMore:
     """The answer where another part, that came after, had its board laid out once more."""
-    places = tuple(
-        LeftPlace(board, length, strip, fresh=True)
-        for board, length, strip in plan.strips()
-        if any(part.of_part == answer.mark for part in strip.wanted)
-    )
     source = answer.source if answer.source is WoodSource.BOUGHT else WoodSource.LAID_OUT
-    return replace(answer, source=source, places=places)
+    return replace(answer, source=source, places=fresh_places(plan, answer.mark))
 
 
 def _milled(problem: BoardProblem, hand: BoardsInHand, answer: OnceMore, plan: BoardPlan) -> MillAgain:
