@@ -25,7 +25,7 @@ from casewright.shop.rough_boards import RoughBoard
 
 def begun_with(draw: Random, plan: BoardPlan, mark: str) -> frozenset[int]:
     """The board that the part came of, and some others."""
-    own = {one.number for one in plan.boards for part in one.parts if (part.panel or part.name) == mark}
+    own = {one.number for one in plan.boards if mark in one.marks}
     return frozenset(own | {one.number for one in plan.boards if draw.random() < 0.5})
 
 

@@ -96,9 +96,7 @@ def begun_numbers(task: RepairTask, material: str) -> frozenset[int]:
     missing = {part.mark for part in task.facts.to_make(task.project)} - task.facts.planned
     plan = task.boards[material]
     by_step = {at[1] for key in task.done if (at := board_of_step(key)) and at[0] == material}
-    by_part = {
-        one.number for one in plan.boards for part in one.parts if (part.panel or part.name) in cut | missing
-    }
+    by_part = {one.number for one in plan.boards if one.marks & (cut | missing)}
     return frozenset(by_step | by_part)
 
 
@@ -187,7 +185,7 @@ def test_what_is_put_right_may_be_spoiled_again(seed: int) -> None:
         part
         for _, _, strip in job.board_plans[job.project.parts[first].material].strips()
         for part in strip.parts
-        if part.spent and (part.panel or part.name) == first
+        if part.spent and part.of_part == first
     ]
     assert len(spent) >= 2
 

@@ -21,11 +21,11 @@ def with_bound(problem: BoardProblem, glued: NumbersOfStrips, plan: BoardPlan) -
     """The plan with what is proved of it; nothing is where a part that would fit a board has found none."""
     bought = bool(plan.to_buy)
     in_fewest = in_strips(problem, {name: numbers[0] for name, numbers in glued.items()})
-    parts = tuple(part for part in in_fewest.parts if (part.panel or part.name) not in plan.unplaced)
+    parts = tuple(part for part in in_fewest.parts if part.of_part not in plan.unplaced)
     left = tuple(part for part in in_fewest.parts if part not in parts)
     if not parts or any(fits_a_board(in_fewest, part) for part in left):
         return plan
-    wanted = tuple(part for part in problem.parts if (part.panel or part.name) not in plan.unplaced)
+    wanted = tuple(part for part in problem.parts if part.of_part not in plan.unplaced)
     bound = _least(replace(problem, parts=wanted), glued, bought)
     each = problem.bought.feet if problem.bought is not None else Fraction(1)
     return replace(plan, bound=bound, bound_boards=_rounded_up(bound / each) if bought else 0)

@@ -26,6 +26,11 @@ class RoughPart:
     panel: str = ""
     spent: bool = False
 
+    @property
+    def of_part(self) -> str:
+        """The part that this is, or is a strip of."""
+        return self.panel or self.name
+
 
 @dataclass(frozen=True)
 class BoardStrip:
@@ -84,6 +89,11 @@ class CutBoard:
         """The parts that it gives; those that are spent are none."""
         return tuple(part for length in self.lengths for strip in length.strips for part in strip.wanted)
 
+    @property
+    def marks(self) -> frozenset[str]:
+        """The marks of the parts that it gives; of one that is glued up the part's own, not its strips'."""
+        return frozenset(part.of_part for part in self.parts)
+
     def strips_in_turn(self) -> tuple[tuple[int, BoardLength, BoardStrip], ...]:
         """Its strips with their numbers from 1: those of each round from left to right, so that a strip cut
         later changes no other's number."""
@@ -130,6 +140,11 @@ class BoardPlan:
     def numbered(self, number: int) -> CutBoard:
         """The board of that number; KeyError where none has it."""
         return {one.number: one for one in self.boards}[number]
+
+    @property
+    def marks(self) -> frozenset[str]:
+        """The marks of the parts that its boards give."""
+        return frozenset(mark for one in self.boards for mark in one.marks)
 
     @cached_property
     def board_of(self) -> dict[str, int]:

@@ -21,6 +21,11 @@ class BoardPart:
     together: str = ""
     panel: str = ""
 
+    @property
+    def of_part(self) -> str:
+        """The part that this is, or is a strip of."""
+        return self.panel or self.name
+
 
 @dataclass(frozen=True)
 class BoardProblem:

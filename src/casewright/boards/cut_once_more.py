@@ -7,7 +7,7 @@ and get new numbers then, so that no step comes to mean another cut.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
@@ -17,7 +17,7 @@ from .board_faults import board_plan_faults
 from .board_plan import BoardLength, BoardPlan, CutBoard
 from .board_problem import BoardPart, BoardProblem
 from .glue_up import as_planned, in_strips, to_glue_up
-from .one_more import LeftPlace, left_places, with_place
+from .one_more import LeftPlace, fresh_places, left_places, with_place
 from .plan_boards import plan_boards
 
 
@@ -43,8 +43,7 @@ class BoardsInHand:
     @property
     def placed(self) -> frozenset[str]:
         """The parts that the plan gives, and that are not known to be no good."""
-        names = {part.panel or part.name for one in self.plan.boards for part in one.parts}
-        return frozenset(names) - self.no_good
+        return self.plan.marks - self.no_good
 
 
 @dataclass(frozen=True)
@@ -89,7 +88,7 @@ def outgrown(problem: BoardProblem, hand: BoardsInHand) -> frozenset[str]:
     """The parts of the plan that no longer come out of their places, or are no longer wanted."""
     wanted = {part.name: part for part in as_planned(problem, hand.plan).parts}
     return frozenset(
-        part.panel or part.name
+        part.of_part
         for _, _, strip in hand.plan.strips()
         for part in strip.wanted
         if part.name not in wanted
@@ -103,9 +102,9 @@ def _less(board: CutBoard, marks: Collection[str], *, keep: bool) -> Iterator[Bo
         strips = []
         for strip in length.strips:
             parts = tuple(
-                replace(part, spent=True) if (part.panel or part.name) in marks else part
+                replace(part, spent=True) if part.of_part in marks else part
                 for part in strip.parts
-                if keep or part.spent or (part.panel or part.name) not in marks
+                if keep or part.spent or part.of_part not in marks
             )
             if parts:
                 strips.append(replace(strip, parts=parts))
@@ -124,7 +123,7 @@ def _from_what_is_left(problem: BoardProblem, hand: BoardsInHand, part: BoardPar
     tried = [numbers - hand.begun, numbers & hand.begun, numbers]
     for allowed in (one for at, one in enumerate(tried) if one and one not in tried[:at]):
         some = [one for one in boards if one.number in allowed]
-        some.sort(key=lambda one: mates.isdisjoint(piece.panel or piece.name for piece in one.parts))
+        some.sort(key=lambda one: mates.isdisjoint(one.marks))
         places = left_places(whole, replace(hand.plan, boards=tuple(some)), parts)
         if places is None:
             continue
@@ -137,7 +136,7 @@ def _from_what_is_left(problem: BoardProblem, hand: BoardsInHand, part: BoardPar
             there = (one.later for one in length.strips if place.within and one.y == place.strip.y)
             strip = replace(place.strip, later=next(there, later))
             plan = with_place(plan, replace(place, board=now, length=length, strip=strip))
-        yield from _sound(problem, hand, plan, OnceMore(part.name, plan, WoodSource.LEFT, places))
+        yield from _sound(problem, OnceMore(part.name, plan, WoodSource.LEFT, places))
 
 
 def _from_a_board_at_hand(problem: BoardProblem, hand: BoardsInHand, part: BoardPart) -> Iterator[OnceMore]:
@@ -161,20 +160,10 @@ def _beside_the_rest(
     found = plan_boards(alone)
     if found.unplaced:
         return
-    later = _round_of(hand, ())
-    highest = _highest(hand)
-    new = [
-        _in_later_round(replace(one, number=highest + at), later) for at, one in enumerate(found.boards, 1)
-    ]
-    plan = BoardPlan((*hand.plan.boards, *new), Fraction(0), 0, hand.plan.unplaced)
-    places = tuple(
-        LeftPlace(one, length, strip, fresh=True)
-        for one in new
-        for length in one.lengths
-        for strip in length.strips
-    )
+    plan = _with_new_boards(hand, hand.plan.boards, found.boards)
     (part,) = alone.parts
-    yield from _sound(problem, hand, plan, OnceMore(part.name, plan, source, places, boards=len(new)))
+    places = fresh_places(plan, part.name)
+    yield from _sound(problem, OnceMore(part.name, plan, source, places, boards=len(found.boards)))
 
 
 def _laid_out_again(problem: BoardProblem, hand: BoardsInHand, part: BoardPart) -> Iterator[OnceMore]:
@@ -184,42 +173,21 @@ def _laid_out_again(problem: BoardProblem, hand: BoardsInHand, part: BoardPart) 
     several = [uncut] if len(uncut) > 1 else []
     for boards in (*([one] for one in uncut), *several):
         there = {_as_uncut(one): one for one in boards}
-        again = {piece.panel or piece.name for one in boards for piece in one.parts}
-        elsewhere = {
-            piece.panel or piece.name for one in hand.plan.boards if one not in boards for piece in one.parts
-        }
+        again = {mark for one in boards for mark in one.marks}
+        elsewhere = {mark for one in hand.plan.boards if one not in boards for mark in one.marks}
         if again & elsewhere:
             continue  # a panel with strips of another board too
         parts = tuple(one for one in problem.parts if one.name in again or one.name == part.name)
         found = plan_boards(replace(problem, parts=parts, at_hand=tuple(there), bought=None))
         if found.unplaced:
             continue
-        highest = _highest(hand)
         new = [
-            _in_later_round(
-                replace(
-                    one,
-                    number=highest + at,
-                    board=there[one.board].board,
-                    to_buy=there[one.board].to_buy,
-                ),
-                _round_of(hand, ()),
-            )
-            for at, one in enumerate(found.boards, 1)
+            replace(one, board=there[one.board].board, to_buy=there[one.board].to_buy) for one in found.boards
         ]
-        kept = (one for one in hand.plan.boards if one not in boards)
-        plan = BoardPlan((*kept, *new), Fraction(0), 0, hand.plan.unplaced)
-        places = tuple(
-            LeftPlace(one, length, strip, fresh=True)
-            for one in new
-            for length in one.lengths
-            for strip in length.strips
-            if any((piece.panel or piece.name) == part.name for piece in strip.parts)
-        )
+        plan = _with_new_boards(hand, [one for one in hand.plan.boards if one not in boards], new)
+        places = fresh_places(plan, part.name)
         marks = tuple(one.name for one in parts if one.name != part.name)
-        yield from _sound(
-            problem, hand, plan, OnceMore(part.name, plan, WoodSource.LAID_OUT, places, marks, len(boards))
-        )
+        yield from _sound(problem, OnceMore(part.name, plan, WoodSource.LAID_OUT, places, marks, len(boards)))
 
 
 def _as_uncut(one: CutBoard) -> RoughBoard:
@@ -241,7 +209,14 @@ def _round_of(hand: BoardsInHand, numbers: Collection[int]) -> int:
     return 1 + max((strip.later for _, _, strip in hand.plan.strips()), default=0)
 
 
-def _in_later_round(one: CutBoard, later: int) -> CutBoard:
+def _with_new_boards(hand: BoardsInHand, kept: Sequence[CutBoard], new: Sequence[CutBoard]) -> BoardPlan:
+    """These boards of the plan, and new ones under numbers that it does not have yet."""
+    highest, later = max((one.number for one in hand.plan.boards), default=0), _round_of(hand, ())
+    numbered = (_in_round(replace(one, number=highest + at), later) for at, one in enumerate(new, 1))
+    return BoardPlan((*kept, *numbered), Fraction(0), 0, hand.plan.unplaced)
+
+
+def _in_round(one: CutBoard, later: int) -> CutBoard:
     lengths = (
         replace(length, strips=tuple(replace(strip, later=later) for strip in length.strips))
         for length in one.lengths
@@ -249,15 +224,11 @@ def _in_later_round(one: CutBoard, later: int) -> CutBoard:
     return replace(one, lengths=tuple(lengths))
 
 
-def _highest(hand: BoardsInHand) -> int:
-    return max((one.number for one in hand.plan.boards), default=0)
-
-
-def _sound(problem: BoardProblem, hand: BoardsInHand, plan: BoardPlan, made: OnceMore) -> Iterator[OnceMore]:
+def _sound(problem: BoardProblem, made: OnceMore) -> Iterator[OnceMore]:
     """The answer; none where the plan cannot be cut so. Other parts may still be without a place."""
-    given = _given(plan)
+    given = made.plan.marks
     judged = replace(problem, parts=tuple(one for one in problem.parts if one.name in given))
-    if not board_plan_faults(judged, replace(plan, unplaced=())):
+    if not board_plan_faults(judged, replace(made.plan, unplaced=())):
         yield made
 
 
@@ -271,9 +242,6 @@ def renumbered_since(hand: BoardsInHand, plan: BoardPlan) -> BoardPlan:
         if one.number in was and one != was[one.number] and one.number not in hand.begun:
             one, unused = replace(one, number=unused), unused + 1
         boards.append(one)
-    unplaced = tuple(name for name in plan.unplaced if name not in _given(plan))
+    given = plan.marks
+    unplaced = tuple(name for name in plan.unplaced if name not in given)
     return BoardPlan(tuple(boards), Fraction(0), 0, unplaced)
-
-
-def _given(plan: BoardPlan) -> frozenset[str]:
-    return frozenset(part.panel or part.name for one in plan.boards for part in one.parts)

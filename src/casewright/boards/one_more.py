@@ -55,6 +55,15 @@ def left_places(
     return tuple(found)
 
 
+def fresh_places(plan: BoardPlan, mark: str) -> tuple[LeftPlace, ...]:
+    """The places of a part in a plan that has it on boards, or lengths, of its own."""
+    return tuple(
+        LeftPlace(board, length, strip, fresh=True)
+        for board, length, strip in plan.strips()
+        if any(part.of_part == mark for part in strip.wanted)
+    )
+
+
 def with_place(plan: BoardPlan, place: LeftPlace) -> BoardPlan:
     """The plan with that strip cut as well."""
     boards = (_cut_too(one, place) if one.number == place.board.number else one for one in plan.boards)

@@ -169,7 +169,7 @@ class _BoardSearch:
 
     def plan(self, effort: BoardEffort) -> BoardPlan:
         kinds = [kind for kind in self.kinds if any(fits(kind, board) for board in self.grids)]
-        lost = [part.panel or part.name for kind in self.kinds if kind not in kinds for part in kind.parts]
+        lost = [part.of_part for kind in self.kinds if kind not in kinds for part in kind.parts]
         if not kinds:
             return BoardPlan((), Fraction(0), 0, tuple(lost))
         filler = self._filler(tuple(kinds))

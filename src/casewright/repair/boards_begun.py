@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 
-from ..boards.board_plan import BoardPlan, CutBoard
+from ..boards.board_plan import BoardPlan
 from ..boards.cut_once_more import BoardsInHand
 from ..casework.project import Project
 from ..workshop.boards.board_work import board_name, board_of_step, glued_planing_key, planing_key
 from ..workshop.boards.glue_up_work import panel_of_step
-from .facts import AsCut, is_of_boards
+from .facts import AsCut
 
 
 def boards_in_hand(
@@ -26,7 +26,7 @@ def boards_in_hand(
             plan,
             frozenset(_begun(material, plan, done, {*no_good, *good})),
             not {planing_key(material), glued_planing_key(material)}.isdisjoint(done),
-            frozenset(no_good) & {part.panel or part.name for one in plan.boards for part in one.parts},
+            plan.marks.intersection(no_good),
         )
         for material, plan in plans.items()
     }
@@ -38,14 +38,13 @@ def cut_of_boards(
     """The parts of boards that are cut to their size, as planned: by the steps that are `done`, and those
     that are known to be `cut`."""
     keys = {
-        key: mark
+        key: part.of_part
         for material, plan in plans.items()
         for one in plan.boards
         for part in one.parts
-        for mark in (part.panel or part.name,)
         for key in (
-            f"{board_name(material, one.number)} {mark} crosscut",
-            f"{material} panel {mark} crosscut",
+            f"{board_name(material, one.number)} {part.of_part} crosscut",
+            f"{material} panel {part.of_part} crosscut",
         )
     }
     marks = dict.fromkeys(mark for key, mark in keys.items() if key in done or mark in cut)
@@ -58,22 +57,11 @@ def crosscuts_made(boards: Mapping[str, BoardsInHand]) -> Iterator[str]:
         yield from (f"{board_name(material, number)} crosscut" for number in sorted(hand.begun))
 
 
-def marks_of_boards(project: Project, marks: Collection[str]) -> tuple[str, ...]:
-    """Those of these parts that come from boards."""
-    return tuple(
-        mark for mark in marks if mark in project.parts and is_of_boards(project, project.parts[mark])
-    )
-
-
 def _begun(material: str, plan: BoardPlan, done: Collection[str], cut: Collection[str]) -> Iterator[int]:
     steps = [named for key in done if (named := board_of_step(key)) is not None]
     numbers = {number for key, number in steps if key == material}
     glued = [of for key in done if (of := panel_of_step(key)) is not None]
     panels = {mark for key, mark in glued if key == material}
     for one in plan.boards:
-        if one.number in numbers or not {*cut, *panels}.isdisjoint(_of(one)):
+        if one.number in numbers or not {*cut, *panels}.isdisjoint(one.marks):
             yield one.number
-
-
-def _of(one: CutBoard) -> set[str]:
-    return {part.panel or part.name for part in one.parts}

@@ -52,5 +52,5 @@ def _on_boards(plans: Mapping[str, BoardPlan]) -> dict[str | None, tuple[object,
         for board, length, strip in plan.strips():
             for part in strip.wanted:
                 at = (material, board.number, length.x, strip.y, part.x)
-                places.setdefault(part.panel or part.name, at)
+                places.setdefault(part.of_part, at)
     return places

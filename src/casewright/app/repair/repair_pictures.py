@@ -121,7 +121,7 @@ def _boards(found: FoundWays, option: Option) -> Iterator[Scene]:
     for material, plan in option.boards.items():
         was = found.asked.boards[material].boards
         for board in plan.boards:
-            names = {part.name for part in board.parts if (part.panel or part.name) in again}
+            names = {part.name for part in board.parts if part.of_part in again}
             if board not in was and names:
                 title = f"{found.asked.project.job.sheets[material].name}, board {board.number}"
                 yield highlight(board_scene(board, found.asked.project.rule), names, title)

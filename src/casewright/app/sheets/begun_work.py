@@ -151,8 +151,7 @@ def _boards_touched(floor: PlannedJob, state: State) -> Iterator[tuple[str, int]
     yield from (named for step in state.done if (named := board_of_step(step)) is not None)
     for material, plan in floor.board_plans.items():
         for one in plan.boards:
-            marks = {part.panel or part.name for part in one.parts} & state.parts.keys()
-            if any(state.status(mark) in (*MADE, *NO_GOOD) for mark in marks):
+            if any(state.status(mark) in (*MADE, *NO_GOOD) for mark in one.marks & state.parts.keys()):
                 yield material, one.number
 
 

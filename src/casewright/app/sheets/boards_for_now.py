@@ -82,7 +82,7 @@ def _differences(name: str, problem: BoardProblem, plan: BoardPlan) -> Iterator[
     sizes = {part.name: (part.length, strip.width) for strip, part in made}
     wanted = {part.name: part for part in as_planned(problem, plan).parts}
     marks = [part.name for part in problem.parts]
-    known = [*dict.fromkeys(part.panel or part.name for _, part in made), *plan.unplaced]
+    known = [*dict.fromkeys(part.of_part for _, part in made), *plan.unplaced]
     moved = list(new_and_gone(name, marks, known))
     yield from moved
     small = [

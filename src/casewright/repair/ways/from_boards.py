@@ -19,7 +19,7 @@ from ...boards.cut_once_more import (
     with_spent,
 )
 from ...boards.glue_up import as_planned
-from ...boards.one_more import LeftPlace, smallest_board
+from ...boards.one_more import LeftPlace, fresh_places, smallest_board
 from ...casework.parts.part import Part
 from ...casework.project import Project
 from ...shop.lumber import board_feet
@@ -70,17 +70,12 @@ def mill_again(
         problem = board_problem(after, material, parts)
         now = with_spent(hand, lost)
         small = outgrown(problem, now)
-        begun = {
-            part.panel or part.name
-            for one in now.plan.boards
-            if one.number in now.begun
-            for part in one.parts
-        }
+        begun = {mark for one in now.plan.boards if one.number in now.begun for mark in one.marks}
         if small & begun:
             return None  # nothing larger comes out of a board that is cut already
         now = with_spent(now, small)
         wanted = [part for part in parts if part.mark in made or part.mark in small]
-        found = _one_wood(after, problem, now, wanted, small, buy, source)
+        found = _one_wood(after, problem, now, wanted, buy, source)
         if found is None:
             return None
         plan, answers = renumbered_since(hand, found[0]), found[1]
@@ -95,7 +90,6 @@ def _one_wood(
     problem: BoardProblem,
     hand: BoardsInHand,
     wanted: Sequence[Part],
-    small: Collection[str],
     buy: bool,
     source: WoodSource | None,
 ) -> tuple[BoardPlan, tuple[OnceMore, ...]] | None:
@@ -154,13 +148,8 @@ def _with(
 
 def _laid_out_since(answer: OnceMore, plan: BoardPlan) -> OnceMore:
     """The answer where another part, that came after, had its board laid out once more."""
-    places = tuple(
-        LeftPlace(board, length, strip, fresh=True)
-        for board, length, strip in plan.strips()
-        if any((part.panel or part.name) == answer.mark for part in strip.wanted)
-    )
     source = answer.source if answer.source is WoodSource.BOUGHT else WoodSource.LAID_OUT
-    return replace(answer, source=source, places=places)
+    return replace(answer, source=source, places=fresh_places(plan, answer.mark))
 
 
 def _milled(problem: BoardProblem, hand: BoardsInHand, answer: OnceMore, plan: BoardPlan) -> MillAgain:

@@ -100,7 +100,7 @@ def _still_to_buy(
     if not begun:
         return problem, plan
     done = [one for one in plan.boards if one.number in begun]
-    made = {part.panel or part.name for one in done for part in one.parts}
+    made = {mark for one in done for mark in one.marks}
     used = {one.board.name for one in done if not one.to_buy}
     left = replace(
         problem,

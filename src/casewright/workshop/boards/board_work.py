@@ -250,7 +250,7 @@ def _is_wide_as(board: CutBoard, length: BoardLength, strip: BoardStrip) -> bool
 
 def _marks(parts: Iterable[RoughPart]) -> tuple[str, ...]:
     """The marks of the parts that come of these; a part that is glued up once."""
-    return tuple(dict.fromkeys(part.panel or part.name for part in parts))
+    return tuple(dict.fromkeys(part.of_part for part in parts))
 
 
 def _all_of(strips: _Strips) -> tuple[Fraction, Fraction, Fraction, tuple[str, ...]]:
