@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from ..lengths.in_a_sentence import with_capital
+
 
 @dataclass(frozen=True)
 class ScrewRowTold:
@@ -96,7 +98,7 @@ class StandTold:
     @property
     def words(self) -> str:
         """How it is fixed and what that bears, as sentences."""
-        return f"{self.fixed} {self.held[0].upper()}{self.held[1:]}." if self.held else self.fixed
+        return f"{self.fixed} {with_capital(self.held)}." if self.held else self.fixed
 
 
 @dataclass(frozen=True)
