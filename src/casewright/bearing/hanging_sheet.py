@@ -86,8 +86,8 @@ class ScribeTold:
 
 @dataclass(frozen=True)
 class StandTold:
-    """A case on the floor: how it is fixed to the wall, what holds it with everything
-    open (empty where nothing opens), its weight as it is carried, and who lifts it."""
+    """A case on the floor: how it is fixed to the wall, what holds it with everything open (empty where
+    nothing opens), its weight as it is carried, and who lifts it."""
 
     mark: str
     fixed: str
