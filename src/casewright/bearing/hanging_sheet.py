@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from ..lengths.in_a_sentence import with_capital
+
 
 @dataclass(frozen=True)
 class ScrewRowTold:
@@ -84,8 +86,8 @@ class ScribeTold:
 
 @dataclass(frozen=True)
 class StandTold:
-    """A case on the floor: how it is fixed to the wall, what holds it with everything
-    open (empty where nothing opens), its weight as it is carried, and who lifts it."""
+    """A case on the floor: how it is fixed to the wall, what holds it with everything open (empty where
+    nothing opens), its weight as it is carried, and who lifts it."""
 
     mark: str
     fixed: str
@@ -96,7 +98,7 @@ class StandTold:
     @property
     def words(self) -> str:
         """How it is fixed and what that bears, as sentences."""
-        return f"{self.fixed} {self.held[0].upper()}{self.held[1:]}." if self.held else self.fixed
+        return f"{self.fixed} {with_capital(self.held)}." if self.held else self.fixed
 
 
 @dataclass(frozen=True)

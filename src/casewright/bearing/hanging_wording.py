@@ -9,7 +9,7 @@ from fractions import Fraction
 from ..casework.parts.part import Part
 from ..casework.project import Project
 from ..findings import Finding
-from ..lengths.in_a_sentence import listed
+from ..lengths.in_a_sentence import listed, with_capital
 from ..lengths.length import Mark, Unit, show
 from ..lengths.quantities import caliper, weighed
 from ..lengths.rounding import nearest
@@ -99,7 +99,7 @@ class _Telling:
             one.wall_name,
             f"Level line {levels} above the floor: the lower edge of {listed(one.marks)}.",
             tuple(map(self.place, one.studs)),
-            tuple(Doubt(_sentence(it.text), it.fix) for it in hanging_findings(self.project, [one])),
+            tuple(Doubt(with_capital(it.text), it.fix) for it in hanging_findings(self.project, [one])),
             self.verdict(one, one.row) if one.row else "",
             one.row is not None and one.row.meets,
             self.drills(one.row) if one.row else "",
@@ -249,10 +249,6 @@ class _Telling:
                 )
                 for at in one.offsets(OFFSET_STEPS[self.unit])
             ),
-            tuple(Doubt(_sentence(it.text), it.fix) for it in found if it.place == one.entry),
+            tuple(Doubt(with_capital(it.text), it.fix) for it in found if it.place == one.entry),
             scribe_file(one.part, "pdf"),
         )
-
-
-def _sentence(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}"

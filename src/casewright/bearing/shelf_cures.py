@@ -9,6 +9,7 @@ from itertools import islice
 
 from ..casework.parts.part import Role
 from ..casework.project import Project
+from ..lengths.in_a_sentence import with_capital
 from ..lengths.length import show
 from ..lengths.told_lengths import PENCIL_MARKS, at_least, told, told_at_least, told_at_most
 from ..shop.woods import known_woods
@@ -55,7 +56,7 @@ def shelf_fix(project: Project, one: BearingShelf, materials: Mapping[str, Shelf
     if not said:
         return "Give it less to hold, or another figure to be judged by."
     words = f"{', '.join(said[:-1])}, or {said[-1]}" if len(said) > 1 else said[0]
-    return f"{words[0].upper()}{words[1:]}."
+    return f"{with_capital(words)}."
 
 
 def _other_panels(

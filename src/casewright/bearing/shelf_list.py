@@ -8,6 +8,7 @@ from dataclasses import replace
 from ..casework.parts.part import Role
 from ..casework.project import Project
 from ..findings import Finding
+from ..lengths.in_a_sentence import with_capital
 from ..lengths.quantities import caliper
 from ..lengths.told_lengths import PENCIL_MARKS, told
 from ..strength.loaded_shelf import LoadedShelf, ShelfMaterial, ShelfStrip
@@ -53,9 +54,7 @@ def shelf_sheet(
     )
     return ShelfSheet(
         tuple(sorted(listed, key=lambda one: (one.meets, not one.later))),
-        tuple(
-            Doubt(f"{one.text[:1].upper()}{one.text[1:]}", one.fix) for one in found if one.code == UNKNOWN
-        ),
+        tuple(Doubt(with_capital(one.text), one.fix) for one in found if one.code == UNKNOWN),
         tuple(assumed),
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from ..lengths.in_a_sentence import with_capital
 from ..lengths.length import Mark, Unit
 from ..lengths.quantities import (
     AREA_UNITS,
@@ -111,7 +112,7 @@ def _stiffness_assumed(shelf: LoadedShelf, unit: Unit) -> str:
         if unit is Unit.MM
         else f"{round(modulus.value):,} psi"
     )
-    return f"{_capital(stiffness.kind)}{grain}: modulus of elasticity {figure}: {_known(modulus)}."
+    return f"{with_capital(stiffness.kind)}{grain}: modulus of elasticity {figure}: {_known(modulus)}."
 
 
 def _creep_assumed(kind: str, creep: Creep) -> str:
@@ -125,7 +126,3 @@ def _creep_assumed(kind: str, creep: Creep) -> str:
 
 def _known(figure: PublishedFigure) -> str:
     return figure.source if figure.read else f"{figure.source}; not read there"
-
-
-def _capital(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}"

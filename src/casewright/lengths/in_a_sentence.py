@@ -1,4 +1,4 @@
-"""Several words in one sentence: the one place that puts commas and the last “and”."""
+"""Words in a sentence: the one place that puts commas, the last “and”, and the capital it begins with."""
 
 from __future__ import annotations
 
@@ -9,6 +9,11 @@ def listed(words: Iterable[str]) -> str:
     """`W1, W2 and W3`; one word stands by itself. There is at least one."""
     *first, last = words
     return f"{', '.join(first)} and {last}" if first else last
+
+
+def with_capital(text: str) -> str:
+    """The same with a capital first; the rest stays as it is, as marks and names do."""
+    return f"{text[:1].upper()}{text[1:]}"
 
 
 NAMED = 3

@@ -63,7 +63,8 @@ class Dowels:
 @dataclass(frozen=True)
 class Hardware:
     """What to buy besides sheet goods. `screws` are those of each size, the most numerous first, `hinges` how
-    many of each, `slides` those of each length, by drawers."""
+    many of each, `slides` those of each length, by drawers. `glue` and `finish` are None where the job takes
+    none."""
 
     shelf_pins: int
     screws: tuple[tuple[Screw, int], ...]

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from ...casework.project import Project
 from ...drawings.kit.lettering import THIN_SPACE, caliper_text, dimension_text
-from ...lengths.in_a_sentence import listed
+from ...lengths.in_a_sentence import listed, with_capital
 from ...lengths.quantities import price_text, running_length
 from ...planner.plan import Plan
 from ...workshop.assembly.screws import screw_words
@@ -79,13 +79,13 @@ def buying_page(
             {"name": f"Dowels {across} × {long}, spares not included", "count": str(dowel.number)}
         )
     for hinge, count in bought.hinges:
-        words = f"{hinge.name[:1].upper()}{hinge.name[1:]}, each with its plate and screws"
+        words = f"{with_capital(hinge.name)}, each with its plate and screws"
         hardware.append({"name": words, "count": str(count)})
     for pair, number in bought.slides:
         words = f"{pair.sold_as.capitalize()}, {dimension_text(pair.length, finest)} long"
         hardware.append({"name": words, "count": str(number)})
     for supply in bought.told_supplies:
-        words = f"{supply.name[:1].upper()}{supply.name[1:]}, for {supply.follows}"
+        words = f"{with_capital(supply.name)}, for {supply.follows}"
         hardware.append({"name": words, "count": supply.amount(project)})
     total_of, total = bought.total_words(purchases, boards, money)
     return {

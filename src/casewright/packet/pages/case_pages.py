@@ -12,6 +12,7 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import dimension_text
 from ...drawings.kit.pages import fit_to_room
 from ...drawings.views.exploded import exploded_view
+from ...lengths.in_a_sentence import with_capital
 from ...sizes.affine import Affine
 from ...tolerance.as_built.square import square_figures
 from ...tolerance.tolerance_wording import gap_text
@@ -121,4 +122,4 @@ def construction_words(case: Case) -> str:
     frame = f"face frame with {made.frame.value}" if made.has_frame else ""
     words = (bottom, _TOP[made.top], _BACK[made.back], _TOE[made.toe], frame)
     text = ", ".join(word for word in words if word)
-    return text[0].upper() + text[1:] + "."
+    return f"{with_capital(text)}."

@@ -10,6 +10,7 @@ from ...casework.project import Project
 from ...drawings.kit.lettering import THIN_SPACE, dimension_text
 from ...drawings.views.joint_drawing import JointSection, Section, joint_sections, section_of
 from ...findings import Weight
+from ...lengths.in_a_sentence import with_capital
 from ...lengths.quantities import exact_figure
 from ...workshop.batch_wording import BatchText, StepText
 from ...workshop.operations import Guide, Machine, Operation, OperationKind, Setting
@@ -93,7 +94,7 @@ def _works_a_part(operation: Operation) -> bool:
 def _machine(setting: Setting) -> tuple[str, str]:
     """The machine, and the blade, cutter or bit in it."""
     name = setting.machine.value
-    return name[0].upper() + name[1:], setting.cutter.name.replace(" x ", " × ").replace(" + ", ", ")
+    return with_capital(name), setting.cutter.name.replace(" x ", " × ").replace(" + ", ", ")
 
 
 def _hints(setting: Setting, text: BatchText, number: int, told_at: dict[str, int]) -> Iterator[str]:

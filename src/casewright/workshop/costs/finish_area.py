@@ -16,8 +16,8 @@ SEEN_SHUT = FACE_FRAME | FRONTS | {Role.FILLER, Role.TOE_KICK, Role.PLINTH_FRONT
 
 
 def finish_area(project: Project, finish: FinishPrice) -> Fraction:
-    """The square inches to finish: both faces and the four edges of every part that gets a finish,
-    which panels that are known to come faced do not.
+    """The square inches to finish: both faces and the four edges of every part that gets a finish. Panels
+    that are known to come faced get none.
 
     What lies in a joint is not taken off: it is a few parts in a hundred, and a finish is never bought so
     close.

@@ -20,7 +20,8 @@ class Supply:
     what those follow from.
 
     `number` is how many of what it is `sold_in` that takes, None where the job does not tell; `price` is for
-    one, None where it is not told. Only one that is `told` has anything of its own in the job.
+    one, None where it is not told. `told` says whether the job gives a price or a coverage, or asks for a
+    finish at all; glue is counted even where it says nothing.
     """
 
     name: str

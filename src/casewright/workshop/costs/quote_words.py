@@ -9,7 +9,7 @@ from ...casework.build.case import Case
 from ...casework.front_choices import FrontKind
 from ...casework.parts.part import Role
 from ...casework.project import Project
-from ...lengths.in_a_sentence import listed
+from ...lengths.in_a_sentence import listed, with_capital
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +33,7 @@ def quoted_runs(project: Project) -> tuple[QuotedRun, ...]:
     """Every case of the job, run by run."""
     return tuple(
         QuotedRun(
-            f"{drawn.run.name[:1].upper()}{drawn.run.name[1:]}, {drawn.run.wall}",
+            f"{with_capital(drawn.run.name)}, {drawn.run.wall}",
             tuple(_case(project, project.cases[case.mark]) for case in drawn.run.cases),
         )
         for drawn in project.runs

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 
 from ...casework.parts.part import Role
 from ...casework.project import Project
-from ...lengths.in_a_sentence import listed
+from ...lengths.in_a_sentence import listed, with_capital
 from ...shop.materials import PanelKind, SheetGood
 from ...shop.prices import FinishPrice, Surfaces
 from ...shop.woods import known_woods
@@ -51,7 +51,7 @@ def quoted_materials(project: Project) -> tuple[str, ...]:
         named = _named(project, project.job.sheets[part.material])
         of.setdefault(named, Counter())[_USES.get(part.role, _CASES)] += 1
     whole = sum(of.values(), Counter[str]())
-    said = [f"{named[:1].upper()}{named[1:]}: {listed(_shares(uses, whole))}." for named, uses in of.items()]
+    said = [f"{with_capital(named)}: {listed(_shares(uses, whole))}." for named, uses in of.items()]
     finish = project.job.prices.finish
     return (*said, _finished(finish)) if finish else tuple(said)
 

@@ -9,6 +9,7 @@ from fractions import Fraction
 from ...casework.parts.weights import sheet_weight
 from ...casework.project import Project
 from ...findings import Finding, Weight
+from ...lengths.in_a_sentence import with_capital
 from ...lengths.quantities import weighed
 from ..operations import Operation
 from ..who_lifts import over_limit_words, piece_rule
@@ -74,5 +75,5 @@ def lifts_for_two(project: Project, material: str, operations: Iterable[Operatio
 def _for_two(name: str, of: list[CarriedLift], text: str, who: str) -> Finding:
     numbers = sorted({one.sheet for one in of})
     which = f"sheet {numbers[0]}" if len(numbers) == 1 else f"sheets {', '.join(map(str, numbers))}"
-    fix = f"{who[0].upper()}{who[1:]}."
+    fix = f"{with_capital(who)}."
     return Finding("lift-for-two", f"{name}, {which}", text, fix, Weight.WARN)
