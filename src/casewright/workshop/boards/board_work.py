@@ -74,6 +74,16 @@ def wood_of_step(operation: Operation) -> str | None:
     return None if named is None else named[0]
 
 
+def board_crosscut_key(material: str, number: int, later: int = 0) -> str:
+    """The key of the step that crosscuts a board to lengths, or in a later round what is left of it."""
+    return f"{_in_round(board_name(material, number), later)} crosscut"
+
+
+def part_crosscut_key(material: str, number: int, mark: str) -> str:
+    """The key of the step that cuts a part of a board to its length."""
+    return f"{board_name(material, number)} {mark} crosscut"
+
+
 def planing_key(material: str, later: int = 0) -> str:
     """The key of the step that planes all strips of a material, or those of a later round."""
     return f"{_in_round(material, later)} planing"
@@ -194,8 +204,8 @@ class _BoardWork:
             Machine.CROSSCUT_SAW, Cutter("any crosscut saw", self.blade.width), Guide.LINE, Fraction(0)
         )
         crosscut = Operation(
-            f"{_in_round(name, later)} crosscut", OperationKind.ROUGH_CROSSCUT, name, marks, any_saw,
-            _NO_HOLD, size, board.board.widest * len(lengths),
+            board_crosscut_key(self.material, board.number, later), OperationKind.ROUGH_CROSSCUT, name, marks,
+            any_saw, _NO_HOLD, size, board.board.widest * len(lengths),
         )  # fmt: skip
         yield crosscut
         longest = max(lengths, key=lambda length: length.length)
@@ -241,8 +251,8 @@ class _BoardWork:
             long = sizes[part.name][0]
             leaves = (FreedPiece(Freed.PART, part.name, Edge.LEFT.value, long, width),)
             yield Operation(
-                f"{name} {part.name} crosscut", OperationKind.CROSSCUT, name, (part.name,),
-                Setting(Machine.TABLE_SAW, self.blade, Guide.STOP, long), _END,
+                part_crosscut_key(self.material, board.number, part.name), OperationKind.CROSSCUT, name,
+                (part.name,), Setting(Machine.TABLE_SAW, self.blade, Guide.STOP, long), _END,
                 (part.length, width, self.planed), width, (rip.key,), long,
                 sizes=(part.name,), leaves=leaves,
             )  # fmt: skip
