@@ -7,8 +7,14 @@ from collections.abc import Collection, Iterator, Mapping
 from ..boards.board_plan import BoardPlan
 from ..boards.cut_once_more import BoardsInHand
 from ..casework.project import Project
-from ..workshop.boards.board_work import board_name, board_of_step, glued_planing_key, planing_key
-from ..workshop.boards.glue_up_work import panel_of_step
+from ..workshop.boards.board_work import (
+    board_crosscut_key,
+    board_of_step,
+    glued_planing_key,
+    part_crosscut_key,
+    planing_key,
+)
+from ..workshop.boards.glue_up_work import panel_crosscut_key, panel_of_step
 from .facts import AsCut
 
 
@@ -43,8 +49,8 @@ def cut_of_boards(
         for one in plan.boards
         for part in one.parts
         for key in (
-            f"{board_name(material, one.number)} {part.of_part} crosscut",
-            f"{material} panel {part.of_part} crosscut",
+            part_crosscut_key(material, one.number, part.of_part),
+            panel_crosscut_key(material, part.of_part),
         )
     }
     marks = dict.fromkeys(mark for key, mark in keys.items() if key in done or mark in cut)
@@ -54,7 +60,7 @@ def cut_of_boards(
 def crosscuts_made(boards: Mapping[str, BoardsInHand]) -> Iterator[str]:
     """The keys of the first cuts of the boards that are begun: nothing comes off a board without them."""
     for material, hand in boards.items():
-        yield from (f"{board_name(material, number)} crosscut" for number in sorted(hand.begun))
+        yield from (board_crosscut_key(material, number) for number in sorted(hand.begun))
 
 
 def _begun(material: str, plan: BoardPlan, done: Collection[str], cut: Collection[str]) -> Iterator[int]:

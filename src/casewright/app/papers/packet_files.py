@@ -110,8 +110,10 @@ def documents(
     left = planned.purchases_left(made.begun(planned.made.plans))
     yield Document("packet.pdf", lambda: packet(packet_of(planned, address, made)))
     yield Document("parts.csv", lambda: parts_csv(project))
-    boards = boards_left_to_buy(planned, made)
-    yield Document("buying.csv", lambda: buying_csv(project, left, worked.hardware, boards))
+    yield Document(
+        "buying.csv",
+        lambda: buying_csv(project, left, worked.hardware, boards_left_to_buy(planned, made)),
+    )
     yield Document("costs.csv", lambda: costs_csv(project, planned.costs))
     if project.job.prices.are_told and planned.costs.is_complete:
         yield Document("quote.pdf", lambda: quote_pdf(project, planned.costs))

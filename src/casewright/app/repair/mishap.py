@@ -20,7 +20,7 @@ from ...repair.boards_begun import boards_in_hand, cut_of_boards
 from ...repair.facts import AsCut, Facts, begun_of_piece, is_as_planned, larger_by, made_as, with_harms
 from ...repair.recorded_facts import cuts_to_free, features_cut
 from ...repair.sheets_begun import facts_after
-from ...workshop.boards.board_work import board_name, board_of_step
+from ...workshop.boards.board_work import board_of_step, boards_by_name
 from ...workshop.operations import OperationKind, cut_key
 from ..jobs.worked_job import PlannedJob
 from ..sheets.made_already import NOTHING_MADE, MadeAlready
@@ -242,11 +242,7 @@ def measured_wrong(project: Project, mark: str, cut: AsCut, wrong: bool) -> tupl
 
 def _cut_boards(planned: PlannedJob, whole: Sequence[str], through: Sequence[str]) -> frozenset[str]:
     """The steps that are done on boards which are said to be cut: their rough lengths and strips."""
-    numbers = {
-        f"{board_name(material, one.number)}": (material, one.number)
-        for material, plan in planned.board_plans.items()
-        for one in plan.boards
-    }
+    numbers = boards_by_name(planned.board_plans)
     cut = {numbers[said.strip()] for said in whole if said.strip() in numbers}
     for said in through:
         if said.strip() in numbers:
@@ -263,7 +259,7 @@ def _cut_sheets(
 ) -> set[str]:
     numbers = {(key, sheet.number): sheet for key, plan in plans.items() for sheet in plan.sheets}
     names = [f"{key} {number}" for key, number in numbers]
-    of_boards = [board_name(key, one.number) for key, plan in boards.items() for one in plan.boards]
+    of_boards = boards_by_name(boards)
     done: set[str] = set()
     for place, said, up_to in (
         *(("all-cut-of", said, False) for said in told.sheets),

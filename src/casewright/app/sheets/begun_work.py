@@ -17,7 +17,7 @@ from ...lengths.length import show
 from ...planner.begun import Begun
 from ...planner.plan import Plan, SheetPlan
 from ...record.shop_state import State, Status
-from ...workshop.boards.board_work import board_name, board_of_step
+from ...workshop.boards.board_work import board_of_step, boards_by_name
 from ...workshop.operations import cut_key
 from ..jobs.worked_job import PlannedJob
 from ..shop.shop_floor import BenchRecord
@@ -105,9 +105,7 @@ def named_as_begun(
     has."""
     if not names:
         return NOTHING_BEGUN_YET
-    wood = {
-        board_name(key, one.number): (key, one.number) for key, plan in boards.items() for one in plan.boards
-    }
+    wood = boards_by_name(boards)
     there = {f"{key} {sheet.number}": (key, sheet) for key, plan in plans.items() for sheet in plan.sheets}
     if wrong := [name for name in names if name.strip() not in there and name.strip() not in wood]:
         text = f"the plan has no sheet or board “{wrong[0]}”."

@@ -42,7 +42,14 @@ def board_name(material: str, number: int) -> str:
     return f"{material} board {number}"
 
 
-def in_round(name: str, later: int) -> str:
+def boards_by_name(plans: Mapping[str, BoardPlan]) -> dict[str, tuple[str, int]]:
+    """Every board of these plans by its name, with its material's key and its number."""
+    return {
+        board_name(key, one.number): (key, one.number) for key, plan in plans.items() for one in plan.boards
+    }
+
+
+def _in_round(name: str, later: int) -> str:
     """How the steps of a round begin: those of a later one say which."""
     return f"{name} again {later}" if later else name
 
@@ -67,14 +74,24 @@ def wood_of_step(operation: Operation) -> str | None:
     return None if named is None else named[0]
 
 
+def board_crosscut_key(material: str, number: int, later: int = 0) -> str:
+    """The key of the step that crosscuts a board to lengths, or in a later round what is left of it."""
+    return f"{_in_round(board_name(material, number), later)} crosscut"
+
+
+def part_crosscut_key(material: str, number: int, mark: str) -> str:
+    """The key of the step that cuts a part of a board to its length."""
+    return f"{board_name(material, number)} {mark} crosscut"
+
+
 def planing_key(material: str, later: int = 0) -> str:
     """The key of the step that planes all strips of a material, or those of a later round."""
-    return f"{in_round(material, later)} planing"
+    return f"{_in_round(material, later)} planing"
 
 
 def glued_planing_key(material: str, later: int = 0) -> str:
     """The key of the step that planes the strips that are glued up."""
-    return f"{in_round(material, later)} planing to glue up"
+    return f"{_in_round(material, later)} planing to glue up"
 
 
 def planes_strips_to_glue(key: str) -> bool:
@@ -84,7 +101,7 @@ def planes_strips_to_glue(key: str) -> bool:
 
 def _edge_key(material: str, later: int) -> str:
     """The key of the step that joints an edge of all its planed strips again."""
-    return f"{in_round(material, later)} edges"
+    return f"{_in_round(material, later)} edges"
 
 
 def cuts_of_boards(project: Project, plans: Mapping[str, BoardPlan]) -> Iterator[Operation]:
@@ -150,7 +167,7 @@ class _BoardWork:
         lengths = [length for length in board.lengths if length.later == later]
         strips = [one for one in board.strips_in_turn() if one[2].later == later and one[2].wanted]
         marks = _marks(part for _, _, strip in strips for part in strip.wanted)
-        jointing = f"{in_round(name, later)} jointing"
+        jointing = f"{_in_round(name, later)} jointing"
         if lengths:
             yield from self._to_lengths(board, lengths, later, marks, jointing)
         before: dict[Fraction, str] = {}
@@ -187,8 +204,8 @@ class _BoardWork:
             Machine.CROSSCUT_SAW, Cutter("any crosscut saw", self.blade.width), Guide.LINE, Fraction(0)
         )
         crosscut = Operation(
-            f"{in_round(name, later)} crosscut", OperationKind.ROUGH_CROSSCUT, name, marks, any_saw, _NO_HOLD,
-            size, board.board.widest * len(lengths),
+            board_crosscut_key(self.material, board.number, later), OperationKind.ROUGH_CROSSCUT, name, marks,
+            any_saw, _NO_HOLD, size, board.board.widest * len(lengths),
         )  # fmt: skip
         yield crosscut
         longest = max(lengths, key=lambda length: length.length)
@@ -234,8 +251,8 @@ class _BoardWork:
             long = sizes[part.name][0]
             leaves = (FreedPiece(Freed.PART, part.name, Edge.LEFT.value, long, width),)
             yield Operation(
-                f"{name} {part.name} crosscut", OperationKind.CROSSCUT, name, (part.name,),
-                Setting(Machine.TABLE_SAW, self.blade, Guide.STOP, long), _END,
+                part_crosscut_key(self.material, board.number, part.name), OperationKind.CROSSCUT, name,
+                (part.name,), Setting(Machine.TABLE_SAW, self.blade, Guide.STOP, long), _END,
                 (part.length, width, self.planed), width, (rip.key,), long,
                 sizes=(part.name,), leaves=leaves,
             )  # fmt: skip

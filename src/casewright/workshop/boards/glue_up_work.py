@@ -38,6 +38,16 @@ def panel_of_step(key: str) -> tuple[str, str] | None:
     return None if named is None else (named[1], named[2])
 
 
+def panel_crosscut_key(material: str, mark: str) -> str:
+    """The key of the step that cuts a glued-up part to its length."""
+    return f"{_panel_name(material, mark)} crosscut"
+
+
+def _panel_name(material: str, mark: str) -> str:
+    """How the steps of a glued-up part begin."""
+    return f"{material} panel {mark}"
+
+
 @dataclass(frozen=True)
 class GluedPanel:
     """A part that is glued up: its strips by their marks, its size as it comes out of the clamps, how wide a
@@ -85,7 +95,7 @@ def glue_up_steps(
 ) -> Iterator[Operation]:
     """The operations from planed strips to a part of its size."""
     mark = panel.part.mark
-    name, piece = f"{material} panel {mark}", f"glued-up {mark}"
+    name, piece = _panel_name(material, mark), f"glued-up {mark}"
     planed, saw = project.sizes.of(thickness_of(material)), blade(project.job.shop)
     rough = (panel.length, panel.width, panel.thickness)
     jointer = Setting(Machine.JOINTER, Cutter("jointer knives", Fraction(0)), Guide.FENCE, Fraction(0))
@@ -109,7 +119,7 @@ def glue_up_steps(
         _NEAR, (panel.length, panel.width, planed), panel.length, (f"{name} flushing",), wide, sizes=(mark,),
     )  # fmt: skip
     yield Operation(
-        f"{name} crosscut", OperationKind.CROSSCUT, piece, (mark,),
+        panel_crosscut_key(material, mark), OperationKind.CROSSCUT, piece, (mark,),
         Setting(Machine.TABLE_SAW, saw, Guide.STOP, long), _END, (panel.length, wide, planed), wide,
         (f"{name} rip",), long, sizes=(mark,),
         leaves=(FreedPiece(Freed.PART, mark, Edge.LEFT.value, long, wide),),
