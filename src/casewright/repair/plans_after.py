@@ -58,10 +58,11 @@ def plans_after(
             whole = {whole_name(place): place.bin for place in old.sheets} if old else {}
             good = project.job.sheets[material]
             left = {one.blank.name: one for one in facts.left_over}
-            new = option.plans[material].sheets
-            for one in (one for one in new if one.bin in left):
+            further = [one for one in option.plans[material].sheets if one.bin in left]
+            for one in further:
                 sheets = [_cut_further(sheet, left[one.bin], one) for sheet in sheets]
-            for number, sheet in enumerate((one for one in new if one.bin not in left), last + 1):
+            new = [one for one in option.plans[material].sheets if one.bin not in left]
+            for number, sheet in enumerate(new, last + 1):
                 bin_ = whole.get(sheet.bin, good.name if sheet.bin in names else sheet.bin)
                 sheets.append(replace(sheet, number=number, bin=bin_))
         bought = sum(
