@@ -43,7 +43,7 @@ def plans_after(
         action.mark for action in option.actions if isinstance(action, KeepAsCut | TrimTo | GlueOn | Mend)
     }
     takes = {action.piece: action.mark for action in option.actions if isinstance(action, ServeAs)}
-    after: dict[str, Plan] = {}
+    problems, after = cut_problems(project), dict[str, Plan]()
     for material in (*plans, *(key for key in option.plans if key not in plans)):
         old = plans.get(material)
         sheets: list[SheetPlan] = []
@@ -68,7 +68,9 @@ def plans_after(
         bought = sum(
             one.sheets for one in option.actions if isinstance(one, Buy) and one.material == material
         )
-        after[material] = _plan(project, material, old, tuple(sheets), bought)
+        plan = _plan(project, material, old, tuple(sheets), bought)
+        breaks = breaks_of_grain(problems[material], plan.sheets) if material in problems else ()
+        after[material] = replace(plan, findings=breaks)
     return after
 
 
@@ -125,9 +127,7 @@ def _plan(
         turns=sum(quarter_turns(sheet.root) for sheet in sheets),
         used=parts / area if area else Fraction(0),
     )
-    problem = cut_problems(project).get(material)
-    breaks = breaks_of_grain(problem, sheets) if problem else ()
-    return Plan(sheets, Fraction(0), 0, PlanStatus.OPEN, figures, findings=breaks)
+    return Plan(sheets, Fraction(0), 0, PlanStatus.OPEN, figures)
 
 
 @dataclass(frozen=True)
