@@ -228,8 +228,6 @@ class _Search:
 
     def milled(self) -> Iterator[Option]:
         """The parts of boards from a board at hand, or one to buy, where what the others leave does too."""
-        if len(self.sheet_parts) == len(self.left.make):
-            return
         for source in (WoodSource.AT_HAND, WoodSource.BOUGHT):
             buy = source is WoodSource.BOUGHT
             done = self.completed(frozenset(), buy=buy, source=source)
