@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import json
-from functools import cache
-from itertools import count
 from pathlib import Path
 
 import pytest
 
+from app.identities import identity
 from casewright.app.editing.forms import materials_form
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import PlannedJob, open_job
@@ -27,18 +26,7 @@ from casewright.errors import JobError
 from casewright.record.events import Done
 from casewright.record.plan_of_record import record_to_plain
 from casewright.record.shop_state import Status
-from loft_job import LOFT
-
-_numbers = count(1)
-
-
-def identity() -> str:
-    return f"t{next(_numbers)}"
-
-
-@cache
-def loft() -> PlannedJob:
-    return open_job(LOFT).planned(0.2)
+from loft_job import LOFT, loft
 
 
 def test_another_part_is_milled_from_what_the_boards_leave_or_from_a_small_board() -> None:

@@ -7,7 +7,6 @@ The judges here are `board_faults`, which shares nothing with the search, and re
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import cache
 from itertools import combinations, pairwise
 from random import Random
 from typing import Any
@@ -25,6 +24,7 @@ from casewright.workshop.boards.board_problems import board_problems
 from casewright.workshop.boards.board_work import board_of_step
 from loft_job import LOFT
 from parlor_job import PARLOR
+from planned_once import planned_once
 
 MORE_AT_HAND = """
 [[materials.maple.boards.at_hand]]
@@ -42,9 +42,8 @@ width = [3, 4]
 JOBS = {"loft": LOFT, "parlor": PARLOR, "more boards": LOFT.replace("\n[made_of]", MORE_AT_HAND)}
 
 
-@cache
 def planned(name: str) -> PlannedJob:
-    return open_job(JOBS[name]).planned(0.2)
+    return planned_once(JOBS[name], 0.2)
 
 
 def of_boards(job: PlannedJob) -> list[str]:

@@ -78,7 +78,7 @@ def ways(
         return Ways(ordered, False, glued_in_case(search.glued_in, ordered), SEARCHED)
     if (said := why_none_is_bought(ordered)) is not None:
         return Ways(ordered, False, said, SEARCHED)
-    if len(search.of_boards) == len(search.left.make):
+    if not search.sheet_parts:
         return Ways(ordered, False, only_buying_found(ordered), SEARCHED)
     least = search.least()
     proved = search.must_buy(least)
@@ -184,10 +184,10 @@ class _Search:
         """The area of the smallest part to make of a sheet."""
         return min(map(self.area, self.sheet_parts), default=NONE)
 
-    @property
+    @cached_property
     def sheet_parts(self) -> tuple[Part, ...]:
         """The parts to make that are of sheets."""
-        return tuple(part for part in self.left.make if part.mark not in self.of_boards)
+        return tuple(part for part in self.left.make if not is_of_boards(self.project, part))
 
     def area(self, part: Part) -> Fraction:
         length, width, _ = self.project.dimensions(part)
@@ -197,9 +197,18 @@ class _Search:
         self, disturb: frozenset[str], buy: bool = False, source: WoodSource | None = None
     ) -> CompleteWay | None:
         """The missing parts cut again, nothing else changed."""
-        before: tuple[Action, ...] = ()
-        args = (self.project, self.facts, self.left, before, Seen.NOTHING, NONE, self.pace)
-        return complete(*args, buy=buy, disturb=disturb, source=source)
+        return complete(
+            self.project,
+            self.facts,
+            self.left,
+            (),
+            Seen.NOTHING,
+            NONE,
+            self.pace,
+            buy=buy,
+            disturb=disturb,
+            source=source,
+        )
 
     def every_blank(self) -> frozenset[str]:
         """The blanks of the affected materials that hold planned parts."""
@@ -219,8 +228,6 @@ class _Search:
 
     def milled(self) -> Iterator[Option]:
         """The parts of boards from a board at hand, or one to buy, where what the others leave does too."""
-        if not self.of_boards:
-            return
         for source in (WoodSource.AT_HAND, WoodSource.BOUGHT):
             buy = source is WoodSource.BOUGHT
             done = self.completed(frozenset(), buy=buy, source=source)
@@ -230,11 +237,6 @@ class _Search:
     def buying(self, done: CompleteWay) -> WayKind:
         """The kind of a way that buys something and cuts again."""
         return WayKind.BUY if done.finish.bought else WayKind.BUY_BOARD
-
-    @cached_property
-    def of_boards(self) -> tuple[str, ...]:
-        """The parts to make that are of boards."""
-        return tuple(part.mark for part in self.left.make if is_of_boards(self.project, part))
 
     def forgo(self, only_missing: bool) -> Iterator[Option]:
         """By leaving out one or two parts that the maker marked optional; their wood serves for others."""
@@ -353,7 +355,7 @@ class _Search:
 
     def asked(self) -> list[Part]:
         """Every part still to be cut from the affected materials."""
-        materials = {part.material for part in self.left.make if part.mark not in self.of_boards}
+        materials = {part.material for part in self.sheet_parts}
         return [part for part in self.facts.to_make(self.project) if part.material in materials]
 
     def must_buy(self, least: Finish | None) -> bool:

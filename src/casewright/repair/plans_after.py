@@ -43,7 +43,7 @@ def plans_after(
         action.mark for action in option.actions if isinstance(action, KeepAsCut | TrimTo | GlueOn | Mend)
     }
     takes = {action.piece: action.mark for action in option.actions if isinstance(action, ServeAs)}
-    after: dict[str, Plan] = {}
+    problems, after = cut_problems(project), dict[str, Plan]()
     for material in (*plans, *(key for key in option.plans if key not in plans)):
         old = plans.get(material)
         sheets: list[SheetPlan] = []
@@ -58,16 +58,19 @@ def plans_after(
             whole = {whole_name(place): place.bin for place in old.sheets} if old else {}
             good = project.job.sheets[material]
             left = {one.blank.name: one for one in facts.left_over}
-            new = option.plans[material].sheets
-            for one in (one for one in new if one.bin in left):
+            further = [one for one in option.plans[material].sheets if one.bin in left]
+            for one in further:
                 sheets = [_cut_further(sheet, left[one.bin], one) for sheet in sheets]
-            for number, sheet in enumerate((one for one in new if one.bin not in left), last + 1):
+            new = [one for one in option.plans[material].sheets if one.bin not in left]
+            for number, sheet in enumerate(new, last + 1):
                 bin_ = whole.get(sheet.bin, good.name if sheet.bin in names else sheet.bin)
                 sheets.append(replace(sheet, number=number, bin=bin_))
         bought = sum(
             one.sheets for one in option.actions if isinstance(one, Buy) and one.material == material
         )
-        after[material] = _plan(project, material, old, tuple(sheets), bought)
+        plan = _plan(project, material, old, tuple(sheets), bought)
+        breaks = breaks_of_grain(problems[material], plan.sheets) if material in problems else ()
+        after[material] = replace(plan, findings=breaks)
     return after
 
 
@@ -124,9 +127,7 @@ def _plan(
         turns=sum(quarter_turns(sheet.root) for sheet in sheets),
         used=parts / area if area else Fraction(0),
     )
-    problem = cut_problems(project).get(material)
-    breaks = breaks_of_grain(problem, sheets) if problem else ()
-    return Plan(sheets, Fraction(0), 0, PlanStatus.OPEN, figures, findings=breaks)
+    return Plan(sheets, Fraction(0), 0, PlanStatus.OPEN, figures)
 
 
 @dataclass(frozen=True)

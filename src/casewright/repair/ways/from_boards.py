@@ -25,7 +25,7 @@ from ...casework.project import Project
 from ...shop.lumber import board_feet
 from ...shop.rough_boards import LOTS_DRAWN, BoughtAsBoards
 from ...workshop.boards.board_problems import board_problem
-from ..facts import Facts, is_of_boards
+from ..facts import Facts
 from .way import Action, BuyBoard, MillAgain, MilledPlace, NewPlaces
 
 LEFT_WORTH = Fraction(1, 4)
@@ -81,8 +81,7 @@ def mill_again(
         plan, answers = renumbered_since(hand, found[0]), found[1]
         taken = taken or any(one.source is source for one in answers)
         done = _with(done, after, material, problem, hand, plan, answers, small)
-    of_boards = any(is_of_boards(after, part) for part in make)
-    return None if source is not None and of_boards and not taken else done
+    return None if source is not None and not taken else done
 
 
 def _one_wood(
