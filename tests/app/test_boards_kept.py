@@ -6,16 +6,20 @@ import json
 from dataclasses import replace
 from fractions import Fraction as F
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from board_lists import USUAL, doors_from, rough_boards
 from casewright.app.jobs.kept_jobs import KeptJobs
 from casewright.app.jobs.worked_job import open_job
+from casewright.app.papers.packet_files import packet_of
 from casewright.app.sheets.boards_for_now import no_worse_boards
 from casewright.app.sheets.kept_plans import StoreShelf
+from casewright.app.sheets.made_already import MadeAlready
 from casewright.app.sheets.plan_file import plan_record_of
 from casewright.app.sheets.plan_keeping import Choice, FileShelf, PlanOutdated, SearchEffort, plan_on_record
+from casewright.app.sheets.sheets_page import total_to_buy
 from casewright.app.shop.receiving import receive
 from casewright.app.shop.shop_floor import hand_out, read_record
 from casewright.app.shop.work_handed_out import ISSUE
@@ -26,10 +30,13 @@ from casewright.boards.keep_boards import BegunBoards, keep_boards, plan_around,
 from casewright.boards.plan_boards import plan_boards, plan_cost
 from casewright.errors import JobError, RecordError
 from casewright.lengths.length import Unit
+from casewright.packet.leaves import Leaves, Moment
+from casewright.packet.shop_packet import packet_data
 from casewright.record.board_rows import boards_from_plain, boards_to_plain
 from casewright.record.plan_of_record import PlanOfRecord, record_from_plain, record_to_plain
 from casewright.store.event_rows import NewEvent, append_events
-from loft_job import LOFT
+from casewright.workshop.boards.board_work import board_crosscut_key
+from loft_job import LOFT, loft
 
 QUICK = SearchEffort(0.2)
 
@@ -266,3 +273,15 @@ def test_a_board_named_as_begun_stays_and_a_wrong_name_is_refused(tmp_path: Path
     with pytest.raises(JobError) as refused:
         FileShelf(file, ("maple board 71",)).begun(record)
     assert "no sheet or board “maple board 71”" in str(refused.value)
+
+
+def test_the_page_and_the_paper_come_to_one_total_where_boards_are_begun() -> None:
+    """Boards that are begun are there already, and bought on neither."""
+    job = loft()
+    (material,) = job.board_plans
+    bought = [one.number for one in job.board_plans[material].to_buy]
+    begun = MadeAlready(steps=frozenset(board_crosscut_key(material, number) for number in bought))
+    paper = packet_data(replace(packet_of(job, made=begun), leaves=Leaves((Moment.YARD,))))
+    buying: Any = paper["buying"]
+    assert bought and total_to_buy(job, begun) != total_to_buy(job)
+    assert total_to_buy(job, begun).endswith(f"{buying['total_of']}: {buying['total']}.")

@@ -7,6 +7,7 @@ The judges here are `board_faults`, which shares nothing with the search, and re
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations, pairwise
 from random import Random
 from typing import Any
@@ -18,10 +19,13 @@ from casewright.app.repair.mishap import Mishap, RepairTask, repair_task
 from casewright.app.sheets.made_already import MadeAlready
 from casewright.boards.board_faults import board_plan_faults
 from casewright.boards.board_plan import BoardPlan, CutBoard
+from casewright.boards.cut_once_more import BoardsInHand
+from casewright.repair.boards_begun import crosscuts_made
 from casewright.repair.find_ways import ways
 from casewright.repair.ways.way import BuyBoard, MillAgain, Option
 from casewright.workshop.boards.board_problems import board_problems
 from casewright.workshop.boards.board_work import board_of_step
+from casewright.workshop.work import work
 from loft_job import LOFT
 from parlor_job import PARLOR
 from planned_once import planned_once
@@ -212,3 +216,22 @@ def test_where_a_size_changes_every_part_still_comes_out_of_its_board(name: str,
                 assert {at: strip[:3] for at, strip in was.items()}.items() <= {
                     at: strip[:3] for at, strip in _strips(now[number])
                 }.items()
+
+
+def test_a_board_first_cut_in_a_later_round_is_begun_by_the_step_that_cuts_it() -> None:
+    """At hand or bought once the rest is planed: the plan's work has no step of the first round for it."""
+    job = planned("loft")
+    (material,) = job.board_plans
+    plan = job.board_plans[material]
+    later = replace(
+        plan.boards[-1],
+        lengths=tuple(
+            replace(length, strips=tuple(replace(strip, later=1) for strip in length.strips))
+            for length in plan.boards[-1].lengths
+        ),
+    )
+    after = replace(plan, boards=(*plan.boards[:-1], later))
+    numbers = frozenset({plan.boards[0].number, later.number})
+    keys = list(crosscuts_made({material: BoardsInHand(after, numbers)}))
+    steps = work(job.project, job.plans, job.worked.joinings, {material: after}).by_key
+    assert len(keys) == 2 and keys[0] != keys[1] and all(key in steps for key in keys)

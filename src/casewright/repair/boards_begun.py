@@ -60,7 +60,9 @@ def cut_of_boards(
 def crosscuts_made(boards: Mapping[str, BoardsInHand]) -> Iterator[str]:
     """The keys of the first cuts of the boards that are begun: nothing comes off a board without them."""
     for material, hand in boards.items():
-        yield from (board_crosscut_key(material, number) for number in sorted(hand.begun))
+        for number in sorted(hand.begun):
+            first = min(length.later for length in hand.plan.numbered(number).lengths)
+            yield board_crosscut_key(material, number, first)
 
 
 def _begun(material: str, plan: BoardPlan, done: Collection[str], cut: Collection[str]) -> Iterator[int]:

@@ -18,6 +18,7 @@ from ...workshop.heavy_loads import heavy_lines
 from ...workshop.sheets.purchases import Purchase, left_on_the_rack
 from ..jobs.worked_job import PlannedJob
 from ..views.page_pictures import Picture, inline_svg
+from .board_buying import boards_left_to_buy
 from .made_already import NOTHING_MADE, MadeAlready
 
 SHEET = (620.0, 335.0)
@@ -100,7 +101,7 @@ def sheets_view(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> tup
 def total_to_buy(planned: PlannedJob, already: MadeAlready = NOTHING_MADE) -> str:
     """`Sheets and edging to buy. Total: $1,034.` as on paper; empty where nothing has a price."""
     purchases = planned.purchases_left(already.begun(planned.made.plans))
-    boards, hardware = planned.board_purchases, planned.worked.hardware
+    boards, hardware = boards_left_to_buy(planned, already), planned.worked.hardware
     if not hardware.with_wood(purchases, boards):
         return ""
     total_of, total = hardware.total_words(purchases, boards, planned.project.job.money)
