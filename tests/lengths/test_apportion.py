@@ -1,5 +1,6 @@
 """Sizes that must add up are rounded together and lose nothing."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 from math import floor
 
@@ -35,9 +36,15 @@ def test_each_part_goes_to_one_of_the_marks_beside_it(values: list[Fraction], ma
 def test_the_order_settles_ties_and_nothing_else(
     data: st.DataObject, values: list[Fraction], mark: Mark
 ) -> None:
+    """Values tie that are as far above a mark: which of those goes up is the order's to say, and how many of
+    each is not."""
     shuffled = data.draw(st.permutations(values))
-    shared = apportion(values, mark.step)
-    assert sorted(shared) == sorted(apportion(shuffled, mark.step))
+    shared, again = (apportion(row, mark.step) for row in (values, shuffled))
+
+    def gone_up(row: list[Fraction], parts: Sequence[Fraction]) -> list[Fraction]:
+        return sorted(value % mark.step for value, part in zip(row, parts, strict=True) if part > value)
+
+    assert gone_up(values, shared) == gone_up(shuffled, again) and sum(shared) == sum(again)
     for value, part in zip(values, shared, strict=True):
         for other, its_part in zip(values, shared, strict=True):
             if value > other:
